@@ -1,0 +1,3 @@
+module freshet.example
+
+go 1.26

@@ -1,0 +1,180 @@
+package formula
+
+import (
+	"math"
+	"strconv"
+	"strings"
+)
+
+// Given holds the inputs of one question, as typed, and hands them to a
+// Formula in its own names and units.
+type Given struct {
+	formula *Formula
+	typed   map[string]string
+	err     error
+}
+
+// An InputError says which input of which formula could not be used, and why.
+type InputError struct {
+	Formula string
+	Input   string
+	Reason  string // "missing", "not a number", "unknown word", "unknown input"
+	Hint    string
+}
+
+// Error reads as one sentence.
+func (e *InputError) Error() string {
+	s := e.Formula + ": " + e.Input + " is " + e.Reason
+	if e.Hint != "" {
+		s += "; " + e.Hint
+	}
+	return s
+}
+
+// Ask computes the formula from inputs as typed, by name or alias.
+func (f *Formula) Ask(typed map[string]string) (Answer, error) {
+	in := &Given{formula: f, typed: typed}
+	if err := in.refuseUnknown(); err != nil {
+		return Answer{}, err
+	}
+	answer, err := f.Work(in)
+	if in.err != nil {
+		return Answer{}, in.err
+	}
+	if err != nil {
+		return Answer{}, err
+	}
+	return f.filled(answer), nil
+}
+
+// Number returns an answer that is one number in the formula's own unit.
+func Number(v float64) Answer { return Answer{Value: v, Low: math.NaN(), High: math.NaN()} }
+
+// Span returns an answer that is a range.
+func Span(low, high float64) Answer { return Answer{Value: math.NaN(), Low: low, High: high} }
+
+// Words returns an answer in words.
+func Words(text string) Answer {
+	return Answer{Value: math.NaN(), Low: math.NaN(), High: math.NaN(), Text: text}
+}
+
+func (f *Formula) filled(a Answer) Answer {
+	if a.Unit == "" {
+		a.Unit = f.Unit
+	}
+	if a.Source == "" {
+		a.Source = f.Source
+	}
+	a.Cautions = append(append([]string{}, f.Cautions...), a.Cautions...)
+	return a
+}
+
+func (in *Given) refuseUnknown() error {
+	for name := range in.typed {
+		if !in.formula.knows(name) {
+			return &InputError{in.formula.Name, name, "unknown input", "it takes " + in.formula.inputNames()}
+		}
+	}
+	return nil
+}
+
+func (f *Formula) knows(name string) bool {
+	for _, i := range f.Inputs {
+		if i.Name == name {
+			return true
+		}
+		for _, a := range i.Also {
+			if a.Name == name {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+func (f *Formula) inputNames() string {
+	names := make([]string, len(f.Inputs))
+	for i, input := range f.Inputs {
+		names[i] = input.Name
+	}
+	return strings.Join(names, ", ")
+}
+
+// Has reports whether the input was given under any of its names.
+func (in *Given) Has(name string) bool {
+	_, _, found := in.find(name)
+	return found
+}
+
+// Float returns the input as a number in the input's own unit, after its
+// range was checked by the formula itself. The first failure is kept and
+// reported by Ask.
+func (in *Given) Float(name string) float64 {
+	text, change, found := in.find(name)
+	if !found {
+		text = in.input(name).Default
+	}
+	if text == "" {
+		in.fail(name, "missing", "")
+		return math.NaN()
+	}
+	v, err := strconv.ParseFloat(strings.Replace(strings.TrimSpace(text), ",", ".", 1), 64)
+	if err != nil {
+		in.fail(name, "not a number", "write it like 7.5")
+		return math.NaN()
+	}
+	if change != nil && found {
+		v = change(v)
+	}
+	return v
+}
+
+// Word returns the input as a word, checked against its Choices.
+func (in *Given) Word(name string) string {
+	text, _, found := in.find(name)
+	input := in.input(name)
+	if !found {
+		text = input.Default
+	}
+	if text == "" {
+		in.fail(name, "missing", "")
+		return ""
+	}
+	if len(input.Choices) == 0 {
+		return text
+	}
+	for _, c := range input.Choices {
+		if strings.EqualFold(c, text) {
+			return c
+		}
+	}
+	in.fail(name, "unknown word", "one of "+strings.Join(input.Choices, ", "))
+	return ""
+}
+
+func (in *Given) find(name string) (text string, change func(float64) float64, found bool) {
+	if text, found = in.typed[name]; found {
+		return text, nil, true
+	}
+	for _, a := range in.input(name).Also {
+		if text, found = in.typed[a.Name]; found {
+			return text, a.Change, true
+		}
+	}
+	return "", nil, false
+}
+
+func (in *Given) input(name string) Input {
+	for _, i := range in.formula.Inputs {
+		if i.Name == name {
+			return i
+		}
+	}
+	panic("formula " + in.formula.Name + " declares no input " + name)
+}
+
+func (in *Given) fail(name, reason, hint string) {
+	if in.err == nil {
+		in.err = &InputError{in.formula.Name, name, reason, hint}
+	}
+}

@@ -1,0 +1,41 @@
+package quantity
+
+import (
+	"math"
+	"strconv"
+)
+
+// RangeError says that a value lies outside the range in which a formula, a
+// table or a unit is valid. It is returned instead of a guess.
+type RangeError struct {
+	Name   string  // what the value is, as the caller would say it: "pH", "water temperature"
+	Value  float64 // what was given
+	Low    float64 // lowest valid value, inclusive
+	High   float64 // highest valid value, inclusive
+	Unit   string  // unit of the three numbers, empty for pure numbers
+	Source string  // who states the range
+}
+
+// Error names the value, its range, and who says so.
+func (e *RangeError) Error() string {
+	unit := e.Unit
+	if unit != "" {
+		unit = " " + unit
+	}
+	s := e.Name + " " + plain(e.Value) + unit + " is outside " + plain(e.Low) + " to " + plain(e.High) + unit
+	if e.Source != "" {
+		s += " (" + e.Source + ")"
+	}
+	return s
+}
+
+// Within reports a RangeError when value is not a number, is infinite, or lies
+// outside [low, high]. It allocates only when it fails.
+func Within(name string, value, low, high float64, unit, source string) error {
+	if value >= low && value <= high && !math.IsInf(value, 0) {
+		return nil
+	}
+	return &RangeError{Name: name, Value: value, Low: low, High: high, Unit: unit, Source: source}
+}
+
+func plain(v float64) string { return strconv.FormatFloat(v, 'g', 7, 64) }
