@@ -1,0 +1,39 @@
+package chance
+
+import "math"
+
+// NormalDensity is the height of the standard normal curve at x.
+func NormalDensity(x float64) float64 {
+	return math.Exp(-x*x/2) / math.Sqrt(2*math.Pi)
+}
+
+// NormalCDF is the chance that a standard normal value is at most x.
+func NormalCDF(x float64) float64 { return math.Erfc(-x/math.Sqrt2) / 2 }
+
+// NormalSurvival is the chance that a standard normal value exceeds x; it
+// keeps its digits far out, where 1-NormalCDF has none.
+func NormalSurvival(x float64) float64 { return math.Erfc(x/math.Sqrt2) / 2 }
+
+// NormalQuantile is the value that a standard normal value stays below with
+// chance p. It is -Inf at 0, +Inf at 1, and NaN outside.
+func NormalQuantile(p float64) float64 {
+	switch {
+	case !(p >= 0 && p <= 1):
+		return math.NaN()
+	case p > 0.5:
+		return -NormalQuantile(1 - p)
+	case p == 0:
+		return math.Inf(-1)
+	}
+	// ln CDF is concave, and exp(-x*x/2) bounds the CDF for x <= 0 (Chernoff),
+	// so Newton's steps from here climb to the root without passing it.
+	x := -math.Sqrt(-2 * math.Log(p))
+	for {
+		cdf := NormalCDF(x)
+		step := (math.Log(p) - math.Log(cdf)) * cdf / NormalDensity(x)
+		if !(step > 1e-15*math.Abs(x)) {
+			return x
+		}
+		x += step
+	}
+}

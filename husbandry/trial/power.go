@@ -1,0 +1,117 @@
+package trial
+
+import (
+	"math"
+
+	"freshet.example/husbandry/chance"
+	"freshet.example/husbandry/quantity"
+)
+
+// A Design says how beds are set against each other.
+type Design int
+
+const (
+	// TwoGroups puts each bed in one of two groups.
+	TwoGroups Design = iota
+	// Pairs sets each bed against a partner; the spread is that of the differences.
+	Pairs
+)
+
+// Beds is how many beds (pairs, under Pairs) each group needs.
+type Beds struct {
+	Exact float64 // before rounding up
+	Each  int     // what to plant
+	Power float64 // the chance of noticing the difference with Each beds
+}
+
+// BedsNeeded is how many beds each group needs for a two-sided t test at level
+// alpha to notice the difference delta (above 0) with the given power, when
+// beds treated alike spread with standard deviation sd (above 0). Delta from
+// 0.02 to 30 sd; power 0.5 to 0.999; alpha 0.0001 to 0.5. Only the tail in the
+// true direction counts towards Exact, as in the usual tables; see Power.
+func BedsNeeded(delta, sd float64, power, alpha quantity.Fraction, how Design) (Beds, error) {
+	if err := tested(delta, sd, alpha, how); err != nil {
+		return Beds{}, err
+	}
+	if err := quantity.Within("power", float64(power), 0.5, 0.999, "", ""); err != nil {
+		return Beds{}, err
+	}
+	const fewest, most = 2, 1e6
+	exact := rising(fewest, most, func(n float64) float64 {
+		return onePower(n, delta/sd, float64(alpha), how) - float64(power)
+	})
+	each := math.Ceil(exact - 1e-9) // a whole number found by halving may end a hair above
+	return Beds{exact, int(each), bothPower(each, delta/sd, float64(alpha), how)}, nil
+}
+
+// Power is the chance that a two-sided t test at level alpha notices the
+// difference delta with n beds in each group (n pairs), counting both tails; a
+// result in the wrong direction would count too, which matters only where the
+// power is low. n from 2; the other ranges as for BedsNeeded.
+func Power(n, delta, sd float64, alpha quantity.Fraction, how Design) (float64, error) {
+	if err := tested(delta, sd, alpha, how); err != nil {
+		return 0, err
+	}
+	if err := quantity.Within("beds in each group", n, 2, 1e6, "beds", ""); err != nil {
+		return 0, err
+	}
+	return bothPower(n, delta/sd, float64(alpha), how), nil
+}
+
+// tested checks what a power needs.
+func tested(delta, sd float64, alpha quantity.Fraction, how Design) error {
+	if err := quantity.Within("standard deviation", sd, math.SmallestNonzeroFloat64, math.MaxFloat64, "", "above 0"); err != nil {
+		return err
+	}
+	if err := quantity.Within("difference in standard deviations", delta/sd, 0.02, 30, "", "smaller ones need more beds than anyone has"); err != nil {
+		return err
+	}
+	if err := quantity.Within("design", float64(how), float64(TwoGroups), float64(Pairs), "", ""); err != nil {
+		return err
+	}
+	return quantity.Within("alpha", float64(alpha), 0.0001, 0.5, "", "")
+}
+
+// shiftAndDF are the true difference in standard errors and the degrees of
+// freedom, for n beds a group and effect d in standard deviations.
+func shiftAndDF(n, d float64, how Design) (shift, df float64) {
+	if how == Pairs {
+		return d * math.Sqrt(n), n - 1
+	}
+	return d * math.Sqrt(n/2), 2 * (n - 1)
+}
+
+func onePower(n, d, alpha float64, how Design) float64 {
+	shift, df := shiftAndDF(n, d, how)
+	return tailPower(chance.TQuantile(1-alpha/2, df), df, shift)
+}
+
+func bothPower(n, d, alpha float64, how Design) float64 {
+	shift, df := shiftAndDF(n, d, how)
+	t := chance.TQuantile(1-alpha/2, df)
+	return tailPower(t, df, shift) + tailPower(t, df, -shift)
+}
+
+// tailPower is the chance that a t value exceeds t when the true difference is
+// shift standard errors. Beyond 37 it is certain to more digits than a float has.
+func tailPower(t, df, shift float64) float64 {
+	shift = min(max(shift, -37), 37)
+	return chance.NoncentralTCDF(-t, df, -shift)
+}
+
+// rising is where f, which rises, passes zero in [low, high]; low when it
+// starts above.
+func rising(low, high float64, f func(float64) float64) float64 {
+	for range 200 {
+		mid := low + (high-low)/2
+		if mid <= low || mid >= high {
+			break
+		}
+		if f(mid) < 0 {
+			low = mid
+		} else {
+			high = mid
+		}
+	}
+	return high
+}

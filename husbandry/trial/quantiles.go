@@ -1,0 +1,137 @@
+package trial
+
+import (
+	"math"
+	"slices"
+
+	"freshet.example/husbandry/quantity"
+)
+
+// A QuantileType says where between two ordered values a quantile lies, by
+// the numbers of Hyndman & Fan 1996 (The American Statistician 50:361).
+type QuantileType int
+
+// The types used here. Type 8 is close to median-unbiased whatever the
+// distribution, so percentile bands use it; type 7 is what most spreadsheets
+// and statistics programs print; type 6 is Weibull's plotting position.
+const (
+	Type6 QuantileType = 6
+	Type7 QuantileType = 7
+	Type8 QuantileType = 8
+)
+
+// Quantile is the value below which the share p of the values lies. One value
+// or more; p from 0 to 1. Beyond the outermost values it gives those values.
+func Quantile(values []float64, p quantity.Fraction, by QuantileType) (float64, error) {
+	if err := enough("values", values, 1); err != nil {
+		return 0, err
+	}
+	if err := quantity.Within("share p", float64(p), 0, 1, "", ""); err != nil {
+		return 0, err
+	}
+	if err := quantity.Within("quantile type", float64(by), 6, 8, "", "Hyndman & Fan 1996"); err != nil {
+		return 0, err
+	}
+	return between(sorted(values), quantilePlace(float64(p), float64(len(values)), by)), nil
+}
+
+// quantilePlace is where the quantile lies among values numbered from 1.
+// (Hyndman & Fan 1996, definitions 6, 7 and 8)
+func quantilePlace(p, n float64, by QuantileType) float64 {
+	switch by {
+	case Type6:
+		return (n + 1) * p
+	case Type7:
+		return 1 + (n-1)*p
+	}
+	return (n+1.0/3)*p + 1.0/3
+}
+
+// between reads ordered values at a place counted from 1, in straight lines.
+func between(ordered []float64, place float64) float64 {
+	place = min(max(place, 1), float64(len(ordered)))
+	whole := math.Floor(place + 1e-12) // 0.05*21 and its like end a hair below a whole number
+	i := int(whole) - 1
+	share := max(0, place-whole)
+	if i+1 == len(ordered) || share == 0 {
+		return ordered[i]
+	}
+	return ordered[i] + share*(ordered[i+1]-ordered[i])
+}
+
+// Median is the middle value, or the mean of the middle two. One value or more.
+func Median(values []float64) (float64, error) { return Quantile(values, 0.5, Type7) }
+
+// WeightedQuantile is the smallest value at which the running share of the
+// weights reaches p (the inverse of the weighted distribution; no value is
+// invented between two). Weights above 0, one a value; p from 0 to 1.
+func WeightedQuantile(values, weights []float64, p quantity.Fraction) (float64, error) {
+	order, total, err := weighed(values, weights, p)
+	if err != nil {
+		return 0, err
+	}
+	running := 0.0
+	for _, i := range order {
+		running += weights[i]
+		if running >= float64(p)*total*(1-1e-12) {
+			return values[i], nil
+		}
+	}
+	return values[order[len(order)-1]], nil
+}
+
+// CountedQuantile is the type 7 quantile of the values, each repeated as often
+// as its count says (counts are whole numbers of 1 or more): for fish weighed
+// in size classes. p from 0 to 1.
+func CountedQuantile(values, counts []float64, p quantity.Fraction) (float64, error) {
+	order, total, err := weighed(values, counts, p)
+	if err != nil {
+		return 0, err
+	}
+	place := quantilePlace(float64(p), total, Type7)
+	low := math.Floor(place + 1e-12)
+	a, b := countedAt(values, counts, order, low), countedAt(values, counts, order, min(low+1, total))
+	return a + max(0, place-low)*(b-a), nil
+}
+
+// countedAt is the value at the given place of the repeated values, from 1.
+func countedAt(values, counts []float64, order []int, place float64) float64 {
+	running := 0.0
+	for _, i := range order {
+		running += counts[i]
+		if running >= place {
+			return values[i]
+		}
+	}
+	return values[order[len(order)-1]]
+}
+
+// weighed checks values with weights and gives their rising order and total.
+func weighed(values, weights []float64, p quantity.Fraction) (order []int, total float64, err error) {
+	if err = enough("values", values, 1); err != nil {
+		return
+	}
+	if err = quantity.Within("number of weights", float64(len(weights)), float64(len(values)), float64(len(values)), "", "one a value"); err != nil {
+		return
+	}
+	if err = quantity.Within("share p", float64(p), 0, 1, "", ""); err != nil {
+		return
+	}
+	for i, w := range weights {
+		if err = quantity.Within("weight", w, math.SmallestNonzeroFloat64, math.MaxFloat64, "", "above 0"); err != nil {
+			return
+		}
+		order = append(order, i)
+		total += w
+	}
+	slices.SortStableFunc(order, func(i, j int) int {
+		switch {
+		case values[i] < values[j]:
+			return -1
+		case values[i] > values[j]:
+			return 1
+		}
+		return 0
+	})
+	return
+}
