@@ -1,9 +1,3 @@
-// Package quantity holds units as types, with the conversions between them.
-//
-// Inside husbandry everything is SI or the trade's metric unit; US customary
-// units and the bases of test kits live only at the edges. Two bases of one
-// substance (ammonia as N and ammonia as NH3) are two types, so that mixing
-// them does not compile.
 package quantity
 
 // Temperatures.

@@ -1,0 +1,26 @@
+// Package quantity holds units as types, the conversions between them, and
+// what is known of every quantity that a grower measures.
+//
+// Inside husbandry everything is SI or the trade's metric unit. US customary
+// units and the bases of test kits live only at the edges, and this package is
+// the edge: it reads what a person typed ("<0.25 ppm as NH3"), keeps it as it
+// was typed, and gives the canonical value beside it.
+//
+// Two bases of one substance are two types. A kit that reads ammonia as NH3
+// and a criterion that counts it as nitrogen differ by a fifth, nitrate as the
+// ion and as nitrogen by a factor of 4.4, and such slips have turned safe water
+// into unsafe water and back. Mixing two bases therefore does not compile, and
+// at the edge a missing basis is an error and never a guess.
+//
+//	source                                             where
+//	IUPAC, abridged standard atomic weights 2021       weights.go, nitrogen.go, hardness.go
+//	BIPM, SI brochure, 9th edition; NIST SP 811        temperature.go, sizes.go, pressure.go
+//	UNESCO EOS-80 (Millero & Poisson 1981)             SpecificGravity.Salinity
+//	Thimijan & Heins 1983, HortScience 18:818-822      Lux.PhotonFlux
+//	bounds of a reading: common practice, no source    readings.go
+//
+// A value flows like this:
+//
+//	m, err := quantity.ParseMeasure("78F")
+//	celsius, err := m.Canonical(quantity.WaterTemperature)
+package quantity
