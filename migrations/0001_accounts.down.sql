@@ -1,0 +1,1 @@
+DROP TABLE sharings, invitations, devices, account_sites, accounts, server_state;

@@ -1,0 +1,1 @@
+DROP TABLE outcomes, installs, pages, scopes;

@@ -1,0 +1,1 @@
+DROP TABLE readings, feedings, stockings, weighings, counts, deaths, moves, fish_harvests, sowings, transplantings, bed_harvests, pullings, dosings, treatments, waters_in, waters_out, solids_out, dispositions, upkeep, incidents, labour, energy, expenses, notes, photos, corrections;
