@@ -1,0 +1,45 @@
+# What a person types. Longer recipes are in DEVELOPERS.md.
+
+export GOFLAGS := -trimpath
+.DEFAULT_GOAL := help
+.PHONY: help demo test check generate tools bench mutate postgres
+
+help: ## what can be made
+	@grep -hE '^[a-z-]+:.*##' $(MAKEFILE_LIST) | sed -E 's/:.*## /\t/' | expand -t 12
+
+demo: postgres ## a cooperative of invented growers, ready to look at
+	go run ./cmd/freshetd demo
+
+test: postgres ## every test, as CI runs it
+	go vet ./...
+	go run ./cmd/check rules
+	go test ./...
+	go test -race ./store/... ./server/... ./clients/...
+
+check: tools ## contract, lint and formatting
+	.bin/buf lint
+	.bin/buf breaking --against '.git#ref=HEAD'
+	.bin/golangci-lint run ./...
+	@test -z "$$(gofmt -l api cmd server store clients husbandry migrations)" || { gofmt -l api cmd server store clients husbandry migrations; exit 1; }
+
+generate: tools ## Go from the contract
+	.bin/buf generate --template api/buf.gen.yaml
+
+bench: postgres ## measure; figures are kept in testdata/bench
+	go test -run '^$$' -bench . -benchtime 2s ./api/... ./store/... ./server/... ./clients/... ./husbandry/...
+
+mutate: ## change every number in husbandry, one at a time, and see that a test notices
+	go run ./cmd/check mutate
+
+tools: .bin/buf .bin/golangci-lint ## the generators and linters, built at pinned versions
+
+.bin/buf: tools/go.mod tools/go.sum
+	@mkdir -p .bin
+	cd tools && go build -o ../.bin/ tool
+
+.bin/golangci-lint: tools/lint/go.mod tools/lint/go.sum
+	@mkdir -p .bin
+	cd tools/lint && go build -o ../../.bin/ tool
+
+postgres: # Debian's server programs, where none are installed
+	@tools/need-postgres
