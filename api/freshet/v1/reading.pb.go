@@ -79,6 +79,8 @@ const (
 	Quantity_QUANTITY_APPETITE Quantity = 25
 	// How clear the water is: 0 opaque, 1 murky, 2 cloudy, 3 clear, 4 bright.
 	Quantity_QUANTITY_CLARITY Quantity = 26
+	// Magnesium. Canonical mg/L.
+	Quantity_QUANTITY_MAGNESIUM Quantity = 27
 )
 
 // Enum value maps for Quantity.
@@ -111,6 +113,7 @@ var (
 		24: "QUANTITY_PRESSURE",
 		25: "QUANTITY_APPETITE",
 		26: "QUANTITY_CLARITY",
+		27: "QUANTITY_MAGNESIUM",
 	}
 	Quantity_value = map[string]int32{
 		"QUANTITY_UNSPECIFIED":       0,
@@ -140,6 +143,7 @@ var (
 		"QUANTITY_PRESSURE":          24,
 		"QUANTITY_APPETITE":          25,
 		"QUANTITY_CLARITY":           26,
+		"QUANTITY_MAGNESIUM":         27,
 	}
 )
 
@@ -663,7 +667,7 @@ const file_freshet_v1_reading_proto_rawDesc = "" +
 	"\x06method\x18\x06 \x01(\x0e2\x12.freshet.v1.MethodR\x06method\x123\n" +
 	"\tcensoring\x18\a \x01(\x0e2\x15.freshet.v1.CensoringR\tcensoring\x12&\n" +
 	"\bplace_id\x18\b \x01(\tB\v\xca\xc1\x18\a*\x05placeR\aplaceId\x122\n" +
-	"\fequipment_id\x18\t \x01(\tB\x0f\xca\xc1\x18\v*\tequipmentR\vequipmentId*\x96\x05\n" +
+	"\fequipment_id\x18\t \x01(\tB\x0f\xca\xc1\x18\v*\tequipmentR\vequipmentId*\xae\x05\n" +
 	"\bQuantity\x12\x18\n" +
 	"\x14QUANTITY_UNSPECIFIED\x10\x00\x12\x1e\n" +
 	"\x1aQUANTITY_WATER_TEMPERATURE\x10\x01\x12\x1c\n" +
@@ -692,7 +696,8 @@ const file_freshet_v1_reading_proto_rawDesc = "" +
 	"\x11QUANTITY_HUMIDITY\x10\x17\x12\x15\n" +
 	"\x11QUANTITY_PRESSURE\x10\x18\x12\x15\n" +
 	"\x11QUANTITY_APPETITE\x10\x19\x12\x14\n" +
-	"\x10QUANTITY_CLARITY\x10\x1a*\xa8\x04\n" +
+	"\x10QUANTITY_CLARITY\x10\x1a\x12\x16\n" +
+	"\x12QUANTITY_MAGNESIUM\x10\x1b*\xa8\x04\n" +
 	"\x04Unit\x12\x14\n" +
 	"\x10UNIT_UNSPECIFIED\x10\x00\x12\r\n" +
 	"\tUNIT_NONE\x10\x01\x12\x10\n" +
