@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"github.com/google/uuid"
+
 	freshetv1 "freshet.example/api/freshet/v1"
 )
 
@@ -13,11 +14,22 @@ type Caller struct {
 	MemberID uuid.UUID
 	DeviceID uuid.UUID
 	Role     freshetv1.Role
-	SiteIDs  []uuid.UUID // sites they may enter records at
+	SiteIDs  []uuid.UUID // the member's own sites, and those they were let into
 }
 
-// Enters reports whether the caller may enter records at the site.
-func (c Caller) Enters(site uuid.UUID) bool { return slices.Contains(c.SiteIDs, site) }
+// At reports whether the site is one of the caller's: all its records, the
+// private ones too, are open to them.
+func (c Caller) At(site uuid.UUID) bool { return slices.Contains(c.SiteIDs, site) }
+
+// Enters reports whether the caller may enter records at the site: those at a
+// site may, but readers.
+func (c Caller) Enters(site uuid.UUID) bool {
+	return c.Role != freshetv1.Role_ROLE_READER && c.At(site)
+}
+
+// Keeps reports whether the site is the caller's to decide about: what it
+// shares and who is let in.
+func (c Caller) Keeps(site uuid.UUID) bool { return c.Is(keepers...) && c.At(site) }
 
 // Is reports whether the caller has one of the roles.
 func (c Caller) Is(roles ...freshetv1.Role) bool { return slices.Contains(roles, c.Role) }
@@ -25,7 +37,7 @@ func (c Caller) Is(roles ...freshetv1.Role) bool { return slices.Contains(roles,
 type callerKey struct{}
 
 // WithCaller returns a context that carries the caller. The interceptors call
-// it once the token is known and the policy allows the call.
+// it once the token is known and the policy lets the role in.
 func WithCaller(ctx context.Context, c Caller) context.Context {
 	return context.WithValue(ctx, callerKey{}, c)
 }
