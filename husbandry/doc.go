@@ -16,7 +16,6 @@
 //	the loop through time                          outlook
 //
 // Each room lists its functions as Formulas, with the source and the valid
-// range on each; HusbandryService.ListFormulas lists
-// them all. Units and their conversions are in quantity, the words
-// around a formula in formula.
+// range on each; HusbandryService.ListFormulas lists them all. Units and their
+// conversions are in quantity, the words around a formula in formula.
 package husbandry
