@@ -115,3 +115,34 @@ func rising(low, high float64, f func(float64) float64) float64 {
 	}
 	return high
 }
+
+// PowerUnequal is Power for groups of n and m beds, 2 or more each.
+func PowerUnequal(n, m int, delta, sd float64, alpha quantity.Fraction) (float64, error) {
+	if err := tested(delta, sd, alpha, TwoGroups); err != nil {
+		return 0, err
+	}
+	if err := quantity.Within("beds in the smaller group", float64(min(n, m)), 2, 1e6, "beds", ""); err != nil {
+		return 0, err
+	}
+	df := float64(n + m - 2)
+	shift := delta / sd / math.Sqrt(1/float64(n)+1/float64(m))
+	t := chance.TQuantile(1-float64(alpha)/2, df)
+	return tailPower(t, df, shift) + tailPower(t, df, -shift), nil
+}
+
+// Detectable is the smallest difference that n beds in each group (n pairs)
+// notice with the given power; ranges as for BedsNeeded and Power.
+func Detectable(n, sd float64, power, alpha quantity.Fraction, how Design) (float64, error) {
+	if err := tested(sd, sd, alpha, how); err != nil {
+		return 0, err
+	}
+	if err := quantity.Within("beds in each group", n, 2, 1e6, "beds", ""); err != nil {
+		return 0, err
+	}
+	if err := quantity.Within("power", float64(power), 0.5, 0.999, "", ""); err != nil {
+		return 0, err
+	}
+	return sd * rising(0, 1e4, func(d float64) float64 {
+		return onePower(n, d, float64(alpha), how) - float64(power)
+	}), nil
+}

@@ -124,14 +124,6 @@ func weighed(values, weights []float64, p quantity.Fraction) (order []int, total
 		order = append(order, i)
 		total += w
 	}
-	slices.SortStableFunc(order, func(i, j int) int {
-		switch {
-		case values[i] < values[j]:
-			return -1
-		case values[i] > values[j]:
-			return 1
-		}
-		return 0
-	})
+	slices.SortStableFunc(order, func(i, j int) int { return compare(values[i], values[j]) })
 	return
 }

@@ -1,0 +1,49 @@
+package chance
+
+import (
+	"math"
+	"slices"
+)
+
+// DunnettCDF is the chance that none of several t values, each a treatment
+// against one shared control, is farther from 0 than t. Lambda holds one number
+// a treatment, sqrt(n/(n+n0)) for n beds under it and n0 under the control; the
+// correlation of two t values is the product of theirs (Dunnett 1955, J. Am.
+// Stat. Assoc. 50:1096). Lambda above 0 and below 1; df 1 or more. By nested
+// quadrature, within 1e-8; other programs draw at random and err by 1e-3.
+func DunnettCDF(t float64, lambda []float64, df float64) float64 {
+	if math.IsNaN(t) || !(df >= 1) || len(lambda) == 0 || slices.ContainsFunc(lambda, notShare) {
+		return math.NaN()
+	}
+	if t <= 0 {
+		return 0
+	}
+	if math.IsInf(df, 1) {
+		return dunnettNormal(t, lambda)
+	}
+	return min(1, overSpread(df, func(s float64) float64 { return dunnettNormal(t*s, lambda) }))
+}
+
+func notShare(l float64) bool { return !(l > 0 && l < 1) }
+
+// dunnettNormal: given the control's error z the treatments are independent.
+func dunnettNormal(t float64, lambda []float64) float64 {
+	const far = 8.5 // beyond lies less than 1e-16
+	return integrate(-far, far, 8, func(z float64) float64 {
+		product := NormalDensity(z)
+		for _, l := range lambda {
+			own := math.Sqrt(1 - l*l)
+			product *= NormalCDF((l*z+t)/own) - NormalCDF((l*z-t)/own)
+		}
+		return product
+	})
+}
+
+// DunnettQuantile is the t that none of the comparisons passes with chance p
+// (0 to below 1).
+func DunnettQuantile(p float64, lambda []float64, df float64) float64 {
+	if !(p >= 0 && p < 1) || math.IsNaN(DunnettCDF(1, lambda, df)) {
+		return math.NaN()
+	}
+	return soonRoot(func(t float64) float64 { return DunnettCDF(t, lambda, df) - p })
+}

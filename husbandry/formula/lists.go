@@ -1,0 +1,98 @@
+package formula
+
+import (
+	"math"
+	"strconv"
+	"strings"
+)
+
+// Numbers returns the input as a list of numbers: "[4.1 5.6 5.2]", "4.1,5.6"
+// or "4.1 5.6"; 10x5 stands for five tens. A decimal comma has no place here.
+func (in *Given) Numbers(name string) []float64 {
+	var list []float64
+	for _, word := range in.Labels(name) {
+		number, times, repeated := strings.Cut(word, "x")
+		v, err := strconv.ParseFloat(number, 64)
+		n := 1
+		if repeated && err == nil {
+			n, err = strconv.Atoi(times)
+		}
+		if err != nil || n < 1 || n > 100000 {
+			in.fail(name, "not a list of numbers", "write it like [4.1 5.6 5.2]")
+			return nil
+		}
+		for range n {
+			list = append(list, v)
+		}
+	}
+	return list
+}
+
+// Labels returns the input as a list of words, such as the group of each value.
+func (in *Given) Labels(name string) []string {
+	text, _, found := in.find(name)
+	if !found {
+		text = in.input(name).Default
+	}
+	words := strings.FieldsFunc(strings.Trim(text, "[] "), func(r rune) bool {
+		return r == ',' || r == ' ' || r == '\t'
+	})
+	if len(words) == 0 {
+		in.fail(name, "missing", "")
+	}
+	return words
+}
+
+// Whole returns the input as a whole number.
+func (in *Given) Whole(name string) int {
+	v := in.Float(name)
+	if v != math.Trunc(v) || math.Abs(v) > 1<<31 {
+		in.fail(name, "not a whole number", "")
+		return 0
+	}
+	return int(v)
+}
+
+// Parse reads inputs as people write them on one line: "name=value" joined by
+// semicolons ("ph=7.5;temperature_celsius=25"), or by spaces where values are
+// single words or lists in brackets ("x=[4.1 5.6] y=[4.8 4.2] alpha=0.05").
+// Words without an equals sign are remarks and are passed over.
+func Parse(line string) map[string]string {
+	typed := map[string]string{}
+	for _, part := range cut(line, ';') {
+		pieces := []string{part}
+		if words := cut(part, ' '); assignments(words) > 1 || strings.HasPrefix(part[strings.Index(part, "=")+1:], "[") {
+			pieces = words
+		}
+		for _, piece := range pieces {
+			if name, value, found := strings.Cut(piece, "="); found {
+				typed[strings.TrimSpace(name)] = strings.TrimSpace(value)
+			}
+		}
+	}
+	return typed
+}
+
+func assignments(words []string) int {
+	n := 0
+	for _, w := range words {
+		if strings.Contains(w, "=") {
+			n++
+		}
+	}
+	return n
+}
+
+// cut splits a line at a mark, except within brackets.
+func cut(line string, mark rune) []string {
+	depth := 0
+	return strings.FieldsFunc(line, func(r rune) bool {
+		switch r {
+		case '[':
+			depth++
+		case ']':
+			depth--
+		}
+		return r == mark && depth == 0
+	})
+}
