@@ -1,0 +1,188 @@
+package device
+
+import (
+	"context"
+	"crypto/tls"
+	"crypto/x509"
+	"errors"
+	"fmt"
+	"net"
+	"time"
+
+	"google.golang.org/grpc"
+	"google.golang.org/grpc/backoff"
+	"google.golang.org/grpc/credentials"
+	"google.golang.org/grpc/credentials/insecure"
+	"google.golang.org/grpc/keepalive"
+
+	freshetv1 "freshet.example/api/freshet/v1"
+)
+
+// ErrNotJoined says that the device belongs to no cooperative yet.
+var ErrNotJoined = errors.New("this device has not joined a cooperative")
+
+// ErrAddress says that a server's address cannot be used.
+var ErrAddress = errors.New("an address is written HOST:PORT")
+
+// bearer sends the token with each call.
+type bearer struct {
+	token string
+	plain bool
+}
+
+// GetRequestMetadata gives the authorization header.
+func (b bearer) GetRequestMetadata(context.Context, ...string) (map[string]string, error) {
+	return map[string]string{"authorization": "Bearer " + b.token}, nil
+}
+
+// RequireTransportSecurity refuses to send a token in plain text beyond this machine.
+func (b bearer) RequireTransportSecurity() bool { return !b.plain }
+
+// dial opens a connection: plain text only within this machine, TLS else.
+// Authority is the PEM of an authority of one's own; empty: the system's.
+func (d *Device) dial(address, authority, token string) (*grpc.ClientConn, error) {
+	host, _, err := net.SplitHostPort(address)
+	if err != nil {
+		return nil, fmt.Errorf("%q: %w", address, ErrAddress)
+	}
+	plain := loopback(host)
+	transport := insecure.NewCredentials()
+	if !plain {
+		if transport, err = secure(authority); err != nil {
+			return nil, err
+		}
+	}
+	retry := backoff.Config{BaseDelay: 200 * time.Millisecond, Multiplier: 1.6, Jitter: 0.3, MaxDelay: 5 * time.Second}
+	options := []grpc.DialOption{
+		grpc.WithTransportCredentials(transport),
+		grpc.WithConnectParams(grpc.ConnectParams{Backoff: retry, MinConnectTimeout: 3 * time.Second}),
+		grpc.WithKeepaliveParams(keepalive.ClientParameters{Time: 30 * time.Second, Timeout: 10 * time.Second}),
+		grpc.WithDefaultCallOptions(grpc.MaxCallRecvMsgSize(16 << 20)),
+	}
+	if token != "" {
+		options = append(options, grpc.WithPerRPCCredentials(bearer{token, plain}))
+	}
+	return grpc.NewClient(address, append(options, d.dialing...)...)
+}
+
+func loopback(host string) bool {
+	ip := net.ParseIP(host)
+	return host == "localhost" || ip != nil && ip.IsLoopback()
+}
+
+func secure(authority string) (credentials.TransportCredentials, error) {
+	settings := &tls.Config{MinVersion: tls.VersionTLS13}
+	if authority != "" {
+		settings.RootCAs = x509.NewCertPool()
+		if !settings.RootCAs.AppendCertsFromPEM([]byte(authority)) {
+			return nil, errors.New("the authority's file holds no certificate in PEM")
+		}
+	}
+	return credentials.NewTLS(settings), nil
+}
+
+// Connection is the device's connection to its cooperative, opened when it is
+// first asked for. ErrNotJoined before joining.
+func (d *Device) Connection(ctx context.Context) (*grpc.ClientConn, error) {
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	if d.connection != nil {
+		return d.connection, nil
+	}
+	token, err := d.token()
+	if err != nil {
+		return nil, err
+	}
+	address, err := fact(ctx, d.db, factAddress)
+	if err != nil {
+		return nil, err
+	}
+	if token == "" || address == "" {
+		return nil, ErrNotJoined
+	}
+	authority, err := fact(ctx, d.db, factAuthority)
+	if err != nil {
+		return nil, err
+	}
+	d.connection, err = d.dial(address, authority, token)
+	return d.connection, err
+}
+
+// Ask makes one call with the device's token and gives its error as Trouble:
+//
+//	answer, err := device.Ask(ctx, dev, freshetv1.NewAnalysisServiceClient,
+//		freshetv1.AnalysisServiceClient.DescribeWater, request)
+func Ask[Service, Request, Response any](
+	ctx context.Context, d *Device, service func(grpc.ClientConnInterface) Service,
+	call func(Service, context.Context, Request, ...grpc.CallOption) (Response, error), request Request,
+) (Response, error) {
+	var none Response
+	connection, err := d.Connection(ctx)
+	if err != nil {
+		return none, err
+	}
+	response, err := call(service(connection), ctx, request)
+	if err != nil {
+		return none, understand(err)
+	}
+	return response, nil
+}
+
+// Invitation is what a person was given to join with.
+type Invitation struct {
+	Code      string // letter case, spaces and hyphens do not matter
+	Address   string // HOST:PORT; plain text only where the host is this machine
+	Authority string // PEM of the authority that signed the server's certificate; empty: the system's
+	Device    string // what its owner calls this device
+	Person    string // name of a new member
+}
+
+// ErrOtherCooperative says that a device belongs to another cooperative.
+var ErrOtherCooperative = errors.New("this device belongs to another cooperative; use another folder for this one")
+
+// Join turns an invitation into a token, which is kept in a file of the
+// device's folder that only its owner can read. What was noted before joining
+// is kept, and sent at the next Sync. A call's failure is a Trouble.
+func (d *Device) Join(ctx context.Context, in Invitation) error {
+	connection, err := d.dial(in.Address, in.Authority, "")
+	if err != nil {
+		return err
+	}
+	response, err := freshetv1.NewAccountServiceClient(connection).Join(ctx, &freshetv1.JoinRequest{
+		Code: in.Code, DeviceName: in.Device, DisplayName: in.Person,
+	})
+	if err := errors.Join(understand(err), connection.Close()); err != nil {
+		return err
+	}
+	return d.belong(ctx, in, response)
+}
+
+// belong keeps what joining gave.
+func (d *Device) belong(ctx context.Context, in Invitation, joined *freshetv1.JoinResponse) error {
+	before, err := fact(ctx, d.db, factCooperative)
+	if err != nil {
+		return err
+	}
+	if before != "" && before != joined.GetCooperativeId() {
+		return ErrOtherCooperative
+	}
+	if err := d.keepToken(joined.GetToken()); err != nil {
+		return err
+	}
+	for name, value := range map[string]string{
+		factAddress: in.Address, factAuthority: in.Authority, factCooperative: joined.GetCooperativeId(),
+		factMember: joined.GetMemberId(), factDeviceID: joined.GetDeviceId(),
+	} {
+		if err := keep(ctx, d.db, name, value); err != nil {
+			return err
+		}
+	}
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	if d.connection == nil {
+		return nil
+	}
+	err = d.connection.Close()
+	d.connection = nil
+	return err
+}

@@ -1,0 +1,58 @@
+package device
+
+import (
+	"context"
+	"database/sql"
+	"errors"
+	"strconv"
+)
+
+// Names of the facts that a device keeps about itself.
+const (
+	factNextNumber  = "next_number"    // of the next operation
+	factThrough     = "through_number" // every operation up to it has a lasting outcome
+	factBackedUp    = "backed_up_number"
+	factAddress     = "address"
+	factAuthority   = "authority" // PEM of the certificate authority, where the system's do not serve
+	factCooperative = "cooperative_id"
+	factMember      = "member_id"
+	factDeviceID    = "device_id"
+	factLastContact = "last_contact_ms"
+	factServerAhead = "server_ahead_ms" // server's clock less this device's, at the last contact
+	factRefusal     = "refusal"         // why the last contact failed, in words; empty when it did not
+)
+
+// queryer is what a database and a transaction have in common.
+type queryer interface {
+	QueryRowContext(ctx context.Context, query string, args ...any) *sql.Row
+	QueryContext(ctx context.Context, query string, args ...any) (*sql.Rows, error)
+	ExecContext(ctx context.Context, query string, args ...any) (sql.Result, error)
+}
+
+// fact is empty where it was never kept.
+func fact(ctx context.Context, q queryer, name string) (string, error) {
+	var v string
+	err := q.QueryRowContext(ctx, `SELECT value FROM facts WHERE name = ?`, name).Scan(&v)
+	if errors.Is(err, sql.ErrNoRows) {
+		return "", nil
+	}
+	return v, err
+}
+
+// factNumber is 0 where it was never kept.
+func factNumber(ctx context.Context, q queryer, name string) (int64, error) {
+	v, err := fact(ctx, q, name)
+	if err != nil || v == "" {
+		return 0, err
+	}
+	return strconv.ParseInt(v, 10, 64)
+}
+
+func keep(ctx context.Context, q queryer, name, value string) error {
+	_, err := q.ExecContext(ctx, `INSERT INTO facts VALUES (?1, ?2) ON CONFLICT DO UPDATE SET value = ?2`, name, value)
+	return err
+}
+
+func keepNumber(ctx context.Context, q queryer, name string, value int64) error {
+	return keep(ctx, q, name, strconv.FormatInt(value, 10))
+}

@@ -1,0 +1,143 @@
+package device
+
+import (
+	"context"
+	"database/sql"
+	"errors"
+	"fmt"
+	"io/fs"
+	"net/url"
+	"os"
+	"path/filepath"
+	"strings"
+	"sync"
+
+	"google.golang.org/grpc"
+	_ "modernc.org/sqlite" // the database driver: database/sql finds drivers in no other way
+
+	"freshet.example/api/wire"
+)
+
+// Device is one grower's device. Its methods may be called from several
+// goroutines, and several processes may have the same folder open.
+type Device struct {
+	dir     string
+	db      *sql.DB
+	install wire.Install
+	clock   Clock
+	dialing []grpc.DialOption
+
+	mu         sync.Mutex
+	connection *grpc.ClientConn
+}
+
+// A Setting changes how a device is opened.
+type Setting func(*Device)
+
+// WithClock makes the device read its clocks elsewhere; for tests and for
+// records entered about the past.
+func WithClock(c Clock) Setting { return func(d *Device) { d.clock = c } }
+
+// WithDialing adds options to the connection; for tests and proxies.
+func WithDialing(options ...grpc.DialOption) Setting {
+	return func(d *Device) { d.dialing = append(d.dialing, options...) }
+}
+
+// Open opens the device in a folder, and makes it where there is none. It
+// needs no network and no token.
+func Open(dir string, settings ...Setting) (*Device, error) {
+	if err := os.MkdirAll(dir, 0o700); err != nil {
+		return nil, fmt.Errorf("make the device's folder: %w", err)
+	}
+	db, err := openDatabase(filepath.Join(dir, "device.db"))
+	if err != nil {
+		return nil, err
+	}
+	d := &Device{dir: dir, db: db, clock: ThisMachine()}
+	for _, set := range settings {
+		set(d)
+	}
+	if d.install, err = ownInstall(db); err != nil {
+		return nil, errors.Join(err, db.Close())
+	}
+	return d, nil
+}
+
+// openDatabase opens the file so that what was committed outlives a crash of
+// the machine: write-ahead log, synced at each commit.
+func openDatabase(file string) (*sql.DB, error) {
+	settings := url.Values{"_pragma": {
+		"busy_timeout(20000)", "journal_mode(WAL)", "synchronous(FULL)", "cache_size(-16000)",
+	}, "_txlock": {"immediate"}}
+	db, err := sql.Open("sqlite", "file:"+(&url.URL{Path: file}).EscapedPath()+"?"+settings.Encode())
+	if err != nil {
+		return nil, fmt.Errorf("open %s: %w", file, err)
+	}
+	if _, err := db.Exec(schema); err != nil {
+		return nil, errors.Join(fmt.Errorf("open %s: %w", file, err), db.Close())
+	}
+	return db, os.Chmod(file, 0o600)
+}
+
+// ownInstall reads the install, and makes one at the first start.
+func ownInstall(db *sql.DB) (wire.Install, error) {
+	fresh := wire.NewInstall()
+	if _, err := db.Exec(`INSERT OR IGNORE INTO facts VALUES ('install', ?)`, fresh[:]); err != nil {
+		return wire.Install{}, fmt.Errorf("keep the install: %w", err)
+	}
+	var b []byte
+	if err := db.QueryRow(`SELECT value FROM facts WHERE name = 'install'`).Scan(&b); err != nil {
+		return wire.Install{}, fmt.Errorf("read the install: %w", err)
+	}
+	return wire.ParseInstall(b)
+}
+
+// Close lets go of the database and the connection.
+func (d *Device) Close() error {
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	var hungUp error
+	if d.connection != nil {
+		hungUp = d.connection.Close()
+		d.connection = nil
+	}
+	return errors.Join(hungUp, d.db.Close())
+}
+
+// Install is the device's own install: half of every id it makes.
+func (d *Device) Install() wire.Install { return d.install }
+
+// Dir is the device's folder.
+func (d *Device) Dir() string { return d.dir }
+
+func (d *Device) tokenFile() string { return filepath.Join(d.dir, "token") }
+
+// token is empty before joining.
+func (d *Device) token() (string, error) {
+	b, err := os.ReadFile(d.tokenFile())
+	if errors.Is(err, fs.ErrNotExist) {
+		return "", nil
+	}
+	return strings.TrimSpace(string(b)), err
+}
+
+// keepToken writes beside and renames, so that a crash leaves one token or none.
+func (d *Device) keepToken(token string) error {
+	beside := d.tokenFile() + ".new"
+	if err := os.WriteFile(beside, []byte(token+"\n"), 0o600); err != nil {
+		return err
+	}
+	return os.Rename(beside, d.tokenFile())
+}
+
+// inTransaction runs work and commits, or changes nothing.
+func (d *Device) inTransaction(ctx context.Context, work func(*sql.Tx) error) error {
+	tx, err := d.db.BeginTx(ctx, nil)
+	if err != nil {
+		return err
+	}
+	if err := work(tx); err != nil {
+		return errors.Join(err, tx.Rollback())
+	}
+	return tx.Commit()
+}

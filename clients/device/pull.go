@@ -1,0 +1,173 @@
+package device
+
+import (
+	"context"
+	"database/sql"
+	"errors"
+	"io"
+
+	"google.golang.org/grpc"
+
+	freshetv1 "freshet.example/api/freshet/v1"
+)
+
+// Pages are committed together until so many bytes have come: a commit waits
+// for the disk, a page alone does not pay for it.
+const commitBytes = 2 << 20
+
+// pull fetches what is new. A scope whose copy does not fit the server's is
+// dropped and read anew, once.
+func (d *Device) pull(ctx context.Context, p *Progress) error {
+	for again := range 2 {
+		broken, err := d.pullOnce(ctx, p)
+		if err != nil || len(broken) == 0 {
+			return err
+		}
+		if again > 0 {
+			return ErrDigest
+		}
+		err = d.applying(ctx, func(a *applier) error {
+			for _, scope := range broken {
+				if err := a.drop(scope, false); err != nil {
+					return err
+				}
+			}
+			return nil
+		})
+		if err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func (d *Device) applying(ctx context.Context, work func(*applier) error) error {
+	return d.inTransaction(ctx, func(tx *sql.Tx) error {
+		member, err := fact(ctx, tx, factMember)
+		if err != nil {
+			return err
+		}
+		return work(&applier{ctx: ctx, tx: tx, install: d.install, member: member})
+	})
+}
+
+// pullOnce reads one stream to its end and names the scopes whose copies are
+// not the server's.
+func (d *Device) pullOnce(ctx context.Context, p *Progress) (broken []string, err error) {
+	ctx, cancel := context.WithCancel(ctx)
+	defer cancel()
+	stream, err := d.openPull(ctx)
+	if err != nil {
+		return nil, err
+	}
+	for {
+		steps, ended := receive(stream)
+		if ended != nil && !errors.Is(ended, io.EOF) && len(steps) == 0 {
+			return broken, ended
+		}
+		b, err := d.applySteps(ctx, steps, p)
+		broken = append(broken, b...)
+		if err != nil || errors.Is(ended, io.EOF) {
+			return broken, err
+		}
+		if ended != nil {
+			return broken, ended
+		}
+	}
+}
+
+func (d *Device) openPull(ctx context.Context) (grpc.ServerStreamingClient[freshetv1.PullResponse], error) {
+	connection, err := d.Connection(ctx)
+	if err != nil {
+		return nil, err
+	}
+	request := &freshetv1.PullRequest{}
+	err = each(ctx, d.db, `SELECT scope, epoch, sequence, chain FROM cursors`, nil, func(scan func(...any) error) error {
+		c, epoch, sequence := &freshetv1.Cursor{}, int64(0), int64(0)
+		err := scan(&c.Scope, &epoch, &sequence, &c.Chain)
+		c.Epoch, c.Sequence = uint64(epoch), uint64(sequence)
+		request.Cursors = append(request.Cursors, c)
+		return err
+	})
+	if err != nil {
+		return nil, err
+	}
+	return freshetv1.NewSyncServiceClient(connection).Pull(ctx, request)
+}
+
+// receive takes steps until enough bytes have come or the stream ends.
+func receive(stream grpc.ServerStreamingClient[freshetv1.PullResponse]) (steps []*freshetv1.PullResponse, ended error) {
+	for bytes := 0; bytes < commitBytes; {
+		step, err := stream.Recv()
+		if err != nil {
+			return steps, err
+		}
+		steps = append(steps, step)
+		bytes += 256 + len(step.GetPage().GetBlock())
+	}
+	return steps, nil
+}
+
+// applySteps commits steps in one transaction. A page that does not fit breaks
+// its scope only; the others go on.
+func (d *Device) applySteps(ctx context.Context, steps []*freshetv1.PullResponse, p *Progress) (broken []string, err error) {
+	if len(steps) == 0 {
+		return nil, nil
+	}
+	isBroken := map[string]bool{}
+	err = d.applying(ctx, func(a *applier) error {
+		for _, step := range steps {
+			scope := step.GetPage().GetCursor().GetScope()
+			if scope != "" && isBroken[scope] {
+				continue
+			}
+			differ, err := a.step(step, p)
+			if errors.Is(err, errBroken) {
+				differ, err = []string{scope}, nil
+			}
+			if err != nil {
+				return err
+			}
+			for _, s := range differ {
+				isBroken[s] = true
+			}
+		}
+		return nil
+	})
+	for scope := range isBroken {
+		broken = append(broken, scope)
+	}
+	return broken, err
+}
+
+func (a *applier) step(step *freshetv1.PullResponse, p *Progress) (differ []string, err error) {
+	switch s := step.GetStep().(type) {
+	case *freshetv1.PullResponse_Page:
+		p.Pages++
+		return nil, a.page(s.Page)
+	case *freshetv1.PullResponse_ScopeGone:
+		return nil, a.drop(s.ScopeGone.GetScope(), true)
+	case *freshetv1.PullResponse_ScopeReset:
+		return nil, a.drop(s.ScopeReset.GetScope(), false)
+	case *freshetv1.PullResponse_CaughtUp:
+		p.CaughtUp = true
+		return a.compare(s.CaughtUp)
+	}
+	return nil, nil // a step of a later release
+}
+
+// compare names the scopes whose copy differs from the server's at the moment
+// it was caught up.
+func (a *applier) compare(c *freshetv1.CaughtUp) (differ []string, err error) {
+	for _, digest := range c.GetDigests() {
+		at := digest.GetCursor()
+		have, err := cursor(a.ctx, a.tx, at.GetScope())
+		if err != nil {
+			return nil, err
+		}
+		if have.sequence == at.GetSequence() && uint64(have.count) != digest.GetOperationsCount() || have.sequence < at.GetSequence() {
+			differ = append(differ, at.GetScope())
+		}
+	}
+	return differ, nil
+}

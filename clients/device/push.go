@@ -1,0 +1,210 @@
+package device
+
+import (
+	"context"
+	"database/sql"
+	"fmt"
+
+	"google.golang.org/grpc"
+	"google.golang.org/grpc/encoding"
+	_ "google.golang.org/grpc/encoding/proto" // registers the codec that rawCodec falls back to
+	"google.golang.org/grpc/mem"
+	"google.golang.org/protobuf/proto"
+
+	freshetv1 "freshet.example/api/freshet/v1"
+)
+
+// A push holds at most so much.
+const (
+	maxPushOperations = 5000
+	maxPushBytes      = 1_000_000
+)
+
+// push sends packets until none waits.
+func (d *Device) push(ctx context.Context, p *Progress) error {
+	for {
+		packets, err := d.nextPush(ctx)
+		if err != nil || len(packets) == 0 {
+			return err
+		}
+		answer, err := d.send(ctx, packets)
+		if err != nil {
+			return err
+		}
+		if err := d.learn(ctx, packets, answer, p); err != nil {
+			return err
+		}
+	}
+}
+
+// nextPush takes the packets that wait longest, as many as one push may hold.
+// A group is never cut.
+func (d *Device) nextPush(ctx context.Context) ([]packet, error) {
+	through, err := factNumber(ctx, d.db, factThrough)
+	if err != nil {
+		return nil, err
+	}
+	var packets []packet
+	var count uint64
+	var bytes int
+	full := false
+	err = each(ctx, d.db, `SELECT first_number, operations_count, group_number, lane, scope, body FROM outbox
+		WHERE first_number + operations_count > ? ORDER BY first_number LIMIT 2000`, []any{through + 1},
+		func(scan func(...any) error) error {
+			var p packet
+			if full {
+				return nil
+			}
+			if err := scan(&p.first, &p.count, &p.group, &p.lane, &p.scope, &p.body); err != nil {
+				return err
+			}
+			count, bytes = count+p.count, bytes+len(p.body)
+			if full = len(packets) > 0 && (count > maxPushOperations || bytes > maxPushBytes); !full {
+				packets = append(packets, p)
+			}
+			return nil
+		})
+	if full {
+		packets = wholeGroups(packets)
+	}
+	return packets, err
+}
+
+// wholeGroups leaves a group that goes on beyond the end for the next push.
+func wholeGroups(packets []packet) []packet {
+	end := len(packets)
+	group := packets[end-1].group
+	for group != 0 && end > 0 && packets[end-1].group == group {
+		end--
+	}
+	if end == 0 { // the group begins the push: a group always fits into one
+		return packets
+	}
+	return packets[:end]
+}
+
+// send makes one push of packets, joining their bytes.
+func (d *Device) send(ctx context.Context, packets []packet) (*freshetv1.PushResponse, error) {
+	connection, err := d.Connection(ctx)
+	if err != nil {
+		return nil, err
+	}
+	packets, err = repacked(packets)
+	if err != nil {
+		return nil, err
+	}
+	request, err := proto.Marshal(&freshetv1.PushRequest{Install: d.install[:], Noted: d.clock()})
+	if err != nil {
+		return nil, err
+	}
+	for _, p := range packets {
+		request = append(request, p.body...)
+	}
+	answer := &freshetv1.PushResponse{}
+	err = connection.Invoke(ctx, freshetv1.SyncService_Push_FullMethodName, rawMessage(request), answer,
+		grpc.ForceCodecV2(rawCodec{encoding.GetCodecV2("proto")}))
+	return answer, err
+}
+
+// repacked packs runs of single readings and feedings again, as columns: an
+// hour's entries made one by one are many small packets.
+func repacked(packets []packet) ([]packet, error) {
+	out := make([]packet, 0, len(packets))
+	var waiting run
+	finish := func() error {
+		p, err := waiting.pack()
+		if err == nil && p.count > 0 {
+			out = append(out, p)
+		}
+		waiting = run{}
+		return err
+	}
+	for _, p := range packets {
+		if p.lane != laneReadings && p.lane != laneFeedings {
+			if err := finish(); err != nil {
+				return nil, err
+			}
+			out = append(out, p)
+			continue
+		}
+		ops, err := unpack(p)
+		if err != nil {
+			return nil, err
+		}
+		for _, op := range ops {
+			if !waiting.takes(op, p.lane, p.scope) {
+				if err := finish(); err != nil {
+					return nil, err
+				}
+				waiting = run{lane: p.lane, scope: p.scope}
+			}
+			waiting.add(op)
+		}
+	}
+	return out, finish()
+}
+
+// learn keeps the outcomes of a push.
+func (d *Device) learn(ctx context.Context, packets []packet, answer *freshetv1.PushResponse, p *Progress) error {
+	last := packets[len(packets)-1].last()
+	if answer.GetThroughNumber() < last {
+		return fmt.Errorf("the server settled entries through %d of %d sent: %w", answer.GetThroughNumber(), last, errShort)
+	}
+	operations, err := operationsOf(packets, answer.GetOutcomes())
+	if err != nil {
+		return err
+	}
+	err = d.inTransaction(ctx, func(tx *sql.Tx) error {
+		for _, o := range answer.GetOutcomes() {
+			if err := keepOutcome(ctx, tx, o, operations[o.GetNumber()]); err != nil {
+				return err
+			}
+		}
+		return keepNumber(ctx, tx, factThrough, int64(last))
+	})
+	for _, packet := range packets {
+		p.Sent += int(packet.count)
+	}
+	p.Stored += int(answer.GetStoredCount())
+	p.Left += len(operations)
+	return err
+}
+
+// operationsOf finds the operations that were not stored, as they were sent.
+func operationsOf(packets []packet, outcomes []*freshetv1.Outcome) (map[uint64]*freshetv1.Operation, error) {
+	found := map[uint64]*freshetv1.Operation{}
+	for _, o := range outcomes {
+		if lasting(o) {
+			found[o.GetNumber()] = nil
+		}
+	}
+	for _, p := range packets {
+		if len(found) == 0 {
+			break
+		}
+		ops, err := unpack(p)
+		if err != nil {
+			return nil, err
+		}
+		for _, op := range ops {
+			if _, asked := found[op.GetNumber()]; asked {
+				found[op.GetNumber()] = op
+			}
+		}
+	}
+	return found, nil
+}
+
+// rawMessage is a message that is encoded already.
+type rawMessage []byte
+
+// rawCodec sends a rawMessage as it is and leaves the rest to the usual codec.
+type rawCodec struct{ encoding.CodecV2 }
+
+// Marshal passes encoded messages through.
+func (c rawCodec) Marshal(v any) (mem.BufferSlice, error) {
+	if raw, ok := v.(rawMessage); ok {
+		return mem.BufferSlice{mem.SliceBuffer(raw)}, nil
+	}
+	return c.CodecV2.Marshal(v)
+}

@@ -1,0 +1,168 @@
+package device
+
+import (
+	"context"
+	"errors"
+	"math/rand/v2"
+	"time"
+
+	"google.golang.org/grpc"
+
+	freshetv1 "freshet.example/api/freshet/v1"
+)
+
+// Schema is the contract's release that this device was built with.
+const Schema = 1
+
+// Progress is what a Sync did.
+type Progress struct {
+	Sent     int // operations the cooperative now has an outcome for
+	Stored   int // of them, stored by this Sync
+	Left     int // of them, refused or held
+	Pages    int // received
+	CaughtUp bool
+	Waiting  int // operations still to be sent
+}
+
+// Errors of a sync that a person must decide about.
+var (
+	ErrCopied = errors.New("this folder is an older copy of a device: the co-op knows entries of it that are not here; " +
+		"go back to the newer folder, or start an empty one and join again")
+	ErrDigest = errors.New("the copy differed from the co-op's again after it was read anew")
+)
+
+// attempts is how often a call that found no signal is made again.
+const attempts = 4
+
+// Sync sends what waits and fetches what is new. It goes on after failures of
+// the network a few times, with growing pauses, until ctx ends. What was sent
+// and fetched before an error is kept.
+func (d *Device) Sync(ctx context.Context) (Progress, error) {
+	var p Progress
+	err := d.patiently(ctx, func() error { return d.hello(ctx) })
+	if err == nil {
+		err = d.patiently(ctx, func() error { return d.push(ctx, &p) })
+	}
+	if err == nil {
+		err = d.patiently(ctx, func() error { return d.pull(ctx, &p) })
+	}
+	waiting, counted := d.waitingCount(ctx)
+	p.Waiting = waiting
+	return p, errors.Join(err, counted, d.remember(ctx, err))
+}
+
+// remember keeps how the contact went, for Status.
+func (d *Device) remember(ctx context.Context, failed error) error {
+	words := ""
+	if failed != nil {
+		words = failed.Error()
+	}
+	return keep(context.WithoutCancel(ctx), d.db, factRefusal, words)
+}
+
+// patiently repeats work that found no signal, after growing pauses with
+// jitter, so that devices that lost the server together do not come back
+// together.
+func (d *Device) patiently(ctx context.Context, work func() error) error {
+	pause := 250 * time.Millisecond
+	for try := 1; ; try++ {
+		err := understand(work())
+		var t *Trouble
+		if err == nil || !errors.As(err, &t) || !t.NoSignal || try == attempts || ctx.Err() != nil {
+			return err
+		}
+		select {
+		case <-ctx.Done():
+			return err
+		case <-time.After(pause/2 + rand.N(pause)): //nolint:gosec // a pause needs no secret
+		}
+		pause *= 2
+	}
+}
+
+// hello opens the contact: is it the same cooperative, and does it know what
+// it knew before?
+func (d *Device) hello(ctx context.Context) error {
+	connection, err := d.Connection(ctx)
+	if err != nil {
+		return err
+	}
+	asked := time.Now()
+	noted := d.clock()
+	h, err := freshetv1.NewSyncServiceClient(connection).Hello(ctx, &freshetv1.HelloRequest{
+		Install: d.install[:], Schema: Schema, Noted: noted,
+	}, grpc.WaitForReady(false))
+	if err != nil {
+		return err
+	}
+	cooperative, err := fact(ctx, d.db, factCooperative)
+	if err != nil {
+		return err
+	}
+	if cooperative != "" && cooperative != h.GetCooperativeId() {
+		return ErrOtherCooperative
+	}
+	ahead := h.GetServerMs() - noted.GetWallMs() - time.Since(asked).Milliseconds()/2
+	if err := keepNumber(ctx, d.db, factServerAhead, ahead); err != nil {
+		return err
+	}
+	return d.settle(ctx, h)
+}
+
+// settle compares what the server has of this install with what the device
+// thinks it has. A server that has less was restored: what it lost waits again.
+func (d *Device) settle(ctx context.Context, h *freshetv1.HelloResponse) error {
+	next, err := factNumber(ctx, d.db, factNextNumber)
+	if err != nil {
+		return err
+	}
+	if h.GetThroughNumber() >= uint64(max(next, 1)) {
+		return ErrCopied
+	}
+	through, err := factNumber(ctx, d.db, factThrough)
+	if err != nil {
+		return err
+	}
+	if h.GetThroughNumber() < uint64(through) {
+		through = int64(h.GetThroughNumber())
+		if err := d.unlearn(ctx, through); err != nil {
+			return err
+		}
+	}
+	if err := keepNumber(ctx, d.db, factBackedUp, int64(h.GetBackedUpNumber())); err != nil {
+		return err
+	}
+	if err := keepNumber(ctx, d.db, factLastContact, d.clock().GetWallMs()); err != nil {
+		return err
+	}
+	return d.forget(ctx, min(through, int64(h.GetBackedUpNumber())))
+}
+
+// unlearn takes back outcomes after a number.
+func (d *Device) unlearn(ctx context.Context, through int64) error {
+	if err := keepNumber(ctx, d.db, factThrough, through); err != nil {
+		return err
+	}
+	if _, err := d.db.ExecContext(ctx, `DELETE FROM outcomes WHERE number > ?`, through); err != nil {
+		return err
+	}
+	_, err := d.db.ExecContext(ctx, `UPDATE outbox SET echoed = 0 WHERE first_number + operations_count > ?`, through+1)
+	return err
+}
+
+// keepDays is how long stored entries are kept for a server that may have to
+// be restored, where it does not say that they are in a backup.
+const keepDays = 30
+
+// forget lets go of entries that the cooperative has for good.
+func (d *Device) forget(ctx context.Context, backedUp int64) error {
+	through, err := factNumber(ctx, d.db, factThrough)
+	if err != nil {
+		return err
+	}
+	old := d.clock().GetWallMs() - keepDays*24*time.Hour.Milliseconds()
+	_, err = d.db.ExecContext(ctx, `DELETE FROM outbox WHERE echoed = 1 AND
+		(first_number + operations_count - 1 <= ?1 OR (noted_ms < ?2 AND first_number + operations_count - 1 <= ?3))`,
+		backedUp, old, through)
+	return err
+}

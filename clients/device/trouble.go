@@ -1,0 +1,76 @@
+package device
+
+import (
+	"context"
+	"errors"
+	"strings"
+
+	"google.golang.org/genproto/googleapis/rpc/errdetails"
+	"google.golang.org/grpc/codes"
+	"google.golang.org/grpc/status"
+)
+
+// Trouble is why the cooperative did not do what was asked, in words a person
+// can follow.
+type Trouble struct {
+	Words    string // what happened
+	Reason   string // a name of ErrorReason without its prefix; empty where none was given
+	Field    string // the field it is about; empty where none is
+	Hint     string // what to do
+	NoSignal bool   // the server was not reached, or could not answer now: try again later
+	cause    error
+}
+
+// Error gives what happened and what to do.
+func (t *Trouble) Error() string {
+	if t.Hint == "" {
+		return t.Words
+	}
+	return t.Words + " (" + t.Hint + ")"
+}
+
+// Unwrap gives the error of the call.
+func (t *Trouble) Unwrap() error { return t.cause }
+
+// hintField is where the server puts its hint in ErrorInfo's metadata.
+const hintField = "hint"
+
+// understand turns the error of a call into Trouble; nil stays nil.
+func understand(err error) error {
+	var already *Trouble
+	if err == nil || errors.As(err, &already) {
+		return err
+	}
+	s := status.Convert(err)
+	t := &Trouble{Words: s.Message(), cause: err}
+	for _, detail := range s.Details() {
+		t.take(detail)
+	}
+	switch {
+	case errors.Is(err, context.DeadlineExceeded), s.Code() == codes.DeadlineExceeded:
+		t.Words, t.Hint, t.NoSignal = "the co-op's server did not answer in time", "try again later", true
+	case s.Code() == codes.Unavailable && t.Reason == "":
+		t.Words, t.Hint, t.NoSignal = "no word from the co-op's server", "check the network, or that the server runs", true
+	case s.Code() == codes.Unavailable, s.Code() == codes.ResourceExhausted:
+		t.NoSignal = true
+	case s.Code() == codes.Unimplemented:
+		t.Words, t.Hint = "the co-op's server cannot answer this yet", "it is older than this program"
+	case s.Code() == codes.Unknown && t.Reason == "":
+		t.Words = err.Error()
+	}
+	return t
+}
+
+func (t *Trouble) take(detail any) {
+	switch detail := detail.(type) {
+	case *errdetails.ErrorInfo:
+		t.Reason = strings.TrimPrefix(detail.GetReason(), "ERROR_REASON_")
+		if hint := detail.GetMetadata()[hintField]; hint != "" {
+			t.Hint = hint
+		}
+	case *errdetails.BadRequest:
+		for _, v := range detail.GetFieldViolations() {
+			t.Field = v.GetField()
+		}
+	}
+}
