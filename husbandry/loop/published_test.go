@@ -4,7 +4,6 @@ import (
 	"encoding/csv"
 	"math"
 	"os"
-	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -54,16 +53,17 @@ func provePublished(t *testing.T, row []string) {
 // ask finds a formula by name and asks it "name=value;name=value".
 func ask(t *testing.T, name, inputs string) (formula.Answer, error) {
 	t.Helper()
-	typed := map[string]string{}
-	for pair := range strings.SplitSeq(inputs, ";") {
-		if key, value, ok := strings.Cut(pair, "="); ok {
-			typed[key] = value
-		}
-	}
 	for i := range Formulas {
-		if Formulas[i].Name == name || slices.Contains(Formulas[i].Also, name) {
-			return Formulas[i].Ask(typed)
+		typed, ok := Formulas[i].Matches(name)
+		if !ok {
+			continue
 		}
+		for pair := range strings.SplitSeq(inputs, ";") {
+			if key, value, ok := strings.Cut(pair, "="); ok {
+				typed[key] = value
+			}
+		}
+		return Formulas[i].Ask(typed)
 	}
 	t.Fatalf("no formula %q", name)
 	return formula.Answer{}, nil
