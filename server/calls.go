@@ -1,0 +1,122 @@
+package server
+
+import (
+	"context"
+	"crypto/rand"
+	"errors"
+	"io"
+	"time"
+
+	"google.golang.org/grpc"
+	"google.golang.org/grpc/metadata"
+
+	"freshet.example/server/auth"
+)
+
+// errStopping ends streams when the server was told to stop.
+var errStopping = errors.New("the server is stopping")
+
+// A call is what is known of one call while it runs.
+type call struct {
+	id         string // request id: in the log, the answer's header and INTERNAL errors
+	method     string
+	began      time.Time
+	device     string // short hash of the caller's device; empty before it is known
+	unreadable error  // why its request could not be read
+}
+
+type callKey struct{}
+
+func newCall(ctx context.Context, method string) (context.Context, *call) {
+	c := &call{id: rand.Text()[:16], method: method, began: time.Now()}
+	return context.WithValue(ctx, callKey{}, c), c
+}
+
+// unary lists what surrounds each unary call, outermost first. Who calls is
+// found out before a request that cannot be read is answered, and what the
+// request names is looked at last.
+func (s *Server) unary() []grpc.UnaryServerInterceptor {
+	return []grpc.UnaryServerInterceptor{s.observe, limitTime, s.gate.Identify, noteCaller, s.gate.Permit}
+}
+
+// stream is the same for streams.
+func (s *Server) stream() []grpc.StreamServerInterceptor {
+	return []grpc.StreamServerInterceptor{s.observeStream, s.gate.IdentifyStream, noteStreamCaller}
+}
+
+// observe gives the call an id, turns its error into the contract's words,
+// survives its panic and logs how it went.
+func (s *Server) observe(ctx context.Context, request any, _ *grpc.UnaryServerInfo, next grpc.UnaryHandler) (answer any, err error) {
+	c, _ := ctx.Value(callKey{}).(*call)
+	defer func() { err = s.ended(ctx, c, recover(), err) }()
+	// The header is lost where the connection is; the call goes on all the same.
+	_ = grpc.SetHeader(ctx, metadata.Pairs(requestIDHeader, c.id))
+	return next(ctx, request)
+}
+
+func (s *Server) observeStream(srv any, stream grpc.ServerStream, info *grpc.StreamServerInfo, next grpc.StreamHandler) (err error) {
+	ctx, c := newCall(stream.Context(), info.FullMethod)
+	ctx, cancel := context.WithCancelCause(ctx)
+	defer cancel(nil)
+	defer context.AfterFunc(s.stopping, func() { cancel(errStopping) })()
+	defer func() { err = s.ended(ctx, c, recover(), endedBy(ctx, err)) }()
+	if err := stream.SetHeader(metadata.Pairs(requestIDHeader, c.id)); err != nil {
+		return err
+	}
+	return next(srv, &observed{stream, ctx})
+}
+
+// endedBy names the server's stop as the reason where it ended the stream.
+func endedBy(ctx context.Context, err error) error {
+	if err != nil && errors.Is(context.Cause(ctx), errStopping) {
+		return errStopping
+	}
+	return err
+}
+
+// An observed stream has a context of its own, and says in the contract's words
+// why a request cannot be read.
+type observed struct {
+	grpc.ServerStream
+	ctx context.Context
+}
+
+func (o *observed) Context() context.Context { return o.ctx }
+
+func (o *observed) RecvMsg(message any) error {
+	err := o.ServerStream.RecvMsg(message)
+	if err == nil || errors.Is(err, io.EOF) || o.ctx.Err() != nil {
+		return err
+	}
+	return unreadable(err)
+}
+
+func limitTime(ctx context.Context, request any, _ *grpc.UnaryServerInfo, next grpc.UnaryHandler) (any, error) {
+	ctx, cancel := context.WithTimeout(ctx, unaryTime)
+	defer cancel()
+	return next(ctx, request)
+}
+
+// noteCaller keeps for the log which device calls, and ends a call whose
+// request could not be read.
+func noteCaller(ctx context.Context, request any, _ *grpc.UnaryServerInfo, next grpc.UnaryHandler) (any, error) {
+	c, _ := ctx.Value(callKey{}).(*call)
+	c.note(ctx)
+	if c.unreadable != nil {
+		return nil, c.unreadable
+	}
+	return next(ctx, request)
+}
+
+func noteStreamCaller(srv any, stream grpc.ServerStream, _ *grpc.StreamServerInfo, next grpc.StreamHandler) error {
+	if c, ok := stream.Context().Value(callKey{}).(*call); ok {
+		c.note(stream.Context())
+	}
+	return next(srv, stream)
+}
+
+func (c *call) note(ctx context.Context) {
+	if caller, ok := auth.CallerFrom(ctx); ok {
+		c.device = shortHash(caller.DeviceID)
+	}
+}

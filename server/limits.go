@@ -1,0 +1,42 @@
+package server
+
+import "time"
+
+const (
+	// What one call may bring. Push has its own, smaller bounds.
+	maxRequestBytes = 4 << 20
+	// JSON is about twice as long as the same message in bytes.
+	maxJSONBytes   = 2 * maxRequestBytes
+	maxHeaderBytes = 16 << 10
+
+	// How long a unary call may take, whatever its caller allows. Streams last as
+	// long as their caller wants.
+	unaryTime = 30 * time.Second
+	// How long a caller may take to send a request's header, and its body.
+	headerTime = 10 * time.Second
+	bodyTime   = 30 * time.Second
+	// How long an idle connection of the second port is kept.
+	idleTime = 2 * time.Minute
+
+	// Streams of one connection at a time: a device needs two.
+	maxStreams = 100
+
+	// A silent connection is asked for a sign of life, so that a phone that has
+	// walked out of reach is noticed; one that asks the server more often than
+	// this is sent away.
+	aliveAsked   = time.Minute
+	aliveAnswer  = 20 * time.Second
+	aliveSpacing = 20 * time.Second
+
+	// How long calls may go on once the server was told to stop.
+	stopTime = 10 * time.Second
+
+	// Questions of one ComputeBatch, as the contract says.
+	maxQuestions = 1000
+	// Values in a list that a formula is asked with.
+	maxListed = 10_000
+
+	// Characters of a person's or device's name, and sites of one invitation.
+	maxName  = 80
+	maxSites = 100
+)

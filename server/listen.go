@@ -1,0 +1,41 @@
+package server
+
+import (
+	"crypto/tls"
+	"errors"
+	"fmt"
+	"net"
+)
+
+// certificate reads the certificate that the server shows; nil where none is
+// named. Only TLS 1.3 is spoken: every client of Freshet can.
+func certificate(certFile, keyFile string) (*tls.Config, error) {
+	if certFile == "" && keyFile == "" {
+		return nil, nil
+	}
+	if certFile == "" || keyFile == "" {
+		return nil, errors.New("a certificate needs its key: give both --tls-cert and --tls-key")
+	}
+	pair, err := tls.LoadX509KeyPair(certFile, keyFile)
+	if err != nil {
+		return nil, fmt.Errorf("the certificate cannot be used: %w", err)
+	}
+	return &tls.Config{Certificates: []tls.Certificate{pair}, MinVersion: tls.VersionTLS13}, nil
+}
+
+// listen opens an address, "127.0.0.1:7411". Without TLS it must be this
+// machine's own: tokens and growers' records never cross a network in the clear.
+func listen(address string, secured *tls.Config) (net.Listener, error) {
+	resolved, err := net.ResolveTCPAddr("tcp", address)
+	if err != nil {
+		return nil, fmt.Errorf("the address %s is not one: %w", address, err)
+	}
+	if secured == nil && !resolved.IP.IsLoopback() {
+		return nil, fmt.Errorf("%s can be reached from other machines, and without TLS everything would be readable on the way: give --tls-cert and --tls-key, or listen on 127.0.0.1", address)
+	}
+	listener, err := net.ListenTCP("tcp", resolved)
+	if err != nil {
+		return nil, fmt.Errorf("cannot listen on %s: %w", address, err)
+	}
+	return listener, nil
+}

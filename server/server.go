@@ -1,0 +1,171 @@
+package server
+
+import (
+	"context"
+	"crypto/tls"
+	"errors"
+	"fmt"
+	"log/slog"
+	"net"
+	"net/http"
+
+	"google.golang.org/grpc"
+	"google.golang.org/grpc/credentials"
+	"google.golang.org/grpc/health"
+	healthv1 "google.golang.org/grpc/health/grpc_health_v1"
+	"google.golang.org/grpc/keepalive"
+	"google.golang.org/grpc/reflection"
+
+	freshetv1 "freshet.example/api/freshet/v1"
+	"freshet.example/server/auth"
+	"freshet.example/store"
+)
+
+// Options says where a server listens and how it talks.
+type Options struct {
+	// GRPC and HTTP are addresses, "127.0.0.1:7411". Port 0 takes a free one.
+	GRPC, HTTP string
+	// CertFile and KeyFile hold the certificate and its key in PEM. Both empty:
+	// plain text, which is allowed on this machine's own addresses only.
+	CertFile, KeyFile string
+	// Log gets a line a call, without personal data. Nil: nothing is logged.
+	Log *slog.Logger
+}
+
+// A Server answers calls over a store. Its fields are for the services of this
+// package, each of which has a constructor that takes what it needs of them.
+type Server struct {
+	Store *store.Store
+
+	log      *slog.Logger
+	gate     *auth.Gate
+	calls    *grpc.Server
+	web      *http.Server
+	health   *health.Server
+	stopping context.Context
+	stop     context.CancelCauseFunc
+
+	grpcListener, webListener net.Listener
+}
+
+// New makes a server over an open store and opens its addresses, so that a
+// caller knows at once whether they are free; Serve answers calls. The store
+// stays the caller's to close, after Serve has returned.
+func New(st *store.Store, options Options) (*Server, error) {
+	secured, err := certificate(options.CertFile, options.KeyFile)
+	if err != nil {
+		return nil, err
+	}
+	s := &Server{Store: st, log: options.Log, health: health.NewServer()}
+	if s.log == nil {
+		s.log = slog.New(slog.DiscardHandler)
+	}
+	s.stopping, s.stop = context.WithCancelCause(context.Background())
+	if err := s.listen(options, secured); err != nil {
+		return nil, err
+	}
+	s.gate = newGate(st, s.GRPCAddress().IP.IsLoopback())
+	s.calls = grpc.NewServer(s.serverOptions(secured)...)
+	s.register()
+	s.web, err = newWeb(s.calls, secured, s.log)
+	if err != nil {
+		return nil, errors.Join(err, s.grpcListener.Close(), s.webListener.Close())
+	}
+	return s, nil
+}
+
+func (s *Server) listen(options Options, secured *tls.Config) (err error) {
+	if s.grpcListener, err = listen(options.GRPC, secured); err != nil {
+		return err
+	}
+	if s.webListener, err = listen(options.HTTP, secured); err != nil {
+		return errors.Join(err, s.grpcListener.Close())
+	}
+	return nil
+}
+
+// GRPCAddress is where gRPC listens.
+func (s *Server) GRPCAddress() *net.TCPAddr { return s.grpcListener.Addr().(*net.TCPAddr) }
+
+// HTTPAddress is where Connect, gRPC-Web and REST listen.
+func (s *Server) HTTPAddress() *net.TCPAddr { return s.webListener.Addr().(*net.TCPAddr) }
+
+func (s *Server) serverOptions(secured *tls.Config) []grpc.ServerOption {
+	options := []grpc.ServerOption{
+		grpc.ChainUnaryInterceptor(s.unary()...),
+		grpc.ChainStreamInterceptor(s.stream()...),
+		grpc.MaxRecvMsgSize(maxRequestBytes),
+		grpc.MaxHeaderListSize(maxHeaderBytes),
+		grpc.MaxConcurrentStreams(maxStreams),
+		grpc.ConnectionTimeout(headerTime),
+		grpc.KeepaliveParams(keepalive.ServerParameters{Time: aliveAsked, Timeout: aliveAnswer}),
+		grpc.KeepaliveEnforcementPolicy(keepalive.EnforcementPolicy{MinTime: aliveSpacing, PermitWithoutStream: true}),
+	}
+	if secured != nil {
+		options = append(options, grpc.Creds(credentials.NewTLS(secured.Clone())))
+	}
+	return options
+}
+
+// register is the list of services: one line and one file each.
+func (s *Server) register() {
+	calls := registrar{s.calls}
+	freshetv1.RegisterAccountServiceServer(calls, newAccounts(s.Store))
+	freshetv1.RegisterSyncServiceServer(calls, freshetv1.UnimplementedSyncServiceServer{})
+	freshetv1.RegisterHusbandryServiceServer(calls, newHusbandry())
+	freshetv1.RegisterAnalysisServiceServer(calls, freshetv1.UnimplementedAnalysisServiceServer{})
+	freshetv1.RegisterPoolServiceServer(calls, freshetv1.UnimplementedPoolServiceServer{})
+	healthv1.RegisterHealthServer(calls, s.health)
+	reflection.Register(calls)
+}
+
+// Serve answers calls until the context ends, then stops: streams are told to
+// end, calls that run may finish, and what has not ended after ten seconds is
+// cut. It returns nil after such a stop, and else why it could not go on.
+func (s *Server) Serve(ctx context.Context) error {
+	ended := make(chan error, 2)
+	go func() { ended <- s.serveCalls() }()
+	go func() { ended <- s.serveWeb() }()
+	select {
+	case <-ctx.Done():
+		s.halt()
+		return errors.Join(<-ended, <-ended)
+	case err := <-ended:
+		s.halt()
+		return errors.Join(err, <-ended)
+	}
+}
+
+func (s *Server) serveCalls() error {
+	if err := s.calls.Serve(s.grpcListener); err != nil && !errors.Is(err, grpc.ErrServerStopped) {
+		return fmt.Errorf("gRPC port: %w", err)
+	}
+	return nil
+}
+
+func (s *Server) serveWeb() (err error) {
+	if s.web.TLSConfig != nil {
+		err = s.web.ServeTLS(s.webListener, "", "")
+	} else {
+		err = s.web.Serve(s.webListener)
+	}
+	if err != nil && !errors.Is(err, http.ErrServerClosed) {
+		return fmt.Errorf("HTTP port: %w", err)
+	}
+	return nil
+}
+
+// halt stops in the order in which nothing is cut short: the streams of both
+// ports end first, then the second port drains into the gRPC server, which
+// stops last.
+func (s *Server) halt() {
+	s.health.Shutdown()
+	s.stop(errStopping)
+	ctx, cancel := context.WithTimeout(context.Background(), stopTime)
+	defer cancel()
+	if err := s.web.Shutdown(ctx); err != nil {
+		s.log.Warn("calls of the HTTP port were cut", "error", err.Error())
+	}
+	defer context.AfterFunc(ctx, s.calls.Stop)()
+	s.calls.GracefulStop()
+}

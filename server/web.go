@@ -1,0 +1,165 @@
+package server
+
+import (
+	"crypto/tls"
+	"errors"
+	"fmt"
+	"io"
+	"log/slog"
+	"net/http"
+	"strings"
+	"time"
+
+	"connectrpc.com/connect"
+	"connectrpc.com/vanguard"
+	"connectrpc.com/vanguard/vanguardgrpc"
+	"google.golang.org/genproto/googleapis/rpc/errdetails"
+	"google.golang.org/grpc"
+	_ "google.golang.org/grpc/encoding/gzip" // the transcoder asks the server for it
+	"google.golang.org/protobuf/encoding/protojson"
+	"google.golang.org/protobuf/proto"
+	"google.golang.org/protobuf/reflect/protoreflect"
+
+	freshetv1 "freshet.example/api/freshet/v1"
+)
+
+// newWeb puts Connect, gRPC-Web and REST before the gRPC server.
+func newWeb(calls *grpc.Server, secured *tls.Config, log *slog.Logger) (*http.Server, error) {
+	transcoder, err := vanguardgrpc.NewTranscoder(calls,
+		vanguard.WithRules(rules()...),
+		vanguard.WithCodec(func(types vanguard.TypeResolver) vanguard.Codec { return readJSON{vanguard.NewJSONCodec(types)} }),
+		vanguard.WithCodec(func(types vanguard.TypeResolver) vanguard.Codec { return writeProto{vanguard.NewProtoCodec(types)} }),
+		vanguard.WithDefaultServiceOptions(
+			vanguard.WithTargetProtocols(vanguard.ProtocolGRPC),
+			vanguard.WithTargetCodecs(vanguard.CodecProto),
+			vanguard.WithMaxMessageBufferBytes(maxJSONBytes),
+			vanguard.WithRESTUnmarshalOptions(vanguard.RESTUnmarshalOptions{DiscardUnknownQueryParams: true}),
+		),
+		vanguard.WithUnknownHandler(http.HandlerFunc(notFound)),
+	)
+	if err != nil {
+		return nil, fmt.Errorf("paths of the second port: %w", err)
+	}
+	handler := http.NewCrossOriginProtection().Handler(bounded(transcoder))
+	web := &http.Server{
+		Handler:           withHeaders(handler, secured != nil),
+		TLSConfig:         secured,
+		ReadHeaderTimeout: headerTime,
+		IdleTimeout:       idleTime,
+		MaxHeaderBytes:    maxHeaderBytes,
+		ErrorLog:          slog.NewLogLogger(log.Handler(), slog.LevelDebug),
+		Protocols:         new(http.Protocols),
+	}
+	web.Protocols.SetHTTP1(true)
+	web.Protocols.SetHTTP2(secured != nil)
+	web.Protocols.SetUnencryptedHTTP2(secured == nil)
+	return web, nil
+}
+
+// withHeaders keeps browsers from guessing, framing, storing and telling on.
+// No other origin is ever allowed in: there is no Access-Control header at all.
+func withHeaders(next http.Handler, secured bool) http.Handler {
+	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		h := w.Header()
+		h.Set("Cache-Control", "no-store")
+		h.Set("Content-Security-Policy", "default-src 'none'; frame-ancestors 'none'")
+		h.Set("Cross-Origin-Resource-Policy", "same-origin")
+		h.Set("Referrer-Policy", "no-referrer")
+		h.Set("X-Content-Type-Options", "nosniff")
+		if secured {
+			h.Set("Strict-Transport-Security", "max-age=31536000")
+		}
+		next.ServeHTTP(w, r)
+	})
+}
+
+// bounded refuses bodies that are too large before they are read, and ends
+// those that come too slowly. A server's ReadTimeout would end long answers too.
+func bounded(next http.Handler) http.Handler {
+	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		switch {
+		case r.Method == http.MethodGet || r.Method == http.MethodHead:
+			r.Body = http.NoBody
+		case r.ContentLength > maxJSONBytes && strings.HasPrefix(r.URL.Path, "/v1/"):
+			writeRefusal(w, http.StatusRequestEntityTooLarge, &refusal{reason: freshetv1.ErrorReason_ERROR_REASON_TOO_LARGE})
+			return
+		case r.ContentLength != 0:
+			control := http.NewResponseController(w)
+			if control.SetReadDeadline(time.Now().Add(bodyTime)) == nil {
+				r.Body = &timedBody{r.Body, control}
+			}
+		}
+		next.ServeHTTP(w, r)
+	})
+}
+
+// A timedBody has a deadline until it was read to its end.
+type timedBody struct {
+	io.ReadCloser
+	control *http.ResponseController
+}
+
+func (b *timedBody) Read(p []byte) (int, error) {
+	n, err := b.ReadCloser.Read(p)
+	if errors.Is(err, io.EOF) {
+		// Where the deadline cannot be lifted the connection is gone already.
+		_ = b.control.SetReadDeadline(time.Time{})
+	}
+	return n, err
+}
+
+func notFound(w http.ResponseWriter, r *http.Request) {
+	writeRefusal(w, http.StatusNotFound, &refusal{reason: freshetv1.ErrorReason_ERROR_REASON_UNKNOWN_NAME,
+		words: "nothing is served at this path", hint: "look at the path once more; GET /v1/health tells whether the server is up"})
+}
+
+// writeRefusal answers as the transcoder does for REST: a google.rpc.Status.
+func writeRefusal(w http.ResponseWriter, httpCode int, r *refusal) {
+	text, err := protojson.Marshal(r.status(meanings[r.reason].code, "").Proto())
+	if err != nil {
+		http.Error(w, r.Error(), httpCode)
+		return
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(httpCode)
+	// Who has gone away does not need the rest.
+	_, _ = w.Write(text)
+}
+
+// readJSON says that JSON which cannot be read is the caller's mistake; the
+// transcoder by itself takes it for the server's.
+type readJSON struct{ *vanguard.JSONCodec }
+
+// Unmarshal reads a message.
+func (c readJSON) Unmarshal(data []byte, message proto.Message) error {
+	return callersMistake(c.JSONCodec.Unmarshal(data, message))
+}
+
+// UnmarshalField reads one field.
+func (c readJSON) UnmarshalField(data []byte, message proto.Message, field protoreflect.FieldDescriptor) error {
+	return callersMistake(c.JSONCodec.UnmarshalField(data, message, field))
+}
+
+// writeProto does the same for what comes in a path: text that is not UTF-8 is
+// noticed only when the request is written for the gRPC server.
+type writeProto struct{ *vanguard.ProtoCodec }
+
+// MarshalAppend writes a message.
+func (c writeProto) MarshalAppend(base []byte, message proto.Message) ([]byte, error) {
+	out, err := c.ProtoCodec.MarshalAppend(base, message)
+	return out, callersMistake(err)
+}
+
+func callersMistake(err error) error {
+	if err == nil {
+		return nil
+	}
+	mistake := connect.NewError(connect.CodeInvalidArgument, errors.New("the request cannot be read: "+strings.ToValidUTF8(err.Error(), "?")))
+	reason := reasonName(freshetv1.ErrorReason_ERROR_REASON_MALFORMED)
+	hint := meanings[freshetv1.ErrorReason_ERROR_REASON_MALFORMED].hint
+	detail, failed := connect.NewErrorDetail(&errdetails.ErrorInfo{Reason: reason, Domain: errorDomain, Metadata: map[string]string{"hint": hint}})
+	if failed == nil {
+		mistake.AddDetail(detail)
+	}
+	return mistake
+}
