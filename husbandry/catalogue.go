@@ -8,12 +8,16 @@ import (
 	"freshet.example/husbandry/formula"
 	"freshet.example/husbandry/loop"
 	"freshet.example/husbandry/nitrogen"
+	"freshet.example/husbandry/pantry"
+	"freshet.example/husbandry/remedy"
 )
 
 // rooms holds each package's formulas under the package's name.
 var rooms = map[string][]formula.Formula{
 	"loop":     loop.Formulas,
 	"nitrogen": nitrogen.Formulas,
+	"pantry":   pantry.Formulas,
+	"remedy":   remedy.Formulas,
 }
 
 // An Entry is one formula and the room that it lives in.

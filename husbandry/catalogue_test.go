@@ -5,6 +5,10 @@ import (
 	"testing"
 )
 
+// perAnswer are formulas that rest on a table whose rows each have a source of
+// their own, which comes with the answer.
+var perAnswer = map[string]bool{"permanganate_bath": true, "salt_bath": true}
+
 var snake = regexp.MustCompile(`^[a-z][a-z0-9]*(_[a-z0-9]+)*$`)
 
 func TestEveryFormulaCanBeAskedByItsName(t *testing.T) {
@@ -17,7 +21,7 @@ func TestEveryFormulaCanBeAskedByItsName(t *testing.T) {
 		if !snake.MatchString(entry.Name) {
 			t.Errorf("%s: name %q is not lower_snake", entry.Room, entry.Name)
 		}
-		if entry.Title == "" || entry.Source == "" || entry.Work == nil {
+		if entry.Title == "" || entry.Source == "" && !perAnswer[entry.Name] || entry.Work == nil {
 			t.Errorf("%s.%s: title %q, source %q", entry.Room, entry.Name, entry.Title, entry.Source)
 		}
 		if found, ok := Find(entry.Name); !ok || found.Formula != entry.Formula {
