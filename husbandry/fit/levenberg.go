@@ -137,7 +137,7 @@ func jacobian(curve Curve, x, b []float64) [][]float64 {
 	columns := make([][]float64, len(b))
 	for j := range b {
 		columns[j] = make([]float64, len(x))
-		h := 1e-3 * math.Abs(b[j])
+		h := 2e-5 * math.Abs(b[j])
 		if h == 0 {
 			h = 1e-6
 		}

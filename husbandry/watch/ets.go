@@ -1,0 +1,166 @@
+package watch
+
+import (
+	"math"
+	"slices"
+
+	"freshet.example/husbandry/fit"
+	"freshet.example/husbandry/quantity"
+)
+
+// An ETSFit is an exponential smoothing model with its likelihood: errors,
+// trend and season in one, with the first states fitted too.
+type ETSFit struct {
+	Alpha, Beta, Gamma float64
+	Sigma              float64 // of the errors; a share of the forecast when the season multiplies
+	AICc               float64
+	Level, Trend       float64   // after the last reading
+	Season             []float64 // of the last period, oldest first
+	how                Season
+}
+
+// ETS fits additive errors, trend and season, or multiplicative errors and
+// season with additive trend, by maximum likelihood (Hyndman, Koehler, Snyder &
+// Grose 2002, Int. J. Forecasting 18:439). What the search for so many states
+// finds depends on where it starts: hold no digit beyond the second against it.
+// Three periods at least; period from 2 to 24; readings above 0 when the season
+// multiplies.
+func ETS(values []float64, period int, how Season) (ETSFit, error) {
+	if err := seasonal(values, period, how); err != nil {
+		return ETSFit{}, err
+	}
+	if err := quantity.Within("period", float64(period), 2, 24, "readings", ""); err != nil {
+		return ETSFit{}, err
+	}
+	if err := enough(values, 3*period); err != nil {
+		return ETSFit{}, err
+	}
+	best, least := []float64(nil), math.Inf(1)
+	for _, stretch := range []int{2, len(values) / period} { // a season that moved, or one that stayed
+		states := firstStates(values[:stretch*period], period, how)
+		with := func(shares []float64) float64 {
+			_, likelihood := run(values, period, how, append(slices.Clone(shares), states...))
+			return likelihood
+		}
+		shares, value := fit.Minimise(with, []float64{0.2, 0.02, 0.1}, []float64{0.1, 0.01, 0.1}, 5)
+		if value < least {
+			best, least = append(slices.Clone(shares), states...), value
+		}
+	}
+	steps := make([]float64, len(best))
+	for i, b := range best {
+		steps[i] = math.Abs(b)/20 + 1e-3
+	}
+	best, least = fit.Minimise(func(b []float64) float64 {
+		_, likelihood := run(values, period, how, b)
+		return likelihood
+	}, best, steps, 2)
+	f, _ := run(values, period, how, best)
+	n, k := float64(len(values)), float64(len(best)+1)
+	f.AICc = least + 2*k*n/(n-k-1)
+	return f, nil
+}
+
+// firstStates guesses level, step and all seasons but the last before the first
+// reading, from whole periods.
+func firstStates(values []float64, period int, how Season) []float64 {
+	level, trend, season := wintersStart(values, period, how)
+	return append([]float64{level - trend*float64(period/2), trend}, season[:period-1]...)
+}
+
+// run takes a model through a series. B holds the three shares, the first
+// level and step, and all seasons but the last, which the others settle.
+// Likelihood is -2 log likelihood but for a constant (Hyndman et al. 2002).
+func run(values []float64, period int, how Season, b []float64) (f ETSFit, likelihood float64) {
+	f = ETSFit{Alpha: b[0], Beta: b[1], Gamma: b[2], Level: b[3], Trend: b[4], how: how}
+	if !(f.Alpha >= 0 && f.Alpha <= 1 && f.Beta >= 0 && f.Beta <= f.Alpha && f.Gamma >= 0 && f.Gamma <= 1-f.Alpha) {
+		return f, math.Inf(1)
+	}
+	last := 0.0
+	if how == Multiplicative {
+		last = float64(period)
+	}
+	for _, s := range b[5:] {
+		last -= s
+	}
+	f.Season = append(append([]float64{}, b[5:]...), last)
+	squares, logs := 0.0, 0.0
+	for _, v := range values {
+		e, mu := f.step(v)
+		squares += e * e
+		logs += math.Log(mu)
+	}
+	n := float64(len(values))
+	f.Sigma = math.Sqrt(squares / (n - float64(len(b))))
+	likelihood = n * math.Log(squares)
+	if how == Multiplicative {
+		likelihood += 2 * logs // NaN, hence refused, when a forecast falls below 0
+	}
+	return f, likelihood
+}
+
+// step takes in one reading; e is its error, a share of the forecast mu when
+// the season multiplies.
+func (f *ETSFit) step(v float64) (e, mu float64) {
+	expected, season := f.Level+f.Trend, f.Season[0]
+	mu = f.how.join(expected, season)
+	e = v - mu
+	own, unit := season+f.Gamma*e, 1.0
+	if f.how == Multiplicative {
+		e /= mu
+		own, unit = season*(1+f.Gamma*e), expected
+	}
+	f.Level = expected + f.Alpha*e*unit
+	f.Trend += f.Beta * e * unit
+	f.Season = append(f.Season[1:], own)
+	return e, mu
+}
+
+// Forecast is the reading so many steps ahead (1 to 1,000) with its normal
+// interval; confidence 0.5 to 0.9999. (Hyndman, Koehler, Ord & Snyder 2005, J.
+// Forecasting 24:17, classes 1 and 3)
+func (f ETSFit) Forecast(ahead int, confidence quantity.Fraction) (Span, error) {
+	if err := quantity.Within("readings ahead", float64(ahead), 1, 1000, "", ""); err != nil {
+		return Span{}, err
+	}
+	if err := quantity.Within("confidence", float64(confidence), 0.5, 0.9999, "", ""); err != nil {
+		return Span{}, err
+	}
+	season := f.Season[(ahead-1)%len(f.Season)]
+	value := f.how.join(f.Level+float64(ahead)*f.Trend, season)
+	if f.how == Multiplicative {
+		return spanned(value, math.Abs(season)*math.Sqrt(f.wideFactor(ahead)), confidence), nil
+	}
+	return spanned(value, math.Sqrt(f.wideSum(ahead)), confidence), nil
+}
+
+// wideSum is the variance ahead when everything adds (class 1).
+func (f ETSFit) wideSum(ahead int) float64 {
+	sum := 1.0
+	for j := 1; j < ahead; j++ {
+		c := f.Alpha + f.Beta*float64(j)
+		if j%len(f.Season) == 0 {
+			c += f.Gamma
+		}
+		sum += c * c
+	}
+	return f.Sigma * f.Sigma * sum
+}
+
+// wideFactor is the variance ahead, before the season's square, when errors and
+// season multiply (class 3).
+func (f ETSFit) wideFactor(ahead int) float64 {
+	v := f.Sigma * f.Sigma
+	theta := make([]float64, ahead+1)
+	for h := 1; h <= ahead; h++ {
+		mu := f.Level + float64(h)*f.Trend
+		theta[h] = mu * mu
+		for j := 1; j < h; j++ {
+			c := f.Alpha + f.Beta*float64(j)
+			theta[h] += v * c * c * theta[h-j]
+		}
+	}
+	mu := f.Level + float64(ahead)*f.Trend
+	turns := float64((ahead - 1) / len(f.Season))
+	return theta[ahead]*(1+v)*math.Pow(1+f.Gamma*f.Gamma*v, turns) - mu*mu
+}
