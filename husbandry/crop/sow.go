@@ -1,0 +1,177 @@
+package crop
+
+import (
+	"math"
+	"slices"
+	"strconv"
+
+	"freshet.example/husbandry/quantity"
+)
+
+// A Bed is room for planting.
+type Bed struct {
+	Name    string
+	Covered bool                    // frost does not reach it
+	Free    []quantity.SquareMetres // free area in each week from this one; the last stands for all later weeks
+}
+
+// A Season bounds what can stand in the open. With cover, or where there is no
+// frost, LastFrost lies before Today and FirstFrost far ahead.
+type Season struct {
+	Today      Day
+	LastFrost  Day // after this tender plants may stand in the open
+	FirstFrost Day // from this day they may not
+}
+
+// A Sowing is one line of the week's list: what to sow where, and why; or what
+// is not to be sown, and why not, with Area 0.
+type Sowing struct {
+	Crop   string
+	Bed    string
+	Area   quantity.SquareMetres
+	Plants int // at the middle of the usual stands; 0 where the stand is not known
+	First  Day // when it should first bear
+	Reason string
+}
+
+// least is the smallest area worth a line, m2: a single pot.
+const least = 0.05
+
+// SowThisWeek returns what to sow or set out this week. A sowing serves the
+// weeks from its first harvest; a week that next week's sowing can still serve
+// is left to it, so only a gap in the very first week of harvest asks for a
+// sowing now. Wants are served in their order, each from the beds with the most
+// room for as long as the crop stands; the greedy choice may not be the best
+// one. Every want gets at least one line, with its reason.
+func SowThisWeek(windows []Window, wants []Want, beds []Bed, season Season) ([]Sowing, error) {
+	room := copyOf(beds)
+	list := []Sowing{}
+	for _, want := range wants {
+		if err := want.check(); err != nil {
+			return nil, err
+		}
+		lines, err := sowWant(windows, want, room, season)
+		if err != nil {
+			return nil, err
+		}
+		list = append(list, lines...)
+	}
+	return list, nil
+}
+
+// sowWant returns the lines of one want and takes its area out of the room.
+func sowWant(windows []Window, want Want, room []Bed, season Season) ([]Sowing, error) {
+	c, err := Find(want.Crop)
+	if err != nil {
+		return nil, err
+	}
+	refuse := func(why string) []Sowing { return []Sowing{{Crop: c.Name, Reason: why}} }
+	if c.Kind == PerennialFruit {
+		return refuse("stands for years: plan it as a perennial, not week by week"), nil
+	}
+	of, err := BearingWindow(Planting{c.Name, season.Today, want.Transplant, 1}, want.Past)
+	if err != nil {
+		return refuse("no days to harvest are known for this way of planting"), nil
+	}
+	supply := Supply(windows, c.Name, of.First)
+	if stateOf(supply, want.PerWeek) != Gap {
+		return refuse("the week of " + of.First.String() + " is served already: " + kg(supply) + " of " + kg(want.PerWeek)), nil
+	}
+	lines, left := plant(c, of, areaToClose(want.PerWeek-supply, of), room, season)
+	for i := range lines {
+		lines[i].Reason = "else " + kg(supply) + " of " + kg(want.PerWeek) + " in the week of " + of.First.String() +
+			"; bears to " + of.Last.String()
+	}
+	if left >= least {
+		lines = append(lines, Sowing{Crop: c.Name, First: of.First, Reason: shortReason(c, of, left, season)})
+	}
+	return lines, nil
+}
+
+// plant puts the area into the beds with the most room, and returns what found
+// none.
+func plant(c Crop, of Window, area quantity.SquareMetres, room []Bed, season Season) ([]Sowing, quantity.SquareMetres) {
+	lines := []Sowing{}
+	weeks := int(of.Last-season.Today)/7 + 1
+	for area >= least {
+		i := roomiest(c, of, weeks, room, season)
+		if i < 0 {
+			break
+		}
+		part := min(area, room[i].free(weeks))
+		room[i].take(part, weeks)
+		area -= part
+		lines = append(lines, Sowing{Crop: c.Name, Bed: room[i].Name, Area: part, Plants: plantsOn(c, part), First: of.First})
+	}
+	return lines, area
+}
+
+// roomiest returns the bed that may take the crop and has the most room over
+// the weeks, or -1 when none has any.
+func roomiest(c Crop, of Window, weeks int, room []Bed, season Season) int {
+	best, most := -1, quantity.SquareMetres(least)
+	for i, b := range room {
+		if (b.Covered || standsOpen(c, of, season)) && b.free(weeks) >= most {
+			best, most = i, b.free(weeks)
+		}
+	}
+	return best
+}
+
+// standsOpen reports whether the crop can stand in the open from today to its
+// first week of harvest.
+func standsOpen(c Crop, of Window, season Season) bool {
+	if c.Frost == Hardy {
+		return true
+	}
+	// Half-hardy plants stand the light frosts of the last and first weeks.
+	grace := Day(0)
+	if c.Frost == HalfHardy {
+		grace = 14
+	}
+	return season.Today > season.LastFrost-grace && of.First+7 <= season.FirstFrost+grace
+}
+
+func shortReason(c Crop, of Window, left quantity.SquareMetres, season Season) string {
+	why := "no bed has room for another " + m2(left) + " from now to " + of.Last.String()
+	if !standsOpen(c, of, season) {
+		why += "; in the open frost would reach it"
+	}
+	return why
+}
+
+// free returns the least free area in the weeks from this one.
+func (b Bed) free(weeks int) quantity.SquareMetres {
+	if len(b.Free) == 0 {
+		return 0
+	}
+	return slices.Min(b.Free[:min(weeks, len(b.Free))])
+}
+
+// take uses area in the weeks from this one, writing out weeks that the last
+// entry stood for.
+func (b *Bed) take(area quantity.SquareMetres, weeks int) {
+	for len(b.Free) <= weeks {
+		b.Free = append(b.Free, b.Free[len(b.Free)-1])
+	}
+	for i := range weeks {
+		b.Free[i] -= area
+	}
+}
+
+func copyOf(beds []Bed) []Bed {
+	room := slices.Clone(beds)
+	for i := range room {
+		room[i].Free = slices.Clone(room[i].Free)
+	}
+	return room
+}
+
+func plantsOn(c Crop, area quantity.SquareMetres) int {
+	return int(math.Round(c.Density.Middle() * float64(area)))
+}
+
+func kg(v quantity.Kilograms) string    { return short(float64(v)) + " kg" }
+func m2(v quantity.SquareMetres) string { return short(float64(v)) + " m2" }
+
+func short(v float64) string { return strconv.FormatFloat(v, 'f', 1, 64) }
