@@ -165,7 +165,7 @@ func factorGiven(in *formula.Given, v MetresPerSecond, d quantity.Metres) (float
 	}
 	re, err := Reynolds(v, d, SquareMetresPerSecond(in.Float("nu_m2_s")))
 	if err != nil {
-		return 0, err
+		return re, err
 	}
 	return FrictionFactor(re, relative)
 }

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"math"
 	"math/rand/v2"
+	"strings"
 	"testing"
 
 	"freshet.example/husbandry/quantity"
@@ -87,17 +88,20 @@ func onCurve(curve []PumpPoint, flow float64) float64 {
 
 func TestDutyPointRefusals(t *testing.T) {
 	run := Run{Static: 5, Length: 1, Diameter: 0.05, C: 150}
-	for name, curve := range map[string][]PumpPoint{
-		"no points":      nil,
-		"one point":      {{0, 4}},
-		"too weak":       {{0, 4}, {50, 0}},
-		"beyond the end": {{0, 10}, {10, 9}},
-		"rising head":    {{0, 9}, {10, 9}},
-		"falling flow":   {{10, 9}, {10, 8}},
+	for _, q := range []struct {
+		reason string
+		curve  []PumpPoint
+	}{
+		{"needs two points", nil},
+		{"needs two points", []PumpPoint{{0, 4}}},
+		{"cannot lift so high", []PumpPoint{{0, 4}, {50, 0}}},
+		{"beyond the maker's curve", []PumpPoint{{0, 10}, {10, 9}}},
+		{"must rise in flow and fall in head", []PumpPoint{{0, 9}, {10, 9}}},
+		{"must rise in flow and fall in head", []PumpPoint{{10, 9}, {10, 8}}},
 	} {
 		var duty *DutyError
-		if _, err := DutyPoint(curve, run); !errors.As(err, &duty) {
-			t.Errorf("%s: %v", name, err)
+		if _, err := DutyPoint(q.curve, run); !errors.As(err, &duty) || !strings.Contains(err.Error(), q.reason) {
+			t.Errorf("%v: %v", q.curve, err)
 		}
 	}
 	for _, broken := range []Run{{Static: 5, Length: 0, Diameter: 0.05, C: 150}, {Static: 5, Length: 1, Diameter: 0, C: 150}, {Static: -1, Length: 1, Diameter: 0.05, C: 150}} {

@@ -31,15 +31,12 @@ func SystemHead(r Run, flow quantity.LitresPerMinute) (quantity.Metres, error) {
 		return r.Static, nil
 	}
 	friction, err := HazenWilliams(r.Length, r.Diameter, flow, r.C)
-	if err != nil {
+	speed, speedErr := PipeSpeed(flow, r.Diameter)
+	minor, minorErr := FittingLoss(r.K, speed)
+	if err := firstError(err, speedErr, minorErr); err != nil {
 		return 0, err
 	}
-	speed, err := PipeSpeed(flow, r.Diameter)
-	if err != nil {
-		return 0, err
-	}
-	minor, err := FittingLoss(r.K, speed)
-	return r.Static + friction + minor, err
+	return r.Static + friction + minor, nil
 }
 
 // A DutyError says why a pump and a run have no common point.

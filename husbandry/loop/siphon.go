@@ -79,10 +79,8 @@ func (f *Flood) lowest() (quantity.LitresPerMinute, error) {
 	err := firstError(areaBound.check(float64(f.Area)), voidBound.check(float64(f.Void)),
 		flowBound.check(float64(f.Inflow)), headBound.check(float64(f.HighHead)),
 		quantity.Within("head when the siphon breaks", float64(f.LowHead), headBound.low, float64(f.HighHead), "m", "the head when it starts"))
-	if err != nil {
-		return 0, err
-	}
-	return OutletFlow(f.Cd, f.Diameter, f.LowHead)
+	lowest, outletErr := OutletFlow(f.Cd, f.Diameter, f.LowHead)
+	return lowest, firstError(err, outletErr)
 }
 
 // drain returns the minutes from the high head to the low one:

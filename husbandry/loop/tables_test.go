@@ -49,7 +49,7 @@ func TestTradeTable(t *testing.T) {
 		for i, size := range sizes {
 			got, err := TradeFriction(NominalInches(number64(t, size)), quantity.USGallonsPerMinute(gpm), 100)
 			if i < first || i-first >= len(words)-2 {
-				if err == nil {
+				if zero(got, err) == nil || got != 0 {
 					t.Errorf("%v gpm, %s inch: %v is not printed", gpm, size, got)
 				}
 			} else if want := number64(t, words[2+i-first]); err != nil || math.Abs(float64(got)-want) > 1e-9 {
@@ -70,8 +70,10 @@ func TestTradeBias(t *testing.T) {
 			t.Errorf("%v inch, %v gpm: %v %v", cell.size, cell.gpm, bias, err)
 		}
 	}
-	if _, err := TradeBias(2, 51); err == nil {
-		t.Error("a flow that is not printed was taken")
+	for _, gpm := range []quantity.USGallonsPerMinute{51, 0} {
+		if bias, err := TradeBias(2, gpm); err == nil || bias != 0 {
+			t.Error("a flow that is not printed was taken")
+		}
 	}
 	if bias, err := TradeBias(2, 50); err != nil || math.Abs(bias-4.67/3.98) > 0.005 { // Illinois 77/906 prints 3.98
 		t.Error(bias, err)
@@ -84,6 +86,14 @@ func TestInsideDiameters(t *testing.T) {
 		if d, err := InsideDiameter(nominal); err != nil || math.Abs(float64(d.Inches())-want) > 1e-9 {
 			t.Errorf("%v inch: %v %v", nominal, d, err)
 		}
+	}
+}
+
+func TestUnknownPipe(t *testing.T) {
+	d, err := InsideDiameter(7)
+	ratio, err2 := NominalError(7)
+	if err == nil || err2 == nil || d != 0 || ratio != 0 || err.Error() != `no schedule 40 pipe "7-inch" in our table` {
+		t.Error(d, ratio, err, err2)
 	}
 }
 

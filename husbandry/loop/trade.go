@@ -73,13 +73,10 @@ const smoothPlastic = 150
 // rougher pipe; the larger figure is the one to size by.
 func TradeBias(nominal NominalInches, flow quantity.USGallonsPerMinute) (float64, error) {
 	printed, err := TradeFriction(nominal, flow, tradeLength)
-	if err != nil {
+	inside, insideErr := InsideDiameter(nominal)
+	smooth, smoothErr := HazenWilliams(tradeLength.Metres(), inside, flow.LitresPerMinute(), smoothPlastic)
+	if err := firstError(err, insideErr, smoothErr); err != nil {
 		return 0, err
 	}
-	inside, err := InsideDiameter(nominal)
-	if err != nil {
-		return 0, err
-	}
-	smooth, err := HazenWilliams(tradeLength.Metres(), inside, flow.LitresPerMinute(), smoothPlastic)
-	return float64(printed.Metres() / smooth), err
+	return float64(printed.Metres() / smooth), nil
 }
