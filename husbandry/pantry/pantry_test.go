@@ -267,6 +267,33 @@ func TestBoilingPointFalls(t *testing.T) {
 	}
 }
 
+// Jars that the guide has no figures for, and weights of unknown crops.
+func TestNoValueBesideAnError(t *testing.T) {
+	if jar, err := ParseJar("gallon"); err == nil || jar != Pint {
+		t.Error(jar, err)
+	}
+	if dried, err := DriedWeight("lettuce", 1); err == nil || dried != 0 {
+		t.Error(dried, err)
+	}
+	if yields[3] != (Yield{"tomato sauce thick", 46, 28, 53, 0, 0, 0}) {
+		t.Error("our copies print no quarts of thick sauce")
+	}
+	if plain(1.0/3) != "0.333333" {
+		t.Error(plain(1.0 / 3))
+	}
+}
+
+// Pints and quarts of raw tomatoes take the same time at each altitude.
+func TestPintsOfRawTomatoes(t *testing.T) {
+	for altitude, want := range map[quantity.Feet]quantity.Minutes{1000: 85, 3000: 90, 6000: 95, 10000: 100} {
+		for _, jar := range []Jar{Pint, Quart} {
+			if p, err := BoilingWater("raw whole tomatoes", jar, altitude); err != nil || p.value.Minutes != want {
+				t.Error(altitude, jar, p, err)
+			}
+		}
+	}
+}
+
 // The lists that others offer as choices, and figures that no formula gives.
 func TestFacts(t *testing.T) {
 	if got := strings.Join(Foods(), ", "); got != "tomatoes whole/halved, tomato juice, tomato sauce thin, tomato sauce thick, snap beans, cucumbers for pickles" {

@@ -55,16 +55,14 @@ var pressureRows = []pressureRow{
 }
 
 // column returns the first column whose top is not below the altitude.
-func column(tops []quantity.Feet, altitude quantity.Feet) (int, error) {
-	if err := quantity.Within("altitude", float64(altitude), 0, float64(tops[len(tops)-1]), "ft", guide); err != nil {
-		return 0, err
+func column(tops []quantity.Feet, altitude quantity.Feet) (i int, err error) {
+	if err = quantity.Within("altitude", float64(altitude), 0, float64(tops[len(tops)-1]), "ft", guide); err != nil {
+		return i, err
 	}
-	for i, top := range tops {
-		if altitude <= top {
-			return i, nil
-		}
+	for altitude > tops[i] {
+		i++
 	}
-	return len(tops) - 1, nil
+	return i, nil
 }
 
 // BoilingWater returns the minutes in a boiling-water canner for an acidified

@@ -80,7 +80,7 @@ type Span struct{ Low, High float64 }
 
 // QuartsPerBushel returns the range of quarts that a bushel fills.
 func QuartsPerBushel(food string) (Canning[Span], error) {
-	y, _, err := filled(food, Quart)
+	y, err := bushelled(food)
 	if err != nil {
 		return Canning[Span]{}, err
 	}
@@ -97,20 +97,21 @@ func PoundsPerQuart(food string) (Canning[quantity.Pounds], error) {
 	return printed(y.PerQuart, "pounds per quart", y.Food)
 }
 
-// filled returns a food whose bushel and quarts are printed, and how many of the
-// jars make a quart.
-func filled(food string, jar Jar) (y *Yield, jarsPerQuart float64, err error) {
-	y, err = yieldOf(food)
-	if err != nil {
-		return nil, 0, err
+// bushelled returns a food whose bushel and quarts are printed.
+func bushelled(food string) (*Yield, error) {
+	y, err := yieldOf(food)
+	if err == nil && y.QuartsLow == 0 {
+		err = &NotInTableError{"quarts per bushel of " + y.Food}
 	}
-	if y.QuartsLow == 0 {
-		return nil, 0, &NotInTableError{"quarts per bushel of " + y.Food}
+	return y, err
+}
+
+// perQuart returns how many jars hold a quart.
+func (j Jar) perQuart() float64 {
+	if j == Pint {
+		return 2
 	}
-	if jar == Pint {
-		return y, 2, nil
-	}
-	return y, 1, nil
+	return 1
 }
 
 const (
@@ -124,12 +125,12 @@ func JarsFrom(food string, produce quantity.Pounds, jar Jar) (Canning[Span], err
 	if err := quantity.Within("produce", float64(produce), 0, mostPounds, "lb", ""); err != nil {
 		return Canning[Span]{}, err
 	}
-	y, jarsPerQuart, err := filled(food, jar)
+	y, err := bushelled(food)
 	if err != nil {
 		return Canning[Span]{}, err
 	}
-	bushels := float64(produce / y.Bushel)
-	return canned(Span{math.Floor(bushels * y.QuartsLow * jarsPerQuart), math.Floor(bushels * y.QuartsHigh * jarsPerQuart)}, nil)
+	bushels := float64(produce/y.Bushel) * jar.perQuart()
+	return canned(Span{math.Floor(bushels * y.QuartsLow), math.Floor(bushels * y.QuartsHigh)}, nil)
 }
 
 // ProduceFor returns the pounds of produce that fill n jars, at least and at
@@ -138,10 +139,10 @@ func ProduceFor(food string, n float64, jar Jar) (Canning[Span], error) {
 	if err := quantity.Within("jars", n, 0, mostJars, "", ""); err != nil {
 		return Canning[Span]{}, err
 	}
-	y, jarsPerQuart, err := filled(food, jar)
+	y, err := bushelled(food)
 	if err != nil {
 		return Canning[Span]{}, err
 	}
-	quarts := n / jarsPerQuart
+	quarts := n / jar.perQuart()
 	return canned(Span{float64(y.Bushel) * quarts / y.QuartsHigh, float64(y.Bushel) * quarts / y.QuartsLow}, nil)
 }

@@ -27,6 +27,7 @@ const (
 	hatchery  = "Fish Hatchery Management"
 	gaikowski = "Gaikowski, Rach & Ramsay 1999 (abstract)"
 	saltTexts = "extension texts on salt in fish culture"
+	usual     = "usual treatment; see the tests, which leave almost no margin"
 )
 
 // justBelow10 puts 10 degC itself with the warmer, stricter limit.
@@ -45,7 +46,7 @@ var baths = []Bath{
 	{"hydrogen peroxide", "coldwater species and largemouth bass", coldest, warmest, 150, 150, MicrolitrePerL, 60, gaikowski},
 	{"hydrogen peroxide", "bluegill, channel catfish, yellow perch and others", coldest, warmest, 100, 100, MicrolitrePerL, 60, gaikowski},
 	{"hydrogen peroxide", "northern pike fingerling, white sucker/yellow perch/fathead fry", coldest, warmest, 50, 50, MicrolitrePerL, 60, gaikowski},
-	{"potassium permanganate", "any fish, indefinite", coldest, warmest, 2, 2, MilligramPerL, 0, "usual treatment; see the tests, which leave almost no margin"},
+	{"potassium permanganate", "any fish, indefinite", coldest, warmest, 2, 2, MilligramPerL, 0, usual},
 	{"salt", "hours in a bath", coldest, warmest, 5, 10, GramPerL, 0, saltTexts},
 	{"salt", "dip of half a minute to ten minutes", coldest, warmest, 30, 30, GramPerL, 10, saltTexts},
 	{"salt", "transport", coldest, warmest, 1, 2, GramPerL, 0, saltTexts},

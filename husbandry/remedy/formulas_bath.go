@@ -65,8 +65,9 @@ func copperMass(in *formula.Given) (formula.Answer, error) {
 
 var bathCautions = []string{LabelCaution, TrialCaution, HandlingCaution, MedicineCaution}
 
-// bathFormula asks one source, or all when the source is empty: then the
-// strictest limit is the answer and the others stand beside it.
+// bathFormula asks one source for a group of fish, or for the group given when
+// none is named here. Of several limits the strictest is the answer, and all
+// stand beside it.
 func bathFormula(name, title, substance, group, source, temperature string, also ...string) formula.Formula {
 	inputs := []formula.Input{celsiusInput(temperature), remark("minutes")}
 	if group == "" {
@@ -85,7 +86,7 @@ func bathFormula(name, title, substance, group, source, temperature string, also
 	}
 }
 
-// strictest takes the lowest limit of a source, or of all, in the unit of the first.
+// strictest takes the lowest limit of a source.
 func strictest(found []Bath, source string, err error) (formula.Answer, error) {
 	if err != nil {
 		return formula.Answer{}, err
@@ -95,7 +96,7 @@ func strictest(found []Bath, source string, err error) (formula.Answer, error) {
 	for i := range found {
 		b := &found[i]
 		list = append(list, formula.Other{Basis: b.Group, Value: b.High, Unit: string(b.Unit), Source: b.Source})
-		if (source == "" || b.Source == source) && (best == nil || b.High < best.High) {
+		if b.Source == source && (best == nil || b.High < best.High) {
 			best = b
 		}
 	}
@@ -126,8 +127,8 @@ var bathFormulas = []formula.Formula{
 	bathFormula("formalin_bath_catfish_hatchery", "How strong may a formalin bath of catfish be, by Fish Hatchery Management?", "formalin", "channel catfish", hatchery, ">22", "formalin catfish bath max"),
 	bathFormula("formalin_indefinite_bath", "How strong may formalin be that stays in the water?", "formalin", "indefinite", ufas, "20", "formalin indefinite bath"),
 	bathFormula("hydrogen_peroxide_bath", "How strong may an hour's bath of hydrogen peroxide be?", "hydrogen peroxide", "", gaikowski, "20", "hydrogen peroxide safe 60-min bath max"),
-	bathFormula("permanganate_bath", "How strong is the usual permanganate treatment?", "potassium permanganate", "", "", "20", "potassium permanganate treatment"),
-	bathFormula("salt_bath", "How strong is a salt bath?", "salt", "", "", "20", "salt bath"),
+	bathFormula("permanganate_bath", "How strong is the usual permanganate treatment?", "potassium permanganate", "", usual, "20", "potassium permanganate treatment"),
+	bathFormula("salt_bath", "How strong is a salt bath?", "salt", "", saltTexts, "20", "salt bath"),
 	{
 		Name: "formalin_oxygen", Title: "How much oxygen does formalin take from the water?", Unit: "mg/L", Source: "extension texts: 1 mg/L for each 5", Range: "0 to 1000 mg/L", Cautions: bathCautions,
 		Inputs: []formula.Input{{Name: "formalin_mg_l", Meaning: "formalin", Unit: "mg/L", High: mostFormalin}},
