@@ -57,7 +57,7 @@ var coefficientFormulas = []formula.Formula{
 		Name: "crop_coefficient_on_day", Title: "What is the crop coefficient on this day of its life?",
 		Source: "FAO-56 eq. 66, Tables 11 and 12", Range: "day 1 is the day of planting", Cautions: []string{soilCaveat},
 		Inputs: []formula.Input{cropInput(), {Name: "stages", Meaning: "crop, month of planting or region, for the stage lengths"},
-			{Name: "day", Meaning: "day of the crop", Low: 1, High: 790}},
+			{Name: "day", Meaning: "day of the crop, up to the total of its stages"}},
 		Work: func(in *formula.Given) (formula.Answer, error) {
 			c, err := CropCoefficientOf(in.Word("crop"))
 			if err != nil {
@@ -122,7 +122,7 @@ var guidelineFormulas = []formula.Formula{
 		func(g Guideline) (Figure, string) { return g.Spacing, "" }),
 	guidelineFormula("plant_density", "How many plants stand in a square metre?", "plants/m2", "plant density",
 		func(g Guideline) (Figure, string) { return g.Density, "" }),
-	guidelineFormula("germination", "How long do the seeds take to come up, and how warm?", "d", "germination",
+	guidelineFormula("germination_time", "How long do the seeds take to come up, and how warm?", "d", "germination",
 		func(g Guideline) (Figure, string) {
 			return g.Germination, fromTo(g.Germination) + " d at " + fromTo(g.GerminationAt) + "C"
 		}),

@@ -82,6 +82,9 @@ func sowWant(windows []Window, want Want, room []Bed, season Season) ([]Sowing, 
 		lines[i].Reason = "else " + kg(supply) + " of " + kg(want.PerWeek) + " in the week of " + of.First.String() +
 			"; bears to " + of.Last.String()
 	}
+	if len(lines) == 0 && left < least {
+		return refuse("what is missing would fill less than a pot"), nil
+	}
 	if left >= least {
 		lines = append(lines, Sowing{Crop: c.Name, First: of.First, Reason: shortReason(c, of, left, season)})
 	}
