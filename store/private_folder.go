@@ -2,6 +2,8 @@ package store
 
 import (
 	"context"
+	"crypto/sha256"
+	"encoding/hex"
 	"errors"
 	"fmt"
 	"os"
@@ -74,16 +76,30 @@ func (f *folder) take() error {
 	return fmt.Errorf("another process uses %s; stop it or choose another folder: %w", f.dir, err)
 }
 
+// makeSocketFolder takes a short path that follows from dir, so that a process
+// killed before it could tidy up leaves no more than one behind.
 func (f *folder) makeSocketFolder() error {
-	socket, err := os.MkdirTemp("", "freshet-")
+	sum := sha256.Sum256([]byte(f.dir))
+	f.socket = filepath.Join(os.TempDir(), "freshet-"+hex.EncodeToString(sum[:6]))
+	if len(f.socket) > 80 {
+		return fmt.Errorf("the path %s is too long for a unix socket; set TMPDIR to a shorter folder", f.socket)
+	}
+	if err := os.Mkdir(f.socket, 0o700); err != nil && !errors.Is(err, os.ErrExist) {
+		return fmt.Errorf("socket folder: %w", err)
+	}
+	// Another user of this machine may have made it first, to listen in.
+	found, err := os.Lstat(f.socket)
 	if err != nil {
 		return fmt.Errorf("socket folder: %w", err)
 	}
-	f.socket = socket
-	if len(socket) > 80 {
-		return fmt.Errorf("the path %s is too long for a unix socket; set TMPDIR to a shorter folder", socket)
+	if owner, ok := found.Sys().(*syscall.Stat_t); !ok || !found.IsDir() || found.Mode().Perm() != 0o700 || !f.ours(owner.Uid) {
+		return fmt.Errorf("%s is not a closed folder of this user; look who made it and remove it", f.socket)
 	}
-	return f.giveAway(socket)
+	return f.giveAway(f.socket)
+}
+
+func (f *folder) ours(uid uint32) bool {
+	return int(uid) == os.Geteuid() || f.owner != nil && uid == f.owner.Uid
 }
 
 // close gives the folder free for others.
