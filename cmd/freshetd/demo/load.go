@@ -1,0 +1,133 @@
+package demo
+
+import (
+	"context"
+	"fmt"
+	"log/slog"
+	"time"
+
+	"golang.org/x/sync/errgroup"
+	"google.golang.org/grpc"
+	"google.golang.org/grpc/metadata"
+
+	freshetv1 "freshet.example/api/freshet/v1"
+)
+
+// Loaded says what was pushed.
+type Loaded struct {
+	Events  int
+	Took    time.Duration // of pushing alone
+	Steward Member
+	Sites   map[string]string // name to id
+}
+
+// Member is a joined device of an invented grower.
+type Member struct {
+	Name  string
+	token string
+}
+
+// Context carries the member's token.
+func (m Member) Context(ctx context.Context) context.Context {
+	return metadata.AppendToOutgoingContext(ctx, "authorization", "Bearer "+m.token)
+}
+
+// Load joins the invented growers by invitation, the first as steward by the
+// server's own, and pushes their records as of today.
+func Load(ctx context.Context, conn grpc.ClientConnInterface, invitation string, today time.Time) (*Loaded, error) {
+	c := &cooperative{accounts: freshetv1.NewAccountServiceClient(conn), sync: freshetv1.NewSyncServiceClient(conn)}
+	loaded := &Loaded{Sites: map[string]string{}}
+	var pushes errgroup.Group
+	for i, g := range cast() {
+		phone, gateway, site, err := g.live(today)
+		if err != nil {
+			return nil, err
+		}
+		members, err := c.join(ctx, g, invitation, i == 0)
+		if err != nil {
+			return nil, fmt.Errorf("%s joins: %w", g.name, err)
+		}
+		loaded.Sites[g.site.Name] = site
+		if i == 0 {
+			c.steward, loaded.Steward = members[0], members[0]
+		}
+		loaded.Events += count(phone) + count(gateway)
+		began := time.Now()
+		pushes.Go(func() error {
+			if err := c.push(ctx, members[0], phone); err != nil {
+				return fmt.Errorf("%s's phone: %w", g.name, err)
+			}
+			if err := c.push(ctx, members[1], gateway); err != nil {
+				return fmt.Errorf("%s's gateway: %w", g.name, err)
+			}
+			loaded.Took = max(loaded.Took, time.Since(began))
+			return c.share(ctx, members[0], site, g.sharing)
+		})
+	}
+	err := pushes.Wait()
+	slog.Debug("demo pushed", "events", loaded.Events, "took", loaded.Took)
+	return loaded, err
+}
+
+// cooperative is the server as the growers' devices reach it.
+type cooperative struct {
+	accounts freshetv1.AccountServiceClient
+	sync     freshetv1.SyncServiceClient
+	steward  Member
+}
+
+// join makes a grower's phone and probe gateway.
+func (c *cooperative) join(ctx context.Context, g grower, invitation string, first bool) ([2]Member, error) {
+	if !first {
+		made, err := c.accounts.CreateInvitation(c.steward.Context(ctx), &freshetv1.CreateInvitationRequest{Role: g.role})
+		if err != nil {
+			return [2]Member{}, err
+		}
+		invitation = made.Code
+	}
+	phone, err := c.device(ctx, invitation, g.name, "phone")
+	if err != nil {
+		return [2]Member{}, err
+	}
+	more, err := c.accounts.CreateInvitation(phone.Context(ctx), &freshetv1.CreateInvitationRequest{})
+	if err != nil {
+		return [2]Member{}, err
+	}
+	gateway, err := c.device(ctx, more.Code, g.name, "probes")
+	return [2]Member{phone, gateway}, err
+}
+
+func (c *cooperative) device(ctx context.Context, code, name, device string) (Member, error) {
+	joined, err := c.accounts.Join(ctx, &freshetv1.JoinRequest{Code: code, DisplayName: name, DeviceName: device})
+	return Member{Name: name, token: joined.GetToken()}, err
+}
+
+// push sends an outbox in order and takes nothing but stored for an answer.
+func (c *cooperative) push(ctx context.Context, as Member, outbox []*freshetv1.PushRequest) error {
+	for _, request := range outbox {
+		answer, err := c.sync.Push(as.Context(ctx), request)
+		if err != nil {
+			return err
+		}
+		if len(answer.Outcomes) > 0 {
+			return fmt.Errorf("%d operations were not stored, the first: %v", len(answer.Outcomes), answer.Outcomes[0])
+		}
+	}
+	return nil
+}
+
+func (c *cooperative) share(ctx context.Context, as Member, site string, sharing freshetv1.Sharing) error {
+	_, err := c.accounts.SetSharing(as.Context(ctx), &freshetv1.SetSharingRequest{SiteId: site, Kind: "all", Sharing: sharing})
+	return err
+}
+
+func count(outbox []*freshetv1.PushRequest) int {
+	n := 0
+	for _, p := range outbox {
+		n += len(p.Operations)
+		for _, r := range p.Readings {
+			n += int(r.Count)
+		}
+	}
+	return n
+}
