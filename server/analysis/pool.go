@@ -1,0 +1,343 @@
+package analysis
+
+import (
+	"context"
+	"fmt"
+	"math"
+	"slices"
+	"time"
+
+	"github.com/google/uuid"
+
+	freshetv1 "freshet.example/api/freshet/v1"
+	"freshet.example/husbandry/pool"
+	"freshet.example/store"
+)
+
+// Pool is the PoolService of the contract.
+type Pool struct {
+	freshetv1.UnimplementedPoolServiceServer
+	*Service
+}
+
+// NewPool makes the service over a store.
+func NewPool(s *store.Store) *Pool { return &Pool{Service: New(s)} }
+
+// TooFewError says that a group is smaller than the cooperative shows.
+type TooFewError struct{ Have, Need int }
+
+// Error reads as a sentence.
+func (e *TooFewError) Error() string {
+	return fmt.Sprintf("%s can be compared, and fewer than %d are never shown", counted(e.Have, "site"), e.Need)
+}
+
+// measure is one definition of what is compared. Numerator and denominator are
+// kept apart by block, so that a ratio of sums has an honest error.
+type measure struct {
+	kind       string // kind of record that must be shared
+	definition string
+	unit       string
+	moreIsGood bool
+	gather     func(context.Context, *comparison) error
+}
+
+var measures = map[freshetv1.PoolMeasure]measure{
+	freshetv1.PoolMeasure_POOL_MEASURE_PRODUCE_KG_PER_M2_YEAR: {"bed_harvest", "Produce as weighed at harvest, kg, for each m2 of beds in loops and year of record; beds count whether planted or not.", "kg/m2 a year", true, produce},
+	freshetv1.PoolMeasure_POOL_MEASURE_FEED_CONVERSION:        {"weighing", "Feed given, kg, for each kg of live weight gained; dead fish count as gained.", "kg/kg", false, conversion},
+	freshetv1.PoolMeasure_POOL_MEASURE_SURVIVAL_PERCENT:       {"death", "Fish alive or used for each hundred stocked, of cohorts that live or were stocked in the time.", "percent", true, survival},
+	freshetv1.PoolMeasure_POOL_MEASURE_WATER_L_PER_KG:         {"water_in", "Water added to loops, L, for each kg of produce and fish harvested from them.", "L/kg", false, per("waters_in", 1)},
+	freshetv1.PoolMeasure_POOL_MEASURE_ENERGY_KWH_PER_KG:      {"energy", "Electricity metered, kWh, for each kg of produce and fish harvested.", "kWh/kg", false, per("energy", 1)},
+	freshetv1.PoolMeasure_POOL_MEASURE_LABOUR_H_PER_KG:        {"labour", "Labour noted, hours, for each kg of produce and fish harvested.", "h/kg", false, per("labour", 1.0/60)},
+}
+
+// Bounds below which a site does not enter: they are stated with every answer.
+const (
+	leastComplete = 0.5 // share of days with feed noted
+	leastBlocks   = 4   // whole blocks of 28 days
+)
+
+// comparison is one question being answered.
+type comparison struct {
+	*Pool
+	measure
+	from, to time.Time // days, both inclusive
+	shared   map[uuid.UUID]store.Sharing
+	rows     map[uuid.UUID]*row
+	left     map[string]uint32
+}
+
+// row is one site's record in blocks.
+type row struct {
+	store.Ground
+	num, den     map[int32]float64
+	first        int32 // block of the first noted day, which is left out where it is not whole
+	blocks       int32
+	completeness float64
+	days         uint32
+	value, se    float64
+}
+
+// CompareSites sets sites beside each other on one measure.
+func (p *Pool) CompareSites(ctx context.Context, in *freshetv1.CompareSitesRequest) (*freshetv1.CompareSitesResponse, error) {
+	m, ok := measures[in.GetMeasure()]
+	if !ok {
+		return nil, &FieldError{"measure", "is not one that sites are compared on"}
+	}
+	from, to, err := p.days(in.GetFromOn(), in.GetToOn(), time.UTC, 364)
+	if err != nil {
+		return nil, err
+	}
+	c := &comparison{Pool: p, measure: m, from: from, to: to, rows: map[uuid.UUID]*row{}, left: map[string]uint32{}}
+	if err := c.enter(ctx); err != nil {
+		return nil, err
+	}
+	if err := m.gather(ctx, c); err != nil {
+		return nil, err
+	}
+	return c.answer(ctx, in)
+}
+
+// enter takes in the sites that share this kind of record and are complete enough.
+func (c *comparison) enter(ctx context.Context) (err error) {
+	if c.shared, err = c.store.SharedAs(ctx, c.kind); err != nil {
+		return err
+	}
+	grounds, err := c.store.Grounds(ctx, keys(c.shared), c.from, c.to)
+	for _, g := range grounds {
+		if g.FirstDay.IsZero() {
+			c.left["no feed noted in the time"]++
+			continue
+		}
+		r := c.rowOf(g)
+		switch {
+		case r.blocks < leastBlocks:
+			c.left[fmt.Sprintf("less than %d whole spans of %d days on record", leastBlocks, store.BlockDays)]++
+		case r.completeness < leastComplete:
+			c.left[fmt.Sprintf("feed noted on fewer than %.0f in 100 days", leastComplete*100)]++
+		default:
+			c.rows[g.SiteID] = r
+		}
+	}
+	return err
+}
+
+func (c *comparison) rowOf(g store.Ground) *row {
+	days := c.to.Sub(g.FirstDay.Time).Hours()/24 + 1
+	all := int32(c.to.Sub(c.from).Hours()/24+1) / store.BlockDays
+	before := g.FirstDay.Sub(c.from).Hours() / 24
+	first := int32(math.Ceil(before / store.BlockDays))
+	return &row{
+		Ground: g, num: map[int32]float64{}, den: map[int32]float64{}, first: first, blocks: all - first,
+		completeness: float64(g.NotedDays) / days, days: uint32(days),
+	}
+}
+
+func keys[V any](m map[uuid.UUID]V) []uuid.UUID {
+	list := make([]uuid.UUID, 0, len(m))
+	for k := range m {
+		list = append(list, k)
+	}
+	return list
+}
+
+// put adds a block's sum to the numerator or denominator of its site.
+func (c *comparison) put(blocks []store.Block, scale float64, into func(*row) map[int32]float64) {
+	for _, b := range blocks {
+		if r := c.rows[b.SiteID]; r != nil && b.Block >= r.first && b.Block < r.first+r.blocks {
+			into(r)[b.Block] += b.Sum * scale
+		}
+	}
+}
+
+func numerator(r *row) map[int32]float64   { return r.num }
+func denominator(r *row) map[int32]float64 { return r.den }
+
+// produce is kg from beds in loops over m2 and years.
+func produce(ctx context.Context, c *comparison) error {
+	blocks, err := c.store.ProduceBlocks(ctx, keys(c.rows), false, c.from, c.to)
+	c.put(blocks, 1.0/1000, numerator)
+	for id, r := range c.rows {
+		if r.LoopM2 == 0 {
+			delete(c.rows, id)
+			c.left["no beds with a known area"]++
+			continue
+		}
+		for b := r.first; b < r.first+r.blocks; b++ {
+			r.den[b] = r.LoopM2 * store.BlockDays / 365.25
+		}
+	}
+	return err
+}
+
+// per is a noun's sum over kg of produce and fish.
+func per(noun string, scale float64) func(context.Context, *comparison) error {
+	return func(ctx context.Context, c *comparison) error {
+		used, err := c.store.Blocks(ctx, keys(c.rows), noun, c.from, c.to)
+		if err != nil {
+			return err
+		}
+		c.put(used, scale, numerator)
+		produce, err := c.store.ProduceBlocks(ctx, keys(c.rows), false, c.from, c.to)
+		if err != nil {
+			return err
+		}
+		c.put(produce, 1.0/1000, denominator)
+		fish, err := c.store.Blocks(ctx, keys(c.rows), "fish_harvests", c.from, c.to)
+		c.put(fish, 1.0/1000, denominator)
+		for id, r := range c.rows {
+			if sum(r.num) == 0 {
+				delete(c.rows, id)
+				c.left["it was not noted"]++
+			}
+		}
+		return err
+	}
+}
+
+func sum(m map[int32]float64) float64 {
+	total := 0.0
+	for _, v := range m {
+		total += v
+	}
+	return total
+}
+
+// settle turns each row's blocks into a ratio of sums with its standard error
+// (the linearised ratio estimator, Cochran 1977, Sampling Techniques 6.4).
+func (c *comparison) settle() {
+	for id, r := range c.rows {
+		if r.se > 0 {
+			continue // the measure gave its own
+		}
+		num, den, n := sum(r.num), sum(r.den), float64(r.blocks)
+		if den <= 0 {
+			delete(c.rows, id)
+			c.left["nothing was harvested"]++
+			continue
+		}
+		r.value = num / den
+		squares := 0.0
+		for b := r.first; b < r.first+r.blocks; b++ {
+			off := r.num[b] - r.value*r.den[b]
+			squares += off * off
+		}
+		r.se = math.Max(math.Sqrt(squares*n/(n-1))/den, 0.01*math.Abs(r.value))
+	}
+}
+
+func (c *comparison) answer(ctx context.Context, in *freshetv1.CompareSitesRequest) (*freshetv1.CompareSitesResponse, error) {
+	c.settle()
+	cooperative, err := c.store.Cooperative(ctx)
+	if err != nil {
+		return nil, err
+	}
+	if len(c.rows) < cooperative.SmallestGroup {
+		return nil, &TooFewError{len(c.rows), cooperative.SmallestGroup}
+	}
+	ids := keys(c.rows)
+	slices.SortFunc(ids, func(a, b uuid.UUID) int { return slices.Compare(a[:], b[:]) })
+	out, err := c.pulled(ids, in.GetSiteId())
+	if err != nil {
+		return nil, err
+	}
+	for reason, n := range c.left {
+		out.LeftOut = append(out.LeftOut, &freshetv1.LeftOut{Reason: reason, Count: n})
+	}
+	slices.SortFunc(out.LeftOut, func(a, b *freshetv1.LeftOut) int { return int(b.Count) - int(a.Count) })
+	out.Sentence = c.words(out)
+	if in.GetMeasure() == freshetv1.PoolMeasure_POOL_MEASURE_PRODUCE_KG_PER_M2_YEAR {
+		out.OwnSoil, err = c.ownSoil(ctx, in.GetSiteId())
+	}
+	return out, err
+}
+
+// pulled shrinks the sites towards the group and places them.
+func (c *comparison) pulled(ids []uuid.UUID, own string) (*freshetv1.CompareSitesResponse, error) {
+	means, ses := make([]float64, len(ids)), make([]float64, len(ids))
+	for i, id := range ids {
+		means[i], ses[i] = c.rows[id].value, c.rows[id].se
+	}
+	group, err := pool.Meta(means, ses, pool.REML)
+	if err != nil {
+		return nil, err
+	}
+	sites, err := group.Shrink(0.9)
+	if err != nil {
+		return nil, err
+	}
+	places, err := group.Rank(0.9)
+	if err != nil {
+		return nil, err
+	}
+	reach, err := group.HKSJ(0.9)
+	if err != nil {
+		return nil, err
+	}
+	out := &freshetv1.CompareSitesResponse{
+		Definition: c.definition, BetweenSd: math.Sqrt(group.Tau2), Group: between(group.Mu, reach.Low, reach.High, 0.9, c.unit),
+		Source: "random effects by REML, intervals after Hartung & Knapp 2001; ratio of sums over spans of 28 days (Cochran 1977)",
+	}
+	for i, id := range ids {
+		out.Sites = append(out.Sites, c.figure(id, sites[i], places[i], len(ids), own))
+	}
+	slices.SortStableFunc(out.Sites, func(a, b *freshetv1.SiteFigure) int { return int(a.RankLow+a.RankHigh) - int(b.RankLow+b.RankHigh) })
+	return out, nil
+}
+
+func (c *comparison) figure(id uuid.UUID, s pool.Site, p pool.Place, n int, own string) *freshetv1.SiteFigure {
+	r := c.rows[id]
+	low, high := p.Low, p.High
+	if !c.moreIsGood {
+		low, high = n+1-p.High, n+1-p.Low
+	}
+	f := &freshetv1.SiteFigure{
+		Name: "a member's site", Completeness: math.Min(1, r.completeness), Days: r.days, Own: id.String() == own,
+		AsRecorded: between(r.value, r.value-1.645*r.se, r.value+1.645*r.se, 0.9, c.unit), Pulled: between(s.Mean, s.Low, s.High, 0.9, c.unit),
+		RankLow: uint32(low), RankHigh: uint32(high),
+	}
+	if f.Own || c.shared[id] >= store.SharingNamed {
+		f.SiteId, f.Name = id.String(), r.Name
+	}
+	return f
+}
+
+// words says what may be said, and what not.
+func (c *comparison) words(out *freshetv1.CompareSitesResponse) string {
+	s := fmt.Sprintf("%d sites; the group's mean is %s %s, between %s and %s, 9 in 10.", len(out.Sites), show(out.Group.Value, 2), c.unit, show(out.Group.GetLow(), 2), show(out.Group.GetHigh(), 2))
+	if out.BetweenSd == 0 {
+		return s + " The sites do not differ by more than chance: no ranking can be told."
+	}
+	for _, f := range out.Sites {
+		if f.Own && f.RankHigh > f.RankLow {
+			s += fmt.Sprintf(" Yours stands anywhere from %d to %d of %d: too few data to say closer.", f.RankLow, f.RankHigh, len(out.Sites))
+		} else if f.Own {
+			s += fmt.Sprintf(" Yours stands at %d of %d.", f.RankLow, len(out.Sites))
+		}
+	}
+	return s
+}
+
+// ownSoil puts the caller's soil beds beside, on the same definition.
+func (c *comparison) ownSoil(ctx context.Context, own string) (*freshetv1.Answer, error) {
+	id, err := uuid.Parse(own)
+	if err != nil {
+		return nil, nil //nolint:nilerr // no own site is pointed out
+	}
+	r := c.rows[id]
+	if r == nil || r.SoilM2 == 0 {
+		return nil, nil
+	}
+	blocks, err := c.store.ProduceBlocks(ctx, []uuid.UUID{id}, true, c.from, c.to)
+	kg := 0.0
+	for _, b := range blocks {
+		kg += b.Sum / 1000
+	}
+	years := float64(r.days) / 365.25
+	value := kg / r.SoilM2 / years
+	a := &freshetv1.Answer{Name: "own_soil", Estimate: estimate(value, c.unit), Source: "own record", Standing: well,
+		Sentence: fmt.Sprintf("Your own soil beds gave %s %s on %s m2; your loop %s.", show(value, 2), c.unit, show(r.SoilM2, 2), show(r.value, 2))}
+	if years < 1 {
+		a.Missing = []string{"a whole year: soil bears in its season only"}
+	}
+	return a, err
+}

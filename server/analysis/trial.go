@@ -1,0 +1,167 @@
+package analysis
+
+import (
+	"context"
+	"encoding/json"
+	"fmt"
+	"math"
+	"time"
+
+	"github.com/google/uuid"
+
+	freshetv1 "freshet.example/api/freshet/v1"
+	"freshet.example/husbandry/quantity"
+	"freshet.example/husbandry/trial"
+	"freshet.example/store"
+)
+
+// arm is one way of doing it, with what each of its plantings gave.
+type arm struct {
+	Name        string   `json:"name"`
+	PlantingIDs []string `json:"planting_ids"`
+	values      []float64
+}
+
+// GetTrialResult says what a trial shows so far, by the method fixed for all
+// trials: Welch's comparison of plantings.
+func (p *Pool) GetTrialResult(ctx context.Context, in *freshetv1.GetTrialResultRequest) (*freshetv1.GetTrialResultResponse, error) {
+	id, err := parseID("trial_id", in.GetTrialId())
+	if err != nil {
+		return nil, err
+	}
+	t, err := p.store.Trial(ctx, id)
+	if err != nil {
+		return nil, err
+	}
+	place, err := p.site(ctx, t.SiteID)
+	if err != nil {
+		return nil, err
+	}
+	var arms []*arm
+	if err := json.Unmarshal(t.Arms, &arms); err != nil || len(arms) < 2 {
+		return nil, &TooLittleError{"the trial has fewer than two arms", "name what is compared"}
+	}
+	if err := place.measureArms(ctx, t, arms, p.now()); err != nil {
+		return nil, err
+	}
+	return result(t, arms)
+}
+
+// measureArms weighs each planting by the trial's measure, up to its last day.
+func (s *site) measureArms(ctx context.Context, t *store.Trial, arms []*arm, now time.Time) error {
+	to := now
+	if !t.ToOn.IsZero() && t.ToOn.Before(now) {
+		to = t.ToOn.AddDate(0, 0, 1)
+	}
+	harvests, err := store.History[store.BedHarvest](ctx, s.store, s.Site.ID, t.FromOn.Time, to)
+	if err != nil {
+		return err
+	}
+	started, err := s.beginnings(ctx, to)
+	if err != nil {
+		return err
+	}
+	for _, a := range arms {
+		for _, text := range a.PlantingIDs {
+			id, err := uuid.Parse(text)
+			if err != nil {
+				continue
+			}
+			if v := s.measured(t.Measure, s.planting(id), harvests, started); !math.IsNaN(v) {
+				a.values = append(a.values, v)
+			}
+		}
+	}
+	return nil
+}
+
+func (s *site) measured(kind int16, p store.Planting, harvests []store.BedHarvest, started beginnings) float64 {
+	grams, pieces, first := 0.0, 0.0, time.Time{}
+	for _, h := range harvests {
+		if h.PlantingID != p.ID {
+			continue
+		}
+		if first.IsZero() {
+			first = h.OccurredAt
+		}
+		grams += h.MassG
+		pieces += float64(h.PiecesCount)
+	}
+	if first.IsZero() {
+		return math.NaN()
+	}
+	switch freshetv1.TrialMeasure(kind) {
+	case freshetv1.TrialMeasure_TRIAL_MEASURE_PIECES_PER_PLANT:
+		return pieces / math.Max(1, float64(p.PlantsCount))
+	case freshetv1.TrialMeasure_TRIAL_MEASURE_DAYS_TO_BEARING:
+		return float64(dayOf(first, s.zone) - started[p.ID].on)
+	}
+	return grams / 1000 / s.area(p)
+}
+
+func result(t *store.Trial, arms []*arm) (*freshetv1.GetTrialResultResponse, error) {
+	unit := map[freshetv1.TrialMeasure]string{
+		freshetv1.TrialMeasure_TRIAL_MEASURE_HARVEST_KG_PER_M2: "kg/m2", freshetv1.TrialMeasure_TRIAL_MEASURE_PIECES_PER_PLANT: "pieces a plant",
+		freshetv1.TrialMeasure_TRIAL_MEASURE_DAYS_TO_BEARING: "days",
+	}[freshetv1.TrialMeasure(t.Measure)]
+	out := &freshetv1.GetTrialResultResponse{Question: t.Question}
+	for _, a := range arms {
+		mean := freshetv1.ArmResult{Name: a.Name, Count: uint32(len(a.values))}
+		if s, err := trial.Summary(a.values); err == nil {
+			mean.Mean = estimate(s.Mean, unit)
+		}
+		out.Arms = append(out.Arms, &mean)
+	}
+	for _, a := range arms[1:] {
+		d, sentence := difference(t, arms[0], a, unit)
+		out.Differences = append(out.Differences, d)
+		out.Sentence += sentence
+	}
+	return out, nil
+}
+
+// difference sets an arm against the first.
+func difference(t *store.Trial, first, other *arm, unit string) (*freshetv1.Answer, string) {
+	a := &freshetv1.Answer{Name: other.Name, Standing: unknown, Source: "Welch 1947"}
+	c, err := trial.Welch(other.values, first.values, 0.95)
+	if err != nil {
+		a.Sentence = fmt.Sprintf("%s against %s: too few plantings to tell.", other.Name, first.Name)
+		a.Missing = []string{"two or more plantings in each arm"}
+		return a, a.Sentence
+	}
+	a.Estimate = between(c.Difference, c.Low, c.High, 0.95, unit)
+	if c.Low > 0 || c.High < 0 {
+		more := "more"
+		if c.Difference < 0 {
+			more = "less"
+		}
+		a.Standing = well
+		a.Sentence = fmt.Sprintf("Decided: %s gives %s %s %s than %s, between %s and %s, 95 in 100.", other.Name, show(math.Abs(c.Difference), 2), unit, more, first.Name, show(c.Low, 2), show(c.High, 2))
+		return a, a.Sentence
+	}
+	a.Sentence = fmt.Sprintf("Undecided: %s against %s makes %s %s, anywhere from %s to %s.", other.Name, first.Name, show(c.Difference, 2), unit, show(c.Low, 2), show(c.High, 2))
+	a.Missing = moreBeds(t, first, other, c)
+	for _, m := range a.Missing {
+		a.Sentence += " " + m
+	}
+	return a, a.Sentence
+}
+
+// moreBeds says how many plantings would tell a difference worth knowing.
+func moreBeds(t *store.Trial, first, other *arm, c trial.Comparison) []string {
+	worthwhile := t.WorthwhilePercent
+	if worthwhile == 0 {
+		worthwhile = 20
+	}
+	s, err := trial.Summary(first.values)
+	if err != nil {
+		return nil
+	}
+	n := float64(min(len(first.values), len(other.values)))
+	sd := c.SE * math.Sqrt(n/2)
+	beds, err := trial.BedsNeeded(math.Abs(s.Mean)*worthwhile/100, sd, quantity.Fraction(0.8), quantity.Fraction(0.05), trial.TwoGroups)
+	if err != nil {
+		return nil
+	}
+	return []string{fmt.Sprintf("To tell a difference of %.0f %% in 8 of 10 such trials would take about %d plantings in each arm.", worthwhile, beds.Each)}
+}
