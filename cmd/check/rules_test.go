@@ -1,0 +1,50 @@
+package main
+
+import (
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+)
+
+func TestThisTreeKeepsItsRules(t *testing.T) {
+	t.Chdir("../..")
+	faults, err := rules(".")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, fault := range faults {
+		t.Error(fault)
+	}
+}
+
+func TestEachRuleIsFelt(t *testing.T) {
+	t.Chdir(t.TempDir())
+	for name, text := range map[string]string{
+		"husbandry/fish/clock.go":        "// Package fish .\npackage fish\nimport \"time\"\n",
+		"store/rows.go":                  "// Package store .\npackage store\nimport _ \"freshet.example/api/freshet/v1\"\n",
+		"server/web.go":                  "// Package server .\npackage server\nimport _ \"freshet.example/clients/device\"\n",
+		"api/wire/wire.go":               "package wire\n",
+		"clients/device/device.go":       "// Package device .\npackage device\nimport _ \"freshet.example/cmd/freshet\"\n",
+		"migrations/0001_records.up.sql": "", "migrations/2_more.sql": "",
+	} {
+		if err := os.MkdirAll(filepath.Dir(name), 0o755); err != nil {
+			t.Fatal(err)
+		}
+		if err := os.WriteFile(name, []byte(text), 0o600); err != nil {
+			t.Fatal(err)
+		}
+	}
+	faults, err := rules(".")
+	if err != nil {
+		t.Fatal(err)
+	}
+	all := strings.Join(faults, "\n")
+	for _, wanted := range []string{
+		"husbandry is pure", "store may not", "server may not", "nobody imports cmd", "api/wire: no package comment", "has no pair", "is not named",
+	} {
+		if !strings.Contains(all, wanted) {
+			t.Errorf("nothing says %q in:\n%s", wanted, all)
+		}
+	}
+}
