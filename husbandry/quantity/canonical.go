@@ -6,7 +6,8 @@ var nan = math.NaN()
 
 // Canonical gives the value that is stored beside a reading as typed: in
 // q.Unit() and q.Basis(). Salinity from a specific gravity takes the hydrometer
-// as read at 25 degC.
+// as read at 25 degC. Without a basis, calcium and magnesium are the elements
+// themselves and lux are daylight.
 //
 // A unit that does not measure q is a UnitError, a basis that does not fit, or
 // that is missing where several are in use, is a BasisError, and a value
@@ -62,7 +63,8 @@ func (q Quantity) Units() []Unit {
 }
 
 // Bases lists the bases that go with a unit of the quantity. When there is one,
-// it need not be given; when there are more, it must be.
+// it need not be given; when there are more, it must be, but for calcium,
+// magnesium and light (see Canonical).
 func (q Quantity) Bases(unit Unit) []Basis {
 	if unit >= unitCount {
 		return nil
@@ -92,7 +94,7 @@ func accept(q Quantity, unit Unit, basis Basis) (accepted, error) {
 		return accepted{}, &UnitError{Unit: unit.String(), For: row.title, Allowed: symbols(q.Units())}
 	}
 	for _, a := range fit {
-		if a.basis == basis || basis == NoBasis && len(fit) == 1 {
+		if a.basis == basis || basis == NoBasis && (len(fit) == 1 || a.basis == row.unsaid) {
 			return a, nil
 		}
 	}

@@ -21,7 +21,7 @@ const (
 
 // PhotonFlux turns a lux reading into the light that plants use. The basis
 // says what shines: UnderSun, UnderFluorescent (cool white), UnderHalide or
-// UnderSodium (high pressure); any other basis is an error. Lamps of other
+// UnderSodium (high pressure); none is taken as daylight, any other is an error. Lamps of other
 // spectra, LEDs above all, need a quantum meter.
 // Source: Thimijan & Heins 1983.
 func (l Lux) PhotonFlux(basis Basis) (PhotonFlux, error) {

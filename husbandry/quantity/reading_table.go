@@ -6,6 +6,7 @@ type quantityRow struct {
 	unit        Unit  // of the canonical value
 	basis       Basis // of the canonical value
 	accepts     []accepted
+	unsaid      Basis   // taken when none is given, where the name itself says it
 	low, high   float64 // refused outside
 	usualLow    float64 // asked about outside
 	usualHigh   float64
@@ -139,7 +140,7 @@ var quantities = [quantityCount]quantityRow{
 		low:     0, high: 2000, usualLow: 0, usualHigh: 300,
 	},
 	Calcium: {
-		name: "calcium", title: "calcium", unit: UnitMgPerL, basis: AsCa,
+		name: "calcium", title: "calcium", unit: UnitMgPerL, basis: AsCa, unsaid: AsCa,
 		accepts: []accepted{
 			{kindMass, AsCa, 1},
 			{kindMass, AsCaCO3, WeightCa / WeightCaCO3},
@@ -148,7 +149,7 @@ var quantities = [quantityCount]quantityRow{
 		low: 0, high: 1500, usualLow: 5, usualHigh: 250,
 	},
 	Magnesium: {
-		name: "magnesium", title: "magnesium", unit: UnitMgPerL, basis: AsMg,
+		name: "magnesium", title: "magnesium", unit: UnitMgPerL, basis: AsMg, unsaid: AsMg,
 		accepts: []accepted{
 			{kindMass, AsMg, 1},
 			{kindMass, AsCaCO3, WeightMg / WeightCaCO3},
@@ -177,7 +178,7 @@ var quantities = [quantityCount]quantityRow{
 		low:     0, high: 20, usualLow: 0.02, usualHigh: 3,
 	},
 	Light: {
-		name: "light", title: "light", unit: UnitPhotonFlux,
+		name: "light", title: "light", unit: UnitPhotonFlux, unsaid: UnderSun,
 		accepts: []accepted{
 			{kindPhotons, NoBasis, 1},
 			{kindIlluminance, UnderSun, 1.0 / luxPerFluxSun},
@@ -201,12 +202,12 @@ var quantities = [quantityCount]quantityRow{
 		name: "appetite", title: "appetite", unit: UnitRank,
 		accepts: []accepted{{kindRank, NoBasis, 1}},
 		low:     0, high: 4, usualLow: 2, usualHigh: 4,
-		words: []string{"none", "poor", "fair", "good", "eager"},
+		words: []string{"refuse", "slow", "usual", "keen", "boiling"},
 	},
 	Clarity: {
 		name: "clarity", title: "clarity", unit: UnitRank,
 		accepts: []accepted{{kindRank, NoBasis, 1}},
 		low:     0, high: 4, usualLow: 2, usualHigh: 4,
-		words: []string{"opaque", "murky", "cloudy", "hazy", "clear"},
+		words: []string{"opaque", "murky", "cloudy", "clear", "bright"},
 	},
 }

@@ -25,16 +25,25 @@ var Ratios = []Ratio{
 	{"trout", 104, true, "no figure of its own: taken from Atlantic salmon parr, Gutierrez et al. 2019"},
 }
 
+// Unit says how the ratio counts nitrite.
+func (r Ratio) Unit() string {
+	if r.AsNitrogen {
+		return "mg Cl per mg NO2-N"
+	}
+	return "mg Cl per mg nitrite"
+}
+
 // InsuranceChloride is the chloride that catfish growers keep at all times.
 // Source: SRAC catfish text.
 const InsuranceChloride ChlorideCl = 100
 
-// ChlorideRatioFor finds the published ratio for a fish. A fish that is not
-// listed is a NameError: there is no safe default.
+// ChlorideRatioFor finds the published ratio for a fish whose name holds a listed
+// one, as "Atlantic salmon parr" holds salmon. A fish that is not listed is a
+// NameError: there is no safe default.
 func ChlorideRatioFor(fish string) (Ratio, error) {
 	known := make([]string, len(Ratios))
 	for i, r := range Ratios {
-		if strings.EqualFold(strings.TrimSpace(fish), r.Fish) {
+		if strings.Contains(strings.ToLower(fish), r.Fish) {
 			return r, nil
 		}
 		known[i] = r.Fish

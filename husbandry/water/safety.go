@@ -94,3 +94,20 @@ func JudgeAmmonia(total quantity.AmmoniaN, ph quantity.PH, t quantity.Celsius, l
 	j.Temperature, errTemperature = TemperatureAtLimit(total, ph, limit)
 	return j, first(errPH, errTemperature)
 }
+
+// Text says the judgement in a sentence with few digits.
+func (j Judgement) Text() string {
+	state, side, other := "safe", " above ", "unsafe"
+	if !j.Safe {
+		state, side, other = "unsafe", " below ", "safe"
+	}
+	s := state + ": NH3 " + quantity.Show(float64(j.Unionized), 2) + " of " + quantity.Show(float64(j.Limit), 2) + " mg/L as N"
+	s += "; total ammonia" + side + quantity.Show(float64(j.Ammonia), 2) + " mg/L as N"
+	if j.PH == j.PH {
+		s += ", or pH" + side + quantity.Show(float64(j.PH), 2)
+	}
+	if j.Temperature == j.Temperature {
+		s += ", or temperature" + side + quantity.Show(float64(j.Temperature), 2) + " degC"
+	}
+	return s + " alone would make it " + other
+}

@@ -35,6 +35,18 @@ var (
 	Parameters = []Parameter{TemperatureCelsius, PHValue, AmmoniaMgPerL, NitriteMgPerL, NitrateMgPerL, OxygenMgPerL}
 )
 
+// Unit is the unit of the parameter; empty for pH.
+func (p Parameter) Unit() string {
+	switch p {
+	case TemperatureCelsius:
+		return "degC"
+	case PHValue:
+		return ""
+	default:
+		return "mg/L"
+	}
+}
+
 var blank = Span{nan, nan}
 
 func below(v float64) Span { return Span{nan, v} }
