@@ -48,7 +48,7 @@ var plantFormulas = []formula.Formula{
 		},
 	},
 	{
-		Name: "plant_density", Title: "How many plants to a square metre?", Unit: "plants/m2",
+		Name: "plants_per_square_metre", Title: "How many leafy or fruiting plants to a square metre?", Unit: "plants/m2", Also: []string{"plant_density"},
 		Inputs: []formula.Input{word("crop", "kind of crop", "", "leafy", "fruiting")},
 		Source: faoSource, Range: "leafy and fruiting crops",
 		Work: func(in *formula.Given) (formula.Answer, error) {

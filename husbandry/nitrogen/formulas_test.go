@@ -78,8 +78,8 @@ feeding_rate_ratio_range | system=NFT | 15 25
 feeding_rate_ratio_range | crop=leafy | 40 50
 feeding_rate_ratio_range | crop=fruiting | 50 80
 feeding_rate_ratio_range | crop=lettuce | 57 57
-plant_density | crop=leafy | 20 25
-plant_density | crop=fruiting | 4 8
+plants_per_square_metre | crop=leafy | 20 25
+plants_per_square_metre | crop=fruiting | 4 8
 plant_nitrogen_uptake | area_m2=10;crop=leafy | 3.1 6.6
 plant_nitrogen_uptake | area_m2=10;crop=herb | 2.2 3.3
 plant_nitrogen_uptake | area_m2=10;crop=fruiting | 2.7 5.5
