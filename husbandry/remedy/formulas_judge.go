@@ -135,6 +135,10 @@ func lethal(substance string, in *formula.Given) (formula.Answer, error) {
 	if err != nil {
 		return formula.Answer{}, err
 	}
+	return together(substance, found)
+}
+
+func together(substance string, found []Test) (formula.Answer, error) {
 	low, high := found[0].Low, found[0].High
 	for _, t := range found[1:] {
 		if t.Unit != found[0].Unit {

@@ -31,10 +31,13 @@ const longEnough = 48
 // lowest test, when the loop is softer than all): the LC50 that is sure not to
 // flatter.
 func Lowest(substance string, volume bool, w Water) (Test, bool) {
-	best, found := Test{}, false
-	for i := range tests {
-		t := &tests[i]
-		if t.Substance != substance || t.Volume() != volume || t.Hours < longEnough || passedOver(t, w) {
+	return lowest(tests, substance, volume, float64(w.Alkalinity))
+}
+
+func lowest(rows []Test, substance string, volume bool, loop float64) (best Test, found bool) {
+	for i := range rows {
+		t := &rows[i]
+		if t.Substance != substance || t.Volume() != volume || t.Hours < longEnough || passedOver(rows, t, loop) {
 			continue
 		}
 		if !found || t.PerLitre() < best.PerLitre() {
@@ -45,15 +48,14 @@ func Lowest(substance string, volume bool, w Water) (Test, bool) {
 }
 
 // passedOver reports whether another test of the same species is nearer below
-// the loop's alkalinity.
-func passedOver(t *Test, w Water) bool {
-	loop := float64(w.Alkalinity)
+// the loop's alkalinity. Where either is not known, none is.
+func passedOver(rows []Test, t *Test, loop float64) bool {
 	if loop == 0 || t.Alkalinity == 0 {
 		return false
 	}
-	for i := range tests {
-		other := &tests[i]
-		if other.Substance != t.Substance || other.Species != t.Species {
+	for i := range rows {
+		other := &rows[i]
+		if other.Substance != t.Substance || other.Species != t.Species || other.Alkalinity == 0 {
 			continue
 		}
 		if other.Alkalinity > t.Alkalinity && other.Alkalinity <= loop {

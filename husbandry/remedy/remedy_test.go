@@ -122,6 +122,56 @@ func TestLowest(t *testing.T) {
 	}
 }
 
+// Alkalinity that is not known, of the loop or of a test, passes nothing over.
+func TestLowestWhereAlkalinityIsNotKnown(t *testing.T) {
+	rows := []Test{
+		{Substance: "x", Species: "fish", Hours: 96, Low: 9, High: 9, Unit: MilligramPerL, Alkalinity: 0.5},
+		{Substance: "x", Species: "fish", Hours: 96, Low: 5, High: 5, Unit: MilligramPerL, Alkalinity: 100},
+		{Substance: "x", Species: "fish", Hours: 96, Low: 7, High: 7, Unit: MilligramPerL},
+		{Substance: "x", Species: "fish", Hours: 47, Low: 1, High: 1, Unit: MilligramPerL},
+	}
+	for loop, want := range map[float64]float64{0: 5, 0.4: 7, 0.7: 7, 99: 7, 100: 5} {
+		if got, ok := lowest(rows, "x", false, loop); !ok || got.Low != want {
+			t.Errorf("alkalinity %v: %v", loop, got)
+		}
+	}
+	unknown := Test{Substance: "x", Species: "fish", Hours: 96, Low: 20, High: 20, Unit: MilligramPerL}
+	if got, ok := lowest([]Test{rows[0], unknown}, "x", false, 0.4); !ok || got.Low != 9 {
+		t.Error("unknown water is not soft water", got)
+	}
+	if got, ok := lowest(rows[:1], "x", false, 0); !ok || got.Low != 9 {
+		t.Error(got)
+	}
+	if got, ok := lowest([]Test{rows[0], rows[1], {Substance: "x", Species: "fish", Hours: 48, Low: 6, High: 6}}, "x", false, 0.5); !ok || got.Low != 6 {
+		t.Error(got)
+	}
+}
+
+// The water of every test, again from the abstracts: alkalinity, then degC. All
+// others print neither where we read them.
+func TestWaterOfTests(t *testing.T) {
+	want := map[string]string{
+		"copper, channel catfish": "16/0 76/0 127/0 240/0", "copper, blue tilapia": "16/0 57/0 112/0 225/0",
+		"copper sulfate, silver perch": "0/20 0/30", "potassium permanganate, silver perch": "0/20 0/30", "formalin, silver perch": "0/20 0/30",
+		"copper sulfate, marbled eel elvers": "0/20 0/30", "potassium permanganate, marbled eel elvers": "0/20 0/30", "formalin, marbled eel elvers": "0/20 0/30",
+		"pyrethrins, six species, coho salmon to yellow perch": "0/12", "pyrethroids, six species, coho salmon to yellow perch": "0/12",
+		"household soap, mummichog soap L": "0/20", "household soap, mummichog soap I": "0/20",
+		"detergent, silverside": "0/20", "detergent, eel": "0/20", "detergent, winter flounder": "0/20", "detergent, mullet": "0/20", "detergent, mummichog": "0/20",
+		"potassium permanganate, American eel (glass eel)": "0/22", "salt, American eel (glass eel)": "0/22", "formalin, American eel (glass eel)": "0/22",
+	}
+	got := map[string]string{}
+	for _, test := range tests {
+		key, water := test.Substance+", "+test.Species, short(test.Alkalinity)+"/"+short(test.Celsius)
+		got[key] = strings.TrimSpace(got[key] + " " + water)
+	}
+	for key, water := range got {
+		known, ok := want[key]
+		if ok && water != known || !ok && strings.Trim(water, "0/ ") != "" {
+			t.Errorf("%s: %s", key, water)
+		}
+	}
+}
+
 // A spray of 5 g copper, a tenth of which drips into 1,000 L, in soft water.
 func TestJudgement(t *testing.T) {
 	c, err := Dilution(5, false, 0.2, 0.1, 1000)
@@ -142,6 +192,10 @@ func TestJudgement(t *testing.T) {
 	j, err = Judge("potassium permanganate", PerLitre{0, false}, Water{})
 	want = "Keep it out of the loop. Nothing reaches the water by this reckoning (1.65 mg/L, marbled eel elvers, 96 h, 30 degC;"
 	if err != nil || !strings.HasPrefix(j.Words, want) {
+		t.Error(j.Words, err)
+	}
+	j, err = Judge("spinosad", PerLitre{4, false}, Water{})
+	if err != nil || !strings.Contains(j.Words, "1.25 times") || !strings.Contains(j.Words, "within twofold") {
 		t.Error(j.Words, err)
 	}
 	j, err = Judge("kelp", PerLitre{1, false}, Water{})
@@ -170,7 +224,7 @@ func TestConcern(t *testing.T) {
 func TestUnits(t *testing.T) {
 	for unit, want := range map[Unit]float64{GramPerL: 2000, MilligramPerL: 2, MicrogramPerL: 0.002, MillilitrePerL: 2000, MicrolitrePerL: 2} {
 		test := Test{Low: 2, High: 3, Unit: unit}
-		if got := test.PerLitre(); math.Abs(got-want) > 1e-12 || test.Volume() != strings.Contains(strings.ToLower(string(unit)), "ml/l") && unit != MilligramPerL && test.Volume() != (unit == MicrolitrePerL) {
+		if got := test.PerLitre(); math.Abs(got-want) > 1e-12 {
 			t.Errorf("%s: %v", unit, got)
 		}
 	}
@@ -183,6 +237,18 @@ func TestUnits(t *testing.T) {
 		if test := (Test{Unit: unit}); test.Volume() {
 			t.Errorf("%s counts a solid", unit)
 		}
+	}
+}
+
+func TestWords(t *testing.T) {
+	if got := (&Test{Alkalinity: 0.5, Celsius: 0.5}).water(); got != ", alkalinity 0.5, 0.5 degC" {
+		t.Error(got)
+	}
+	if got := (&Test{}).water(); got != "" || short(1.0/3) != "0.3333" {
+		t.Error(got, short(1.0/3))
+	}
+	if _, err := together("x", []Test{{Unit: MilligramPerL}, {Unit: MicrolitrePerL}}); err == nil {
+		t.Error("two units were put together")
 	}
 }
 
