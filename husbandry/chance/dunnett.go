@@ -28,15 +28,16 @@ func notShare(l float64) bool { return !(l > 0 && l < 1) }
 
 // dunnettNormal: given the control's error z the treatments are independent.
 func dunnettNormal(t float64, lambda []float64) float64 {
-	const far = 8.5 // beyond lies less than 1e-16
-	return integrate(-far, far, 8, func(z float64) float64 {
-		product := NormalDensity(z)
+	sum := 0.0
+	for _, z := range slivers {
+		product := z.share
 		for _, l := range lambda {
 			own := math.Sqrt(1 - l*l)
-			product *= NormalCDF((l*z+t)/own) - NormalCDF((l*z-t)/own)
+			product *= NormalCDF((l*z.at+t)/own) - NormalCDF((l*z.at-t)/own)
 		}
-		return product
-	})
+		sum += product
+	}
+	return sum
 }
 
 // DunnettQuantile is the t that none of the comparisons passes with chance p

@@ -37,17 +37,23 @@ func legendreAt(x float64, n int) (value, slope float64) {
 	return value, float64(n) * (x*value - before) / (x*x - 1)
 }
 
-// integrate sums f over [low, high] cut into equal panels.
-func integrate(low, high float64, panels int, f func(float64) float64) float64 {
+// nodes hands out the points of [low, high] cut into equal panels, each with
+// its weight.
+func nodes(low, high float64, panels int, each func(x, weight float64)) {
 	half := (high - low) / float64(2*panels)
-	sum := 0.0
 	for p := range panels {
 		centre := low + half*float64(2*p+1)
 		for i, x := range gauss.at {
-			sum += gauss.weight[i] * f(centre+half*x)
+			each(centre+half*x, half*gauss.weight[i])
 		}
 	}
-	return sum * half
+}
+
+// integrate sums f over [low, high] cut into equal panels.
+func integrate(low, high float64, panels int, f func(float64) float64) float64 {
+	sum := 0.0
+	nodes(low, high, panels, func(x, weight float64) { sum += weight * f(x) })
+	return sum
 }
 
 // overSpread averages f over the ratio s of an estimated to a true standard

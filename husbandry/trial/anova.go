@@ -76,26 +76,30 @@ func WelchOneWay(groups [][]float64) (FTest, error) {
 	return t, nil
 }
 
+// An HTest is a comparison of several groups by ranks.
+type HTest struct{ H, P float64 }
+
 // KruskalWallis compares two groups or more by ranks, corrected for ties, with
 // the chance by the chi-squared curve (Kruskal & Wallis 1952, J. Am. Stat.
 // Assoc. 47:583). Each group holds one value or more; not all may tie.
-func KruskalWallis(groups [][]float64) (h, p float64, err error) {
+func KruskalWallis(groups [][]float64) (HTest, error) {
 	all, err := joined(groups, 1)
 	if err != nil {
-		return 0, 0, err
+		return HTest{}, err
 	}
 	ranks, n := midranks(all), float64(len(all))
 	correction := 1 - tieSum(ranks)/(n*n*n-n)
 	if !(correction > 0) {
-		return 0, 0, ErrNoSpread
+		return HTest{}, ErrNoSpread
 	}
+	h := 0.0
 	for _, g := range groups {
 		sum := total(ranks[:len(g)])
 		ranks = ranks[len(g):]
 		h += sum * sum / float64(len(g))
 	}
 	h = (12/(n*(n+1))*h - 3*(n+1)) / correction
-	return h, chance.ChiSquaredSurvival(h, float64(len(groups)-1)), nil
+	return HTest{h, chance.ChiSquaredSurvival(h, float64(len(groups)-1))}, nil
 }
 
 // joined checks groups of at least the given size and strings them together.

@@ -40,14 +40,10 @@ func HodgesLehmann(x, y []float64, confidence quantity.Fraction) (Shift, error) 
 }
 
 // HodgesLehmannPaired is the median of the Walsh averages, the means of each
-// two differences x[i]-y[i], with the interval that the signed-rank sum leaves.
-// Up to 300 pairs; confidence 0.5 to 0.9999.
-func HodgesLehmannPaired(x, y []float64, confidence quantity.Fraction) (Shift, error) {
-	d, err := differences(x, y)
-	if err == nil {
-		err = enough("pairs", d, 1)
-	}
-	if err != nil {
+// two differences (or of one with itself), with the interval that the
+// signed-rank sum leaves. Up to 300 differences; confidence 0.5 to 0.9999.
+func HodgesLehmannPaired(d []float64, confidence quantity.Fraction) (Shift, error) {
+	if err := enough("differences", d, 1); err != nil {
 		return Shift{}, err
 	}
 	if len(d) > 300 {

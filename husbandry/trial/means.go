@@ -47,21 +47,20 @@ func Pooled(x, y []float64, confidence quantity.Fraction) (Comparison, error) {
 // Paired compares beds or tanks two by two, x[i] with y[i]. Two pairs or more;
 // confidence 0.5 to 0.9999.
 func Paired(x, y []float64, confidence quantity.Fraction) (Comparison, error) {
-	d, err := differences(x, y)
+	d, err := Differences(x, y)
 	if err != nil {
 		return Comparison{}, err
 	}
-	if err := enough("pairs", d, 2); err != nil {
+	return PairedDifferences(d, confidence)
+}
+
+// PairedDifferences is Paired for differences already taken.
+func PairedDifferences(d []float64, confidence quantity.Fraction) (Comparison, error) {
+	if err := enough("differences", d, 2); err != nil {
 		return Comparison{}, err
 	}
 	s, _ := Summary(d)
 	return compared(s.Mean, math.Sqrt(s.square()), float64(s.N-1), confidence) // Student 1908
-}
-
-// SDOfDifferences is the standard deviation of x[i]-y[i]. Two pairs or more.
-func SDOfDifferences(x, y []float64) (float64, error) {
-	c, err := Paired(x, y, 0.95)
-	return c.SE * math.Sqrt(float64(len(x))), err
 }
 
 func twoSamples(x, y []float64, confidence quantity.Fraction) (a, b Sample, err error) {
@@ -84,7 +83,15 @@ func pooledSD(a, b Sample) float64 {
 	return math.Sqrt((n*a.Variance + m*b.Variance) / (n + m))
 }
 
-func differences(x, y []float64) ([]float64, error) {
+// Differences takes y[i] from x[i], for pairs. One pair or more, as many of y
+// as of x, all finite.
+func Differences(x, y []float64) ([]float64, error) {
+	if err := enough("values of x", x, 1); err != nil {
+		return nil, err
+	}
+	if err := enough("values of y", y, 1); err != nil {
+		return nil, err
+	}
 	if err := quantity.Within("number of values of y", float64(len(y)), float64(len(x)), float64(len(x)), "", "pairs"); err != nil {
 		return nil, err
 	}

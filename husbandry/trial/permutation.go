@@ -1,12 +1,17 @@
 package trial
 
-import "math"
+import (
+	"math"
+
+	"freshet.example/husbandry/quantity"
+)
 
 // A Permutation is how often relabelling the beds gives as large a difference.
 type Permutation struct {
 	Arrangements float64 // ways to label the beds; the smallest possible Upper is one in these
 	AsFar        float64 // of them, as far out on either side as observed, which counts too
 	AsHigh       float64 // of them, as high or higher than observed
+	Sum          float64 // observed: of the differences, or of the values of x about the mean of all
 }
 
 // TwoSided is the chance of a difference as large on either side.
@@ -36,7 +41,7 @@ func PermuteMeans(x, y []float64) (Permutation, error) {
 		all[i] -= centre
 		size += math.Abs(all[i])
 	}
-	count := tally{observed: total(all[:len(x)]), slack: tie * size}
+	count := newTally(total(all[:len(x)]), size)
 	count.choose(all, len(x), 0)
 	return count.Permutation, nil
 }
@@ -55,14 +60,21 @@ func PermuteSigns(d []float64) (Permutation, error) {
 	for _, one := range d {
 		size += math.Abs(one)
 	}
-	count := tally{observed: total(d), slack: tie * size}
+	count := newTally(total(d), size)
 	count.flip(d, 0)
 	return count.Permutation, nil
 }
 
-// SmallestP is the smallest one-sided chance that n beds against m can give:
-// with three against three nothing below 1 in 20 can come out.
-func SmallestP(n, m int) float64 { return 1 / ways(n+m, n) }
+// SmallestP is the smallest one-sided chance that n beds against m (1 to 500
+// each) can give: with three against three nothing below 1 in 20 can come out.
+func SmallestP(n, m int) (float64, error) {
+	for _, beds := range []int{n, m} {
+		if err := quantity.Within("beds in a group", float64(beds), 1, 500, "beds", ""); err != nil {
+			return 0, err
+		}
+	}
+	return 1 / ways(n+m, n), nil
+}
 
 func ways(all, n int) float64 {
 	w := 1.0
@@ -75,15 +87,19 @@ func ways(all, n int) float64 {
 // A tally compares each arrangement's sum with the observed one.
 type tally struct {
 	Permutation
-	observed, slack float64
+	slack float64
+}
+
+func newTally(observed, size float64) tally {
+	return tally{Permutation{Sum: observed}, tie * size}
 }
 
 func (t *tally) add(sum float64) {
 	t.Arrangements++
-	if sum >= t.observed-t.slack {
+	if sum >= t.Sum-t.slack {
 		t.AsHigh++
 	}
-	if math.Abs(sum) >= math.Abs(t.observed)-t.slack {
+	if math.Abs(sum) >= math.Abs(t.Sum)-t.slack {
 		t.AsFar++
 	}
 }

@@ -19,9 +19,10 @@ const (
 
 // Beds is how many beds (pairs, under Pairs) each group needs.
 type Beds struct {
-	Exact float64 // before rounding up
-	Each  int     // what to plant
-	Power float64 // the chance of noticing the difference with Each beds
+	Exact      float64 // before rounding up
+	Each       int     // what to plant
+	Power      float64 // the chance of noticing the difference with Each beds
+	PowerUpper float64 // the same without the tail in the wrong direction
 }
 
 // BedsNeeded is how many beds each group needs for a two-sided t test at level
@@ -41,7 +42,8 @@ func BedsNeeded(delta, sd float64, power, alpha quantity.Fraction, how Design) (
 		return onePower(n, delta/sd, float64(alpha), how) - float64(power)
 	})
 	each := math.Ceil(exact - 1e-9) // a whole number found by halving may end a hair above
-	return Beds{exact, int(each), bothPower(each, delta/sd, float64(alpha), how)}, nil
+	d, a := delta/sd, float64(alpha)
+	return Beds{exact, int(each), bothPower(each, d, a, how), onePower(each, d, a, how)}, nil
 }
 
 // Power is the chance that a two-sided t test at level alpha notices the

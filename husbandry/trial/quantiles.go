@@ -62,6 +62,21 @@ func between(ordered []float64, place float64) float64 {
 // Median is the middle value, or the mean of the middle two. One value or more.
 func Median(values []float64) (float64, error) { return Quantile(values, 0.5, Type7) }
 
+// GroupMedians are the medians of groups, which weigh each group alike however
+// many values it has; their Median and mean are two other answers than the
+// median of all. Each group holds one value or more.
+func GroupMedians(groups [][]float64) ([]float64, error) {
+	var medians []float64
+	for _, g := range groups {
+		m, err := Median(g)
+		if err != nil {
+			return nil, err
+		}
+		medians = append(medians, m)
+	}
+	return medians, nil
+}
+
 // WeightedQuantile is the smallest value at which the running share of the
 // weights reaches p (the inverse of the weighted distribution; no value is
 // invented between two). Weights above 0, one a value; p from 0 to 1.

@@ -183,30 +183,14 @@ func total(values []float64) float64 {
 	return sum
 }
 
-// WilcoxonSignedRank is the rank sum V of the rises among the differences
-// x[i]-y[i], with its exact chances: differences of nothing are dropped and
-// equal sizes share their mean rank. Up to 300 pairs; at least one must differ.
-// (Wilcoxon 1945, Biometrics Bull. 1:80; conditional on ties)
-func WilcoxonSignedRank(x, y []float64) (v float64, exact Tails, err error) {
-	d, err := differences(x, y)
-	if err == nil {
-		err = enough("pairs", d, 1)
-	}
-	if err != nil {
-		return 0, Tails{}, err
-	}
-	return signedRank(d)
-}
-
-// SignedRank is WilcoxonSignedRank of differences already taken.
+// SignedRank is the rank sum V of the rises among differences, with its exact
+// chances: differences of nothing are dropped and equal sizes share their mean
+// rank. Up to 300 differences that are not nothing; at least one. (Wilcoxon
+// 1945, Biometrics Bull. 1:80; conditional on ties)
 func SignedRank(d []float64) (v float64, exact Tails, err error) {
 	if err := enough("differences", d, 1); err != nil {
 		return 0, Tails{}, err
 	}
-	return signedRank(d)
-}
-
-func signedRank(d []float64) (v float64, exact Tails, err error) {
 	var sizes []float64
 	var up []bool
 	for _, one := range d {

@@ -128,15 +128,17 @@ func RestrictedMeanLife(steps []Step, to float64) (float64, error) {
 	return area + (to-from)*share, nil
 }
 
+// A ChiSquared is a test value with one degree of freedom and its chance.
+type ChiSquared struct{ Value, P float64 }
+
 // LogRank compares the survival of two groups over the whole watch (Mantel
-// 1966, Cancer Chemother. Rep. 50:163; Peto & Peto 1972): chi-squared with one
-// degree of freedom, and its chance. One end in all at least.
-func LogRank(a, b []Life) (chiSquared, p float64, err error) {
+// 1966, Cancer Chemother. Rep. 50:163; Peto & Peto 1972): one end in all at least.
+func LogRank(a, b []Life) (ChiSquared, error) {
 	if err := living(a); err != nil {
-		return 0, 0, err
+		return ChiSquared{}, err
 	}
 	if err := living(b); err != nil {
-		return 0, 0, err
+		return ChiSquared{}, err
 	}
 	gap, variance := 0.0, 0.0
 	for _, t := range ends(slices.Concat(a, b)) {
@@ -149,8 +151,8 @@ func LogRank(a, b []Life) (chiSquared, p float64, err error) {
 		}
 	}
 	if !(variance > 0) {
-		return 0, 0, ErrNoSpread
+		return ChiSquared{}, ErrNoSpread
 	}
-	chiSquared = gap * gap / variance
-	return chiSquared, chance.ChiSquaredSurvival(chiSquared, 1), nil
+	value := gap * gap / variance
+	return ChiSquared{value, chance.ChiSquaredSurvival(value, 1)}, nil
 }
