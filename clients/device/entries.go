@@ -90,15 +90,12 @@ func (d *Device) inReading(ctx context.Context, work func(*sql.Tx) error) error 
 type gatherer struct {
 	want        Want
 	found       map[string]Entry
-	corrections map[string]Entry // by the event that is corrected; the latest one
+	corrections map[string]Entry // by their own ids
 }
 
 func (g *gatherer) add(e Entry) {
-	if c := e.Event.GetCorrection(); c != nil {
-		before, ok := g.corrections[c.GetEventId()]
-		if !ok || e.entered.beats(before.entered) {
-			g.corrections[c.GetEventId()] = e
-		}
+	if e.Event.GetCorrection() != nil {
+		g.corrections[e.ID] = e
 		if !slices.Contains(g.want.Kinds, "correction") {
 			return
 		}
@@ -204,9 +201,32 @@ func (g *gatherer) overlay(w waiting, own wire.Install) {
 	})
 }
 
+// inForce gives, for each event that was corrected, the correction that holds.
+// A correction may itself be corrected, and two phones may correct one event
+// without knowing of each other: all that go back to one event compete, the one
+// entered last holds, and between equal times the one with the greater id.
+func (g *gatherer) inForce() map[string]Entry {
+	holds := map[string]Entry{}
+	for _, c := range g.corrections {
+		root := c.Event.GetCorrection().GetEventId()
+		for range len(g.corrections) { // bounded: ids from elsewhere could run in a ring
+			above, ok := g.corrections[root]
+			if !ok {
+				break
+			}
+			root = above.Event.GetCorrection().GetEventId()
+		}
+		before, ok := holds[root]
+		if !ok || c.entered.ms > before.entered.ms || c.entered.ms == before.entered.ms && c.ID > before.ID {
+			holds[root] = c
+		}
+	}
+	return holds
+}
+
 // corrected puts the corrections in force and sorts.
 func (g *gatherer) corrected() []Entry {
-	for id, c := range g.corrections {
+	for id, c := range g.inForce() {
 		g.correct(id, c)
 	}
 	list := make([]Entry, 0, len(g.found))

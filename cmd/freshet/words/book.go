@@ -1,0 +1,168 @@
+package words
+
+import (
+	"slices"
+	"strings"
+
+	"google.golang.org/protobuf/reflect/protoreflect"
+
+	"freshet.example/clients/device"
+)
+
+// Book is the records of a device, by the names people call them.
+type Book struct {
+	records []device.Record
+	byID    map[string]device.Record
+}
+
+// NewBook makes a book of records.
+func NewBook(records []device.Record) *Book {
+	b := &Book{records: records, byID: map[string]device.Record{}}
+	for _, r := range records {
+		b.byID[r.ID] = r
+	}
+	return b
+}
+
+// ByID gives a record; false where there is none.
+func (b *Book) ByID(id string) (device.Record, bool) { r, ok := b.byID[id]; return r, ok }
+
+// Of lists the records of the given kinds, of one site where siteID is given,
+// by name.
+func (b *Book) Of(siteID string, kinds ...string) []device.Record {
+	var list []device.Record
+	for _, r := range b.records {
+		if slices.Contains(kinds, r.Kind) && (siteID == "" || r.SiteID == "" || r.SiteID == siteID) {
+			list = append(list, r)
+		}
+	}
+	slices.SortStableFunc(list, func(x, y device.Record) int { return strings.Compare(b.Label(x), b.Label(y)) })
+	return list
+}
+
+// Label is what people call a record: its name, the crop with its variety and
+// bed, the trial's question.
+func (b *Book) Label(r device.Record) string {
+	switch r.Kind {
+	case "planting":
+		label := strings.TrimSpace(text(r.Message, "crop") + " " + text(r.Message, "variety"))
+		if bed, ok := b.byID[text(r.Message, "bed_id")]; ok {
+			label += " in " + b.Label(bed)
+		}
+		return label
+	case "species", "crop":
+		return text(r.Message, protoreflect.Name(r.Kind))
+	case "trial":
+		return text(r.Message, "question")
+	case "member":
+		return text(r.Message, "display_name")
+	}
+	if name := text(r.Message, "name"); name != "" {
+		return name
+	}
+	return r.Kind + " " + Short(r.ID)
+}
+
+// Name is the label of a record by its id; a short id where it is not here.
+func (b *Book) Name(id string) string {
+	if r, ok := b.byID[id]; ok {
+		return b.Label(r)
+	}
+	return Short(id)
+}
+
+// Short is the part of an id that tells records of one site apart.
+func Short(id string) string {
+	if len(id) < 36 {
+		return id
+	}
+	return strings.TrimLeft(id[len(id)-8:], "0")
+}
+
+func text(m protoreflect.Message, name protoreflect.Name) string {
+	field := m.Descriptor().Fields().ByName(name)
+	if field == nil || field.Kind() != protoreflect.StringKind || field.IsList() {
+		return ""
+	}
+	return m.Get(field).String()
+}
+
+// Find finds the one record of the given kinds that a text names: by its whole
+// name, its id, the beginning of its name, or words of it. Of several equally
+// good ones none is taken: the Problem lists them.
+func (b *Book) Find(siteID, text string, kinds ...string) (device.Record, error) {
+	candidates := b.Of(siteID, kinds...)
+	for _, fits := range []func(device.Record) bool{
+		func(r device.Record) bool { return strings.EqualFold(b.Label(r), text) || r.ID == text },
+		func(r device.Record) bool { return strings.EqualFold(b.Short(r), text) },
+		func(r device.Record) bool { return begins(b.Label(r), text) },
+		func(r device.Record) bool { return holds(b.Label(r), text) },
+	} {
+		found := where(candidates, fits)
+		if len(found) == 1 {
+			return found[0], nil
+		}
+		if len(found) > 1 {
+			return device.Record{}, b.ambiguous(text, found)
+		}
+	}
+	return device.Record{}, b.unknown(text, kinds, candidates)
+}
+
+// Short is how a record can be named where names do not tell it apart: "#12".
+func (b *Book) Short(r device.Record) string { return "#" + Short(r.ID) }
+
+func where(records []device.Record, fits func(device.Record) bool) []device.Record {
+	var found []device.Record
+	for _, r := range records {
+		if fits(r) {
+			found = append(found, r)
+		}
+	}
+	return found
+}
+
+func begins(label, text string) bool {
+	return text != "" && strings.HasPrefix(strings.ToLower(label), strings.ToLower(text))
+}
+
+// holds tells whether each word of text stands in the label.
+func holds(label, text string) bool {
+	label = strings.ToLower(label)
+	words := strings.Fields(strings.ToLower(text))
+	for _, w := range words {
+		if w != "in" && !strings.Contains(label, w) {
+			return false
+		}
+	}
+	return len(words) > 0
+}
+
+func (b *Book) ambiguous(text string, found []device.Record) error {
+	choices := make([]string, len(found))
+	for i, r := range found {
+		choices[i] = "\"" + b.Label(r) + "\" (" + r.Kind + " " + b.Short(r) + b.atSite(r) + ")"
+	}
+	return problem("", unknownOne, "\""+text+"\" could be "+some(choices), "give the whole name, or the # sign with its number")
+}
+
+// atSite tells records of several sites apart.
+func (b *Book) atSite(r device.Record) string {
+	if site, ok := b.byID[r.SiteID]; ok && r.Kind != "site" {
+		return " at " + b.Label(site)
+	}
+	return ""
+}
+
+func (b *Book) unknown(text string, kinds []string, candidates []device.Record) error {
+	said := strings.ReplaceAll(strings.Join(kinds, " or "), "_", " ")
+	if len(candidates) == 0 {
+		return problem("", unknownOne, "there is no "+said+" yet to be \""+text+"\"",
+			"make one: freshet set "+kinds[0]+" \""+text+"\"")
+	}
+	names := make([]string, len(candidates))
+	for i, r := range candidates {
+		names[i] = "\"" + b.Label(r) + "\""
+	}
+	return problem("", unknownOne, "no "+said+" is called \""+text+"\"", "there is "+some(names))
+}
