@@ -370,4 +370,5 @@ CREATE TABLE corrections (
     words text NOT NULL
 );
 CREATE INDEX corrections_site ON corrections (site_id, occurred_at);
+CREATE INDEX corrections_event ON corrections (event_id);
 

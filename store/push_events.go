@@ -1,0 +1,83 @@
+package store
+
+import (
+	"context"
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+	"time"
+
+	"github.com/google/uuid"
+	"github.com/jackc/pgx/v5"
+)
+
+func millis(ms int64) time.Time { return time.UnixMilli(ms).UTC() }
+
+// baseColumns are what every event's row begins with.
+var baseColumns = []string{"id", "site_id", "member_id", "occurred_at", "entered_at"}
+
+func (e *EventRow) base(member uuid.UUID) []any {
+	return []any{e.ID, e.SiteID, member, e.OccurredAt, e.EnteredAt}
+}
+
+// copyEvents stores events of all kinds but readings, table by table.
+func (p *Pushing) copyEvents(ctx context.Context, events []EventRow) error {
+	byNoun := make(map[string][]*EventRow)
+	for i := range events {
+		e := &events[i]
+		byNoun[e.Noun] = append(byNoun[e.Noun], e)
+	}
+	nouns := make([]string, 0, len(byNoun))
+	for noun := range byNoun {
+		nouns = append(nouns, noun)
+	}
+	slices.Sort(nouns)
+	for _, noun := range nouns {
+		if err := p.copyNoun(ctx, noun, byNoun[noun]); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func (p *Pushing) copyNoun(ctx context.Context, noun string, events []*EventRow) error {
+	table, ok := eventTables[noun]
+	if !ok {
+		return fmt.Errorf("store: no event is called %q", noun)
+	}
+	if len(events) < copyFrom {
+		for _, e := range events {
+			p.queueEvent(table, e)
+		}
+		return nil
+	}
+	source := pgx.CopyFromSlice(len(events), func(i int) ([]any, error) {
+		return append(events[i].base(p.who.MemberID), events[i].Values...), nil
+	})
+	columns := append(slices.Clone(baseColumns), events[0].Columns...)
+	_, err := p.conn.CopyFrom(ctx, pgx.Identifier{table}, columns, source)
+	return err
+}
+
+func (p *Pushing) queueEvent(table string, e *EventRow) {
+	p.batch.Queue(insertStatement(table, append(slices.Clone(baseColumns), e.Columns...)),
+		append(e.base(p.who.MemberID), e.Values...)...)
+}
+
+// insertStatement puts names of our own schema into SQL; values never.
+func insertStatement(table string, columns []string) string {
+	places := make([]string, len(columns))
+	for i := range columns {
+		places[i] = "$" + strconv.Itoa(i+1)
+	}
+	return "INSERT INTO " + pgx.Identifier{table}.Sanitize() + " (" + quoted(columns) + ") VALUES (" + strings.Join(places, ", ") + ")"
+}
+
+func quoted(columns []string) string {
+	names := make([]string, len(columns))
+	for i, column := range columns {
+		names[i] = pgx.Identifier{column}.Sanitize()
+	}
+	return strings.Join(names, ", ")
+}

@@ -1,0 +1,125 @@
+package store
+
+import (
+	"bytes"
+	"context"
+	"encoding/binary"
+	"errors"
+	"fmt"
+	"slices"
+
+	"github.com/google/uuid"
+	"github.com/jackc/pgx/v5"
+)
+
+// Pushing is a push under way: what build may know while the push's locks are
+// held. It is not to be kept.
+type Pushing struct {
+	// Through: operations up to this number had an outcome before.
+	Through uint64
+	// Role and Sites of the member, as they are now.
+	Role  Role
+	Sites []uuid.UUID
+	// RecordsSequence of each scope asked for by PushedBy.Scopes: the number of
+	// the last page that changed its records.
+	RecordsSequence map[string]uint64
+
+	store *Store
+	conn  *pgx.Conn
+	who   PushedBy
+	batch *pgx.Batch
+	zones map[uuid.UUID]*zone
+	// stale are sites whose time zone this push changed.
+	stale []uuid.UUID
+}
+
+// begin opens the transaction, locks, and reads what build needs, in one
+// message to the database and back.
+func (p *Pushing) begin(ctx context.Context) error {
+	p.batch, p.zones, p.RecordsSequence = &pgx.Batch{}, map[uuid.UUID]*zone{}, map[string]uint64{}
+	p.batch.Queue("BEGIN")
+	p.queueInstall()
+	p.queueSiteLocks()
+	p.batch.Queue(`SELECT a.role, ARRAY(SELECT s.site_id FROM account_sites s WHERE s.member_id = a.member_id)
+		FROM accounts a WHERE a.member_id = $1`, p.who.MemberID).
+		QueryRow(func(row pgx.Row) error { return known(row.Scan(&p.Role, &p.Sites)) })
+	p.batch.Queue("SELECT id, coalesce(time_zone, '') FROM sites WHERE id = ANY ($1)", p.who.Sites).Query(p.readZones)
+	if len(p.who.Scopes) > 0 {
+		p.batch.Queue("SELECT name, records_sequence FROM scopes WHERE name = ANY ($1)", p.who.Scopes).Query(p.readSequences)
+	}
+	return p.send(ctx)
+}
+
+func (p *Pushing) queueInstall() {
+	p.batch.Queue("INSERT INTO installs (install, device_id, member_id) VALUES ($1, $2, $3) ON CONFLICT DO NOTHING",
+		p.who.Install[:], p.who.DeviceID, p.who.MemberID)
+	p.batch.Queue("SELECT device_id, member_id, through_number FROM installs WHERE install = $1 FOR UPDATE", p.who.Install[:]).
+		QueryRow(func(row pgx.Row) error {
+			var device, member uuid.UUID
+			if err := row.Scan(&device, &member, &p.Through); err != nil {
+				return err
+			}
+			if device != p.who.DeviceID || member != p.who.MemberID {
+				return ErrInstallTaken
+			}
+			return nil
+		})
+}
+
+// Pushes that only add to a site go on beside each other; one that looks back
+// or changes what is there goes on alone, else it would reckon without rows
+// that are not committed yet. Locks are taken in one order.
+const siteLocks = 0x66726573 // any number that nobody else uses
+
+func (p *Pushing) queueSiteLocks() {
+	sites := slices.Clone(p.who.Sites)
+	slices.SortFunc(sites, func(a, b uuid.UUID) int { return bytes.Compare(a[:], b[:]) })
+	for _, site := range slices.Compact(sites) {
+		lock := "SELECT pg_advisory_xact_lock_shared($1::int, $2::int)"
+		if slices.Contains(p.who.Alone, site) {
+			lock = "SELECT pg_advisory_xact_lock($1::int, $2::int)"
+		}
+		// The last bytes of an id are its number: neighbours differ there.
+		p.batch.Queue(lock, siteLocks, int32(binary.BigEndian.Uint32(site[12:])^binary.BigEndian.Uint32(site[:4])))
+	}
+}
+
+func (p *Pushing) readZones(rows pgx.Rows) error {
+	var site uuid.UUID
+	var name string
+	_, err := pgx.ForEachRow(rows, []any{&site, &name}, func() error {
+		p.zones[site] = zoneNamed(name)
+		return nil
+	})
+	return err
+}
+
+func (p *Pushing) readSequences(rows pgx.Rows) error {
+	var scope string
+	var sequence uint64
+	_, err := pgx.ForEachRow(rows, []any{&scope, &sequence}, func() error {
+		p.RecordsSequence[scope] = sequence
+		return nil
+	})
+	return err
+}
+
+// zone is the time zone of a site's days.
+func (p *Pushing) zone(site uuid.UUID) (*zone, error) {
+	if !slices.Contains(p.who.Sites, site) {
+		return nil, fmt.Errorf("store: site %s is written to but was not named", site)
+	}
+	if z := p.zones[site]; z != nil {
+		return z, nil
+	}
+	return zoneNamed(""), nil
+}
+
+// alone reports an error where a push changes what is there without having
+// asked to be alone.
+func (p *Pushing) alone(site uuid.UUID) error {
+	if !slices.Contains(p.who.Alone, site) {
+		return errors.New("store: a push that changes earlier events was not alone at the site")
+	}
+	return nil
+}
