@@ -4,7 +4,6 @@ import (
 	"context"
 	"crypto/rand"
 	"errors"
-	"io"
 	"time"
 
 	"google.golang.org/grpc"
@@ -18,11 +17,10 @@ var errStopping = errors.New("the server is stopping")
 
 // A call is what is known of one call while it runs.
 type call struct {
-	id         string // request id: in the log, the answer's header and INTERNAL errors
-	method     string
-	began      time.Time
-	device     string // short hash of the caller's device; empty before it is known
-	unreadable error  // why its request could not be read
+	id     string // request id: in the log, the answer's header and INTERNAL errors
+	method string
+	began  time.Time
+	device string // short hash of the caller's device; empty before it is known
 }
 
 type callKey struct{}
@@ -32,11 +30,10 @@ func newCall(ctx context.Context, method string) (context.Context, *call) {
 	return context.WithValue(ctx, callKey{}, c), c
 }
 
-// unary lists what surrounds each unary call, outermost first. Who calls is
-// found out before a request that cannot be read is answered, and what the
-// request names is looked at last.
+// unary lists what surrounds each unary call, outermost first. All of it comes
+// before the request is read; what the request names is looked at after.
 func (s *Server) unary() []grpc.UnaryServerInterceptor {
-	return []grpc.UnaryServerInterceptor{s.observe, limitTime, s.gate.Identify, noteCaller, s.gate.Permit}
+	return []grpc.UnaryServerInterceptor{s.observe, limitTime, s.gate.Identify, noteCaller}
 }
 
 // stream is the same for streams.
@@ -46,8 +43,8 @@ func (s *Server) stream() []grpc.StreamServerInterceptor {
 
 // observe gives the call an id, turns its error into the contract's words,
 // survives its panic and logs how it went.
-func (s *Server) observe(ctx context.Context, request any, _ *grpc.UnaryServerInfo, next grpc.UnaryHandler) (answer any, err error) {
-	c, _ := ctx.Value(callKey{}).(*call)
+func (s *Server) observe(ctx context.Context, request any, info *grpc.UnaryServerInfo, next grpc.UnaryHandler) (answer any, err error) {
+	ctx, c := newCall(ctx, info.FullMethod)
 	defer func() { err = s.ended(ctx, c, recover(), err) }()
 	// The header is lost where the connection is; the call goes on all the same.
 	_ = grpc.SetHeader(ctx, metadata.Pairs(requestIDHeader, c.id))
@@ -74,8 +71,7 @@ func endedBy(ctx context.Context, err error) error {
 	return err
 }
 
-// An observed stream has a context of its own, and says in the contract's words
-// why a request cannot be read.
+// An observed stream has a context of its own, and reads letters.
 type observed struct {
 	grpc.ServerStream
 	ctx context.Context
@@ -83,13 +79,7 @@ type observed struct {
 
 func (o *observed) Context() context.Context { return o.ctx }
 
-func (o *observed) RecvMsg(message any) error {
-	err := o.ServerStream.RecvMsg(message)
-	if err == nil || errors.Is(err, io.EOF) || o.ctx.Err() != nil {
-		return err
-	}
-	return unreadable(err)
-}
+func (o *observed) RecvMsg(message any) error { return readLetter(o.ServerStream.RecvMsg, message) }
 
 func limitTime(ctx context.Context, request any, _ *grpc.UnaryServerInfo, next grpc.UnaryHandler) (any, error) {
 	ctx, cancel := context.WithTimeout(ctx, unaryTime)
@@ -97,26 +87,20 @@ func limitTime(ctx context.Context, request any, _ *grpc.UnaryServerInfo, next g
 	return next(ctx, request)
 }
 
-// noteCaller keeps for the log which device calls, and ends a call whose
-// request could not be read.
+// noteCaller keeps for the log which device calls.
 func noteCaller(ctx context.Context, request any, _ *grpc.UnaryServerInfo, next grpc.UnaryHandler) (any, error) {
-	c, _ := ctx.Value(callKey{}).(*call)
-	c.note(ctx)
-	if c.unreadable != nil {
-		return nil, c.unreadable
-	}
+	noteDevice(ctx)
 	return next(ctx, request)
 }
 
 func noteStreamCaller(srv any, stream grpc.ServerStream, _ *grpc.StreamServerInfo, next grpc.StreamHandler) error {
-	if c, ok := stream.Context().Value(callKey{}).(*call); ok {
-		c.note(stream.Context())
-	}
+	noteDevice(stream.Context())
 	return next(srv, stream)
 }
 
-func (c *call) note(ctx context.Context) {
-	if caller, ok := auth.CallerFrom(ctx); ok {
+func noteDevice(ctx context.Context) {
+	caller, known := auth.CallerFrom(ctx)
+	if c, ok := ctx.Value(callKey{}).(*call); ok && known {
 		c.device = shortHash(caller.DeviceID)
 	}
 }

@@ -109,7 +109,7 @@ func formulaRefusal(f *formula.Formula, typed map[string]string, err error) erro
 		return inputRefusal(input)
 	}
 	if outside, ok := errors.AsType[*quantity.RangeError](err); ok {
-		hint := "from " + short(outside.Low) + " to " + strings.TrimSpace(short(outside.High)+" "+outside.Unit)
+		hint := "from " + digits(outside.Low) + " to " + strings.TrimSpace(digits(outside.High)+" "+outside.Unit)
 		return refuse(freshetv1.ErrorReason_ERROR_REASON_OUT_OF_RANGE, inputPath(inputAt(f, typed, outside.Value)), outside.Error(), hint)
 	}
 	return refuse(freshetv1.ErrorReason_ERROR_REASON_UNKNOWN_NAME, "inputs", err.Error(), "")
@@ -159,7 +159,7 @@ func holds(f *formula.Formula, name string, given, value float64) bool {
 	return given == value || math.IsNaN(given) && math.IsNaN(value) || math.Abs(given-value) <= 1e-9*math.Abs(value)
 }
 
-func short(v float64) string { return strconv.FormatFloat(v, 'g', 7, 64) }
+func digits(v float64) string { return strconv.FormatFloat(v, 'g', 7, 64) }
 
 func formulaMessage(entry husbandry.Entry) *freshetv1.Formula {
 	out := &freshetv1.Formula{

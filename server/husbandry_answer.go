@@ -50,11 +50,11 @@ func sentence(entry husbandry.Entry, answer formula.Answer) string {
 	case answer.Text != "":
 		return answer.Text
 	case math.IsNaN(answer.Value):
-		figure = short(answer.Low) + " to " + short(answer.High)
+		figure = digits(answer.Low) + " to " + digits(answer.High)
 	case math.IsNaN(answer.Low):
-		figure = short(answer.Value)
+		figure = digits(answer.Value)
 	default:
-		figure = short(answer.Value) + " (" + short(answer.Low) + " to " + short(answer.High) + ")"
+		figure = digits(answer.Value) + " (" + digits(answer.Low) + " to " + digits(answer.High) + ")"
 	}
 	return strings.TrimRight(entry.Title, ".?") + ": " + strings.TrimSpace(figure+" "+answer.Unit) + "."
 }

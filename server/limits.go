@@ -5,6 +5,9 @@ import "time"
 const (
 	// What one call may bring. Push has its own, smaller bounds.
 	maxRequestBytes = 4 << 20
+	// What of a larger one is read at all, to say so in the contract's words
+	// rather than in grpc's; only from callers who are known.
+	maxReadBytes = 3 * maxRequestBytes
 	// JSON is about twice as long as the same message in bytes.
 	maxJSONBytes   = 2 * maxRequestBytes
 	maxHeaderBytes = 16 << 10

@@ -94,7 +94,8 @@ func (s *Server) serverOptions(secured *tls.Config) []grpc.ServerOption {
 	options := []grpc.ServerOption{
 		grpc.ChainUnaryInterceptor(s.unary()...),
 		grpc.ChainStreamInterceptor(s.stream()...),
-		grpc.MaxRecvMsgSize(maxRequestBytes),
+		grpc.MaxRecvMsgSize(maxReadBytes),
+		grpc.ForceServerCodecV2(newLetterCodec()),
 		grpc.MaxHeaderListSize(maxHeaderBytes),
 		grpc.MaxConcurrentStreams(maxStreams),
 		grpc.ConnectionTimeout(headerTime),
@@ -109,7 +110,7 @@ func (s *Server) serverOptions(secured *tls.Config) []grpc.ServerOption {
 
 // register is the list of services: one line and one file each.
 func (s *Server) register() {
-	calls := registrar{s.calls}
+	calls := registrar{s.calls, s.gate.Permit}
 	freshetv1.RegisterAccountServiceServer(calls, newAccounts(s.Store))
 	freshetv1.RegisterSyncServiceServer(calls, freshetv1.UnimplementedSyncServiceServer{})
 	freshetv1.RegisterHusbandryServiceServer(calls, newHusbandry())

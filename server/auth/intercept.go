@@ -7,8 +7,8 @@ import (
 	"google.golang.org/protobuf/proto"
 )
 
-// Identify is the interceptor that finds out who calls. It comes before
-// anything that costs more than one look-up.
+// Identify is the interceptor that finds out who calls. It needs no request and
+// comes before anything that costs more than one look-up.
 func (g *Gate) Identify(ctx context.Context, request any, info *grpc.UnaryServerInfo, next grpc.UnaryHandler) (any, error) {
 	ctx, err := g.identify(ctx, info.FullMethod)
 	if err != nil {
