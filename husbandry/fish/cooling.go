@@ -38,17 +38,17 @@ func TimeConstantFromReadings(first, second, air quantity.Celsius, elapsed quant
 
 // HoursToTemperature returns the hours until water at a temperature of 0 to 45
 // degC comes to the limit in steady air of -60 to 60 degC: Newton's law of
-// cooling. It is not reached when the air is not beyond the limit, and 0 hours
-// when the water is there already or past it.
+// cooling. It is not reached when the air is not beyond the limit, or when the
+// water moves away from it.
 func HoursToTemperature(now, air, limit quantity.Celsius, constant quantity.Hours) (hours quantity.Hours, reached bool, err error) {
 	if err := firstError(waterBound.check(float64(now)), airBound.check(float64(air)), waterBound.check(float64(limit)), constantBound.check(float64(constant))); err != nil {
 		return 0, false, err
 	}
 	gap, beyond := float64(now-limit), float64(limit-air)
-	switch {
-	case gap == 0 || gap*float64(now-air) < 0:
+	if gap == 0 {
 		return 0, true, nil
-	case gap*beyond <= 0:
+	}
+	if gap*beyond <= 0 {
 		return 0, false, nil
 	}
 	return quantity.Hours(float64(constant) * math.Log1p(gap/beyond)), true, nil // t = tau ln((T0 - Ta)/(TL - Ta))

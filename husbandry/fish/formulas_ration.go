@@ -16,7 +16,7 @@ func shareInput() formula.Input {
 	return percentBound.input("feed_percent", "feed as share of body weight", named("feed_pct_bw", "pct")...)
 }
 
-const rationSource = tilapiaRationSource + "; " + catfishRationSource + "; trout Leitritz & Lewis 1980; others common practice, no source"
+const rationSource = tilapiaRationSource + "; " + catfishRationSource + "; trout Leitritz & Lewis 1980; others " + otherRationSource
 
 // rationOf returns species, weight, temperature and appetite.
 func rationOf(in *formula.Given) (Species, quantity.Grams, quantity.Celsius, quantity.Fraction, error) {

@@ -118,7 +118,6 @@ tank_time_constant_from_readings | first_celsius=25;second_celsius=15;air_celsiu
 hours_to_temperature | T_C=25;air_celsius=5;limit_celsius=15;time_constant_hours=10 | 6.931472
 hours_to_temperature | T_C=15;air_celsius=35;limit_celsius=25;time_constant_hours=10 | 6.931472
 hours_to_temperature | T_C=15;air_celsius=5;limit_celsius=15;time_constant_hours=10 | 0
-hours_to_temperature | T_C=10;air_celsius=5;limit_celsius=15;time_constant_hours=10 | 0
 hours_to_lethal | species=Nile tilapia;T_C=22;air_celsius=2;time_constant_hours=10 | 6.931472
 hours_to_lethal | species=Nile tilapia;T_C=32;air_celsius=40;time_constant_hours=10 | 6.931472
 hours_to_lethal | species=Nile tilapia;T_C=11;air_celsius=20;time_constant_hours=10 | 0

@@ -61,12 +61,14 @@ func RationPercent(s Species, weight quantity.Grams, t quantity.Celsius, appetit
 	return full * quantity.Percent(appetite), err
 }
 
+// fullRation is the ration at full appetite within the feeding range. The ends
+// of that range were converted once, which may cost a last digit.
 func (s Species) fullRation(weight quantity.Grams, t quantity.Celsius) (quantity.Percent, error) {
 	if s.rations == nil {
-		return TroutRation(t.Fahrenheit(), TroutLengthClass(weight))
+		return TroutRation(max(chartLow, t.Fahrenheit()), TroutLengthClass(weight))
 	}
 	if s.Name == catfish && t.Fahrenheit() <= winterHigh {
-		w, err := CatfishWinterRation(t.Fahrenheit())
+		w, err := CatfishWinterRation(max(winterLow, t.Fahrenheit()))
 		return w.Daily(), err
 	}
 	base, err := s.baseRation(weight)
@@ -76,7 +78,7 @@ func (s Species) fullRation(weight quantity.Grams, t quantity.Celsius) (quantity
 // baseRation interpolates within a class along the logarithm of weight.
 func (s Species) baseRation(weight quantity.Grams) (quantity.Percent, error) {
 	lightest, heaviest := s.rations[0].from, s.rations[len(s.rations)-1].to
-	if err := quantity.Within("weight of "+s.Name, float64(weight), float64(lightest), float64(heaviest), "g", "ration table"); err != nil {
+	if err := quantity.Within("weight of a fish", float64(weight), float64(lightest), float64(heaviest), "g", "ration table"); err != nil {
 		return 0, err
 	}
 	c := s.rations[0]

@@ -74,5 +74,5 @@ func (s Species) optimum() float64 { return float64(s.OptimumLow.Value+s.Optimum
 // alive refuses temperatures at which the species dies, where rations and
 // growth have no meaning.
 func (s Species) alive(t quantity.Celsius) error {
-	return quantity.Within("water temperature for "+s.Name, float64(t), float64(s.LethalLow.Value), float64(s.LethalHigh.Value), "degC", s.LethalLow.Source)
+	return quantity.Within("water temperature", float64(t), float64(s.LethalLow.Value), float64(s.LethalHigh.Value), "degC", s.LethalLow.Source)
 }

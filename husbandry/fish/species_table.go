@@ -57,15 +57,15 @@ var species = [...]Species{
 	carp("koi"),
 	{
 		Name: "channel catfish", Latin: "Ictalurus punctatus", Class: Warm,
-		LethalLow: celsius(5, faoMemory), FeedLow: celsius(7.2, texas+", 45 degF"), GrowthLow: celsius(18, habitat),
+		LethalLow: celsius(5, faoMemory), FeedLow: celsius(winterLow.Celsius(), texas), GrowthLow: celsius(18, habitat),
 		OptimumLow: celsius(26, habitat), OptimumHigh: celsius(29, habitat), FeedHigh: celsius(32, practice), LethalHigh: celsius(33.5, habitat),
 		OxygenMinimum: oxygen(4, faoWater), AmmoniaLimit: ammonia(0.05, ifas), Conversion: ratio(1.8, practice), Density: density(20, faoStock),
 		rations: catfishRations[:],
 	},
 	{
 		Name: "rainbow trout", Latin: "Oncorhynchus mykiss", Class: Cold,
-		LethalLow: celsius(0.5, memory), FeedLow: celsius(2.2, chart), GrowthLow: celsius(2.2, chart),
-		OptimumLow: celsius(14, faoMemory), OptimumHigh: celsius(16, faoMemory), FeedHigh: celsius(20, chart), LethalHigh: celsius(25, memory),
+		LethalLow: celsius(0.5, memory), FeedLow: celsius(chartLow.Celsius(), chart), GrowthLow: celsius(chartLow.Celsius(), chart),
+		OptimumLow: celsius(14, faoMemory), OptimumHigh: celsius(16, faoMemory), FeedHigh: celsius(chartHigh.Celsius(), chart), LethalHigh: celsius(25, memory),
 		OxygenMinimum: oxygen(6, faoWater), AmmoniaLimit: ammonia(0.02, coldUIA), Conversion: ratio(1.2, practice), Density: density(20, faoStock),
 	},
 	{

@@ -8,8 +8,8 @@ import (
 
 // Span of the trout chart.
 const (
-	chartLow  = 36
-	chartHigh = 68
+	chartLow  quantity.Fahrenheit = 36
+	chartHigh quantity.Fahrenheit = 68
 )
 
 // A LengthClass is a column of the trout chart.
@@ -51,11 +51,11 @@ func TroutLengthClass(weight quantity.Grams) LengthClass {
 // day, at 36 to 68 degF taken to the nearest degree. Dry feed of the 1970s;
 // richer feeds need less.
 func TroutRation(t quantity.Fahrenheit, class LengthClass) (quantity.Percent, error) {
-	if err := quantity.Within("water temperature", float64(t), chartLow, chartHigh, "degF", chart); err != nil {
+	if err := quantity.Within("water temperature", float64(t), float64(chartLow), float64(chartHigh), "degF", chart); err != nil {
 		return 0, err
 	}
 	if class < 0 || int(class) >= len(lengthClasses) {
 		return 0, &UnknownError{"length class of trout", "number outside the chart"}
 	}
-	return troutChart[int(math.Round(float64(t)))-chartLow][class], nil // Leitritz & Lewis 1980
+	return troutChart[int(math.Round(float64(t-chartLow)))][class], nil // Leitritz & Lewis 1980
 }
