@@ -120,7 +120,11 @@ func (a accepted) base(canonical float64) (float64, error) {
 // check refuses what no reading can be.
 func (q Quantity) check(v float64) error {
 	row := q.row()
-	err := Within(row.title, v, row.low, row.high, row.unit.String(), "plausible readings")
+	unit := row.unit.String()
+	if row.unit == UnitPH {
+		unit = "" // the name says it
+	}
+	err := Within(row.title, v, row.low, row.high, unit, "plausible readings")
 	if err == nil && row.words != nil && v != math.Trunc(v) {
 		return &QuantityError{Name: plain(v), For: row.title, Allowed: row.words}
 	}

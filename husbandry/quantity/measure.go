@@ -86,13 +86,12 @@ func (m Measure) decimal() string {
 // Show(1234.5, 2) is "1235". Figures are taken as at least 1 and at most 15.
 func Show(v float64, figures int) string {
 	figures = min(max(figures, 1), maxDigits)
-	if math.IsNaN(v) || math.IsInf(v, 0) || v == 0 {
+	if v == 0 {
+		return "0"
+	}
+	if math.IsNaN(v) || math.IsInf(v, 0) {
 		return strconv.FormatFloat(v, 'f', 0, 64)
 	}
 	leading := int(math.Floor(math.Log10(math.Abs(v))))
-	s := strconv.FormatFloat(v, 'f', max(figures-1-leading, 0), 64)
-	if s == "-0" {
-		return "0"
-	}
-	return s
+	return strconv.FormatFloat(v, 'f', max(figures-1-leading, 0), 64)
 }

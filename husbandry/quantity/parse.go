@@ -94,7 +94,7 @@ func number(text string) (digits int64, decimals int, rest string, why ParseErro
 	}
 	whole, part, _ := strings.Cut(plainText, ".")
 	digits, ok := integer(whole + part)
-	if !ok {
+	if !ok || len(part) > maxDigits {
 		why = ParseError{Reason: "has more digits than can be kept", Hint: "write at most 15"}
 	}
 	return digits, len(part), rest, why

@@ -40,7 +40,7 @@ func ParseUnit(text string) (Unit, Basis, error) {
 			return u, b, nil
 		}
 	}
-	return NoUnit, NoBasis, &UnitError{Unit: text}
+	return NoUnit, NoBasis, &UnitError{Unit: strings.TrimSpace(text)}
 }
 
 func unitSpelt(want string) (Unit, bool) {

@@ -95,7 +95,7 @@ var units = [unitCount]unitRow{
 	UnitFoot:       {"ft", kindLength, metresPerFoot, 0, "foot feet"},
 	UnitInch:       {"in", kindLength, metresPerInch, 0, "inch inches"},
 
-	UnitPhotonFlux: {"umol/m2/s", kindPhotons, 1, 0, "umolm-2s-1 umol/(m2s) par ppfd"},
+	UnitPhotonFlux: {"umol/m2/s", kindPhotons, 1, 0, "umolm-2s-1 umol/m2s par ppfd"},
 	UnitLux:        {"lux", kindIlluminance, 1, 0, "lx"},
 	UnitFootCandle: {"fc", kindIlluminance, 1 / metres2PerFoot2, 0, "footcandle footcandles foot-candle foot-candles"},
 
