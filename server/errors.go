@@ -11,6 +11,7 @@ import (
 	freshetv1 "freshet.example/api/freshet/v1"
 	"freshet.example/husbandry/formula"
 	"freshet.example/husbandry/quantity"
+	"freshet.example/server/analysis"
 	"freshet.example/server/auth"
 	"freshet.example/store"
 )
@@ -80,11 +81,28 @@ func refusalOf(err error) *refusal {
 			return r
 		}
 	}
+	if r := analysisRefusal(err); r != nil {
+		return r
+	}
 	if outside, ok := errors.AsType[*quantity.RangeError](err); ok {
 		return &refusal{reason: freshetv1.ErrorReason_ERROR_REASON_OUT_OF_RANGE, words: outside.Error()}
 	}
 	if input, ok := errors.AsType[*formula.InputError](err); ok {
 		return inputRefusal(input)
+	}
+	return nil
+}
+
+// analysisRefusal finds the contract's words for what package analysis says.
+func analysisRefusal(err error) *refusal {
+	if little, ok := errors.AsType[*analysis.TooLittleError](err); ok {
+		return &refusal{reason: freshetv1.ErrorReason_ERROR_REASON_TOO_LITTLE_RECORDED, words: little.What, hint: little.Hint}
+	}
+	if few, ok := errors.AsType[*analysis.TooFewError](err); ok {
+		return &refusal{reason: freshetv1.ErrorReason_ERROR_REASON_GROUP_TOO_SMALL, words: few.Error()}
+	}
+	if field, ok := errors.AsType[*analysis.FieldError](err); ok {
+		return &refusal{reason: freshetv1.ErrorReason_ERROR_REASON_UNKNOWN_VALUE, field: field.Field, words: field.What}
 	}
 	return nil
 }

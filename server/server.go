@@ -17,6 +17,7 @@ import (
 	"google.golang.org/grpc/reflection"
 
 	freshetv1 "freshet.example/api/freshet/v1"
+	"freshet.example/server/analysis"
 	"freshet.example/server/auth"
 	"freshet.example/store"
 )
@@ -112,10 +113,10 @@ func (s *Server) serverOptions(secured *tls.Config) []grpc.ServerOption {
 func (s *Server) register() {
 	calls := registrar{s.calls, s.gate.Permit}
 	freshetv1.RegisterAccountServiceServer(calls, newAccounts(s.Store))
-	freshetv1.RegisterSyncServiceServer(calls, freshetv1.UnimplementedSyncServiceServer{})
+	freshetv1.RegisterSyncServiceServer(calls, newSync(s.Store))
 	freshetv1.RegisterHusbandryServiceServer(calls, newHusbandry())
-	freshetv1.RegisterAnalysisServiceServer(calls, freshetv1.UnimplementedAnalysisServiceServer{})
-	freshetv1.RegisterPoolServiceServer(calls, freshetv1.UnimplementedPoolServiceServer{})
+	freshetv1.RegisterAnalysisServiceServer(calls, analysis.New(s.Store))
+	freshetv1.RegisterPoolServiceServer(calls, analysis.NewPool(s.Store))
 	healthv1.RegisterHealthServer(calls, s.health)
 	reflection.Register(calls)
 }

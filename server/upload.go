@@ -1,0 +1,133 @@
+package server
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+
+	"github.com/google/uuid"
+
+	freshetv1 "freshet.example/api/freshet/v1"
+	"freshet.example/api/wire"
+	"freshet.example/server/auth"
+	"freshet.example/store"
+)
+
+// Bounds of one push, as the contract says.
+const (
+	maxOperations = 5000
+	maxPushBytes  = 1 << 20
+)
+
+// A part of an upload is one operation, or columns of many.
+type part struct {
+	first, count uint64
+	operation    *freshetv1.Operation
+	readings     *freshetv1.ReadingColumns
+	feedings     *freshetv1.FeedingColumns
+}
+
+// An upload is a push's operations in the order of their numbers.
+type upload struct {
+	install wire.Install
+	parts   []part
+	first   uint64
+	last    uint64
+	now     *freshetv1.Noted // what the device's clocks said when it sent
+}
+
+// readUpload looks at what needs no database: numbers and sizes.
+func readUpload(in *freshetv1.PushRequest) (*upload, error) {
+	install, err := wire.ParseInstall(in.GetInstall())
+	if err != nil {
+		return nil, refuse(freshetv1.ErrorReason_ERROR_REASON_BAD_ID, "install", err.Error(), "send the 8 bytes made when the app was installed")
+	}
+	u := &upload{install: install, now: in.GetNoted()}
+	for _, op := range in.GetOperations() {
+		u.parts = append(u.parts, part{first: op.GetNumber(), count: 1, operation: op})
+	}
+	for _, c := range in.GetReadings() {
+		u.parts = append(u.parts, part{first: c.GetFirstNumber(), count: uint64(c.GetCount()), readings: c})
+	}
+	for _, c := range in.GetFeedings() {
+		u.parts = append(u.parts, part{first: c.GetFirstNumber(), count: uint64(c.GetCount()), feedings: c})
+	}
+	slices.SortStableFunc(u.parts, func(a, b part) int { return cmp.Compare(a.first, b.first) })
+	return u, u.numbers()
+}
+
+// numbers must run on without gaps.
+func (u *upload) numbers() error {
+	if len(u.parts) == 0 {
+		return nil
+	}
+	u.first = u.parts[0].first
+	next := u.first
+	for _, p := range u.parts {
+		if p.first != next || p.first == 0 || p.count == 0 || p.count > maxOperations || p.first > wire.MaxNumber-maxOperations {
+			return refuse(freshetv1.ErrorReason_ERROR_REASON_NUMBER_GAP, "operations", fmt.Sprintf("operation %d was expected, %d came", next, p.first), "")
+		}
+		next += p.count
+	}
+	u.last = next - 1
+	if u.last-u.first >= maxOperations {
+		return refuse(freshetv1.ErrorReason_ERROR_REASON_TOO_LARGE, "operations", fmt.Sprintf("a push holds at most %d operations", maxOperations), "")
+	}
+	return nil
+}
+
+// touches lists the sites an upload writes to, and those whose earlier events
+// it looks at or changes.
+func (u *upload) touches() (sites, alone []uuid.UUID) {
+	seen, lone := map[uuid.UUID]bool{}, map[uuid.UUID]bool{}
+	see := func(text string, looksBack bool) {
+		if id, err := uuid.Parse(text); err == nil {
+			seen[id] = true
+			lone[id] = lone[id] || looksBack
+		}
+	}
+	for _, p := range u.parts {
+		for _, id := range p.readings.GetIds() {
+			see(id, false) // places are no sites; locking their ids does no harm
+		}
+		for _, id := range p.feedings.GetIds() {
+			see(id, false)
+		}
+		if op := p.operation; op != nil {
+			see(op.GetEvent().GetSiteId(), looksBack(op.GetEvent()))
+			see(op.GetEdit().GetSiteId(), false)
+			see(op.GetRemoval().GetSiteId(), false)
+			if op.GetEdit().GetSite() != nil {
+				see(op.GetEdit().GetRecordId(), true)
+			}
+		}
+	}
+	for id := range seen {
+		sites = append(sites, id)
+		if lone[id] {
+			alone = append(alone, id)
+		}
+	}
+	return sites, alone
+}
+
+// looksBack says whether an event is judged by earlier ones, or changes them.
+func looksBack(e *freshetv1.Event) bool {
+	return e.GetDeath() != nil || e.GetMove() != nil || e.GetFishHarvest() != nil || e.GetBedHarvest() != nil || e.GetCorrection() != nil
+}
+
+func (u *upload) pushedBy(caller auth.Caller) store.PushedBy {
+	sites, alone := u.touches()
+	who := store.PushedBy{Install: store.Install(u.install), MemberID: caller.MemberID, DeviceID: caller.DeviceID, Sites: sites, Alone: alone, Scopes: []string{coopScope}}
+	for _, site := range sites {
+		who.Scopes = append(who.Scopes, siteScope(site))
+	}
+	return who
+}
+
+// Names of scopes.
+const coopScope = "coop"
+
+func siteScope(site uuid.UUID) string     { return "site:" + site.String() }
+func houseScope(site uuid.UUID) string    { return "house:" + site.String() }
+func memberScope(member uuid.UUID) string { return "member:" + member.String() }
