@@ -84,3 +84,14 @@ func layOver(all map[string]*merged, w waiting) (id string) {
 	}
 	return id
 }
+
+// Belongs gives the member and the cooperative that the device belongs to;
+// both empty before joining.
+func (d *Device) Belongs(ctx context.Context) (memberID, cooperativeID string, err error) {
+	memberID, err = fact(ctx, d.db, factMember)
+	if err != nil {
+		return "", "", err
+	}
+	cooperativeID, err = fact(ctx, d.db, factCooperative)
+	return memberID, cooperativeID, err
+}

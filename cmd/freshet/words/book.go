@@ -1,11 +1,15 @@
 package words
 
 import (
+	"errors"
 	"slices"
+	"strconv"
 	"strings"
 
+	"github.com/google/uuid"
 	"google.golang.org/protobuf/reflect/protoreflect"
 
+	"freshet.example/api/wire"
 	"freshet.example/clients/device"
 )
 
@@ -13,11 +17,13 @@ import (
 type Book struct {
 	records []device.Record
 	byID    map[string]device.Record
+	ended   map[string]bool
 }
 
-// NewBook makes a book of records.
-func NewBook(records []device.Record) *Book {
-	b := &Book{records: records, byID: map[string]device.Record{}}
+// NewBook makes a book of records. Ended are the ids of plantings that were
+// pulled: a name means one of them only where no other has it.
+func NewBook(records []device.Record, ended map[string]bool) *Book {
+	b := &Book{records: records, byID: map[string]device.Record{}, ended: ended}
 	for _, r := range records {
 		b.byID[r.ID] = r
 	}
@@ -60,7 +66,7 @@ func (b *Book) Label(r device.Record) string {
 	if name := text(r.Message, "name"); name != "" {
 		return name
 	}
-	return r.Kind + " " + Short(r.ID)
+	return r.Kind + " " + b.Short(r)
 }
 
 // Name is the label of a record by its id; a short id where it is not here.
@@ -68,15 +74,20 @@ func (b *Book) Name(id string) string {
 	if r, ok := b.byID[id]; ok {
 		return b.Label(r)
 	}
-	return Short(id)
+	return "#" + number(id)
 }
 
-// Short is the part of an id that tells records of one site apart.
-func Short(id string) string {
-	if len(id) < 36 {
+// number is the running number in an id; the id itself where it has none.
+func number(id string) string {
+	parsed, err := uuid.Parse(id)
+	if err != nil {
 		return id
 	}
-	return strings.TrimLeft(id[len(id)-8:], "0")
+	_, n, ok := wire.Split(parsed)
+	if !ok {
+		return id
+	}
+	return strconv.FormatUint(n, 10)
 }
 
 func text(m protoreflect.Message, name protoreflect.Name) string {
@@ -92,6 +103,27 @@ func text(m protoreflect.Message, name protoreflect.Name) string {
 // good ones none is taken: the Problem lists them.
 func (b *Book) Find(siteID, text string, kinds ...string) (device.Record, error) {
 	candidates := b.Of(siteID, kinds...)
+	standing := where(candidates, func(r device.Record) bool { return !b.ended[r.ID] })
+	if r, err := b.find(text, standing); err == nil || len(standing) == len(candidates) || !none(err) {
+		return r, b.orUnknown(err, text, kinds, candidates)
+	}
+	r, err := b.find(text, candidates)
+	return r, b.orUnknown(err, text, kinds, candidates)
+}
+
+// errNone says that no record fits.
+var errNone = errors.New("no record fits")
+
+func none(err error) bool { return errors.Is(err, errNone) }
+
+func (b *Book) orUnknown(err error, text string, kinds []string, candidates []device.Record) error {
+	if none(err) {
+		return b.unknown(text, kinds, candidates)
+	}
+	return err
+}
+
+func (b *Book) find(text string, candidates []device.Record) (device.Record, error) {
 	for _, fits := range []func(device.Record) bool{
 		func(r device.Record) bool { return strings.EqualFold(b.Label(r), text) || r.ID == text },
 		func(r device.Record) bool { return strings.EqualFold(b.Short(r), text) },
@@ -106,11 +138,14 @@ func (b *Book) Find(siteID, text string, kinds ...string) (device.Record, error)
 			return device.Record{}, b.ambiguous(text, found)
 		}
 	}
-	return device.Record{}, b.unknown(text, kinds, candidates)
+	return device.Record{}, errNone
 }
 
+// Ended tells whether a planting was pulled.
+func (b *Book) Ended(r device.Record) bool { return b.ended[r.ID] }
+
 // Short is how a record can be named where names do not tell it apart: "#12".
-func (b *Book) Short(r device.Record) string { return "#" + Short(r.ID) }
+func (b *Book) Short(r device.Record) string { return "#" + number(r.ID) }
 
 func where(records []device.Record, fits func(device.Record) bool) []device.Record {
 	var found []device.Record

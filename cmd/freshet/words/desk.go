@@ -79,7 +79,7 @@ func (d Desk) value(m protoreflect.Message, field protoreflect.FieldDescriptor, 
 		s, err := d.word(m, field, text)
 		return protoreflect.ValueOfString(s), err
 	case protoreflect.DoubleKind:
-		v, err := number(field, text, whole)
+		v, err := decimal(field, text, whole)
 		return protoreflect.ValueOfFloat64(v), err
 	case protoreflect.MessageKind:
 		return d.message(field, text)

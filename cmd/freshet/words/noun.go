@@ -74,6 +74,14 @@ func FindNoun(text string) (Noun, error) {
 type Typed struct {
 	Words []string
 	Pairs [][2]string
+	Photo Photo // of a photo only: what its file told
+}
+
+// Photo is what a picture's file tells.
+type Photo struct {
+	SHA256    []byte
+	Bytes     uint64
+	MediaType string
 }
 
 // Split parts arguments into plain words and pairs.
@@ -115,6 +123,9 @@ func (d Desk) Event(n Noun, t Typed) (*freshetv1.Event, error) {
 		return nil, inField("when", err)
 	}
 	e.OccurredAt = timestamppb.New(at)
+	if p := e.GetPhoto(); p != nil {
+		p.Sha256, p.SizeBytes, p.MediaType = t.Photo.SHA256, t.Photo.Bytes, t.Photo.MediaType
+	}
 	if n.Name == "reading" {
 		if err := d.readingWords(e.GetReading(), &t); err != nil {
 			return nil, err

@@ -70,9 +70,9 @@ func fieldQuantity(name string) quantity.Quantity {
 	return quantity.UnknownQuantity
 }
 
-// number reads a field that is a number with or without a unit, into the
+// decimal reads a field that is a number with or without a unit, into the
 // field's own unit, and checks it against the contract's limits.
-func number(field protoreflect.FieldDescriptor, text string, whole bool) (float64, error) {
+func decimal(field protoreflect.FieldDescriptor, text string, whole bool) (float64, error) {
 	v, err := converted(string(field.Name()), strings.TrimSpace(text), whole)
 	if err != nil {
 		return 0, err

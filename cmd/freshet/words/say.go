@@ -40,7 +40,7 @@ func (b *Book) sayReading(r *freshetv1.Reading) string {
 }
 
 func (b *Book) sayCorrection(c *freshetv1.Correction) string {
-	s := "entry " + Short(c.GetEventId())
+	s := "entry " + number(c.GetEventId())
 	if c.GetReplacement() == nil {
 		s += " is void"
 	} else {
