@@ -133,11 +133,12 @@ func brackenBarn() grower {
 			{"South bed 1", freshetv1.BedKind_BED_KIND_MEDIA, 6, []string{"chard"}},
 			{"South bed 2", freshetv1.BedKind_BED_KIND_MEDIA, 6, []string{"basil", "parsley"}},
 			{"South bed 3", freshetv1.BedKind_BED_KIND_MEDIA, 6, []string{"lettuce", "lettuce", "spinach"}},
+			{"South bed 4", freshetv1.BedKind_BED_KIND_MEDIA, 4, nil},
 			{"Garden plot", freshetv1.BedKind_BED_KIND_SOIL, 20, []string{"tomato"}},
 			{"Garden strip", freshetv1.BedKind_BED_KIND_SOIL, 10, []string{"lettuce", "kale"}},
 		},
 		cohorts: []cohortPlan{
-			tilapia("Autumn tilapia", 260, 35, 2), tilapia("Spring tilapia", 260, 20, 205),
+			tilapia("Autumn tilapia", 170, 35, 2), tilapia("Spring tilapia", 170, 20, 205),
 			{"Goldfish", "goldfish", sentinel, 12, 60, 0, 0, 22, 12, 0.003, 1.2},
 		},
 		feed:   &freshetv1.Feed{Name: "Floating 36", ProteinPercent: 36, PhosphorusPercent: 1.1, MoisturePercent: 9, PriceMinorPerKg: 210, Currency: "USD"},

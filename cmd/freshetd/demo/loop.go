@@ -55,7 +55,7 @@ func (l *loop) hour(s surroundings) {
 	l.add(&l.tan, given)
 	nitrified := l.nitrify(s.pump)
 	taken := l.plants(s.plantsTake)
-	lost := l.grams(l.nitrate) * 0.0016 * warmth(l.celsius) // denitrification in the settler's mud
+	lost := l.grams(l.nitrate) * 0.0028 * warmth(l.celsius) // denitrification in the settler's mud
 	l.add(&l.nitrate, -lost)
 	l.alkalinity += (-7.14*nitrified + 3.57*(taken+lost)) / l.litres * 1000
 	l.alkalinity = math.Max(4, l.alkalinity)

@@ -29,7 +29,7 @@ func (y *year) tendBeds(ago int) {
 
 // maySow keeps the first sowings apart, and soil beds out of winter.
 func (y *year) maySow(b *stand, ago, place int) bool {
-	if y.days-ago < 3+place*6 || ago == 0 {
+	if len(b.rotation) == 0 || y.days-ago < 3+place*6 || ago == 0 {
 		return false
 	}
 	return b.inLoop() || y.climate.season(y.at(ago, 0, 0).YearDay()) > 0.1
