@@ -146,7 +146,7 @@ func (e *EventRow) number(column string) (float64, error) {
 }
 
 func (e *EventRow) value(column string) any {
-	if i := slices.Index(e.Columns, column); i >= 0 {
+	if i := slices.Index(e.Columns, column); i >= 0 && i < len(e.Values) {
 		return e.Values[i]
 	}
 	return nil
