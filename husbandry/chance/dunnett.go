@@ -48,3 +48,12 @@ func DunnettQuantile(p float64, lambda []float64, df float64) float64 {
 	}
 	return soonRoot(func(t float64) float64 { return DunnettCDF(t, lambda, df) - p })
 }
+
+// EqualLambda is the Lambda of k treatments with as many beds each as the control.
+func EqualLambda(k int) []float64 {
+	lambda := make([]float64, k)
+	for i := range lambda {
+		lambda[i] = math.Sqrt(0.5)
+	}
+	return lambda
+}

@@ -37,3 +37,12 @@ func NormalQuantile(p float64) float64 {
 		x += step
 	}
 }
+
+// LogNormalQuantile is what a value stays below with chance p when its
+// logarithm is normal with mean and sd (0 or more).
+func LogNormalQuantile(p, mean, sd float64) float64 {
+	if !(sd >= 0) {
+		return math.NaN()
+	}
+	return math.Exp(mean + sd*NormalQuantile(p))
+}

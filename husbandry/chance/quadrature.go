@@ -66,6 +66,11 @@ func overSpread(df float64, f func(s float64) float64) float64 {
 	density := func(s float64) float64 {
 		return math.Exp(log + (df-1)*math.Log(s) - df*s*s/2)
 	}
-	low, high := math.Max(0, 1-reach*sd), 1+reach*sd
-	return integrate(low, high, 8, func(s float64) float64 { return density(s) * f(s) })
+	// Small df put much of what matters near 0: even steps of the root of s
+	// lie closer there.
+	low, high := math.Sqrt(math.Max(0, 1-reach*sd)), math.Sqrt(1+reach*sd)
+	return integrate(low, high, 4, func(root float64) float64 {
+		s := root * root
+		return 2 * root * density(s) * f(s)
+	})
 }

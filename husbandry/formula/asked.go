@@ -39,16 +39,25 @@ func matched(pattern, quantity string) (map[string]string, bool) {
 	return typed, true
 }
 
-// matchedWord compares one word, which may hold one input in braces.
+// matchedWord compares one word, which may hold inputs in braces, each ended by
+// the letters that follow it.
 func matchedWord(part, word string, typed map[string]string) bool {
-	before, rest, held := strings.Cut(part, "{")
-	name, after, _ := strings.Cut(rest, "}")
-	if !held {
-		return part == word
+	for {
+		before, rest, held := strings.Cut(part, "{")
+		if !held {
+			return part == word
+		}
+		name, after, _ := strings.Cut(rest, "}")
+		until, _, _ := strings.Cut(after, "{")
+		tail, ok := strings.CutPrefix(word, before)
+		end := strings.Index(tail, until)
+		if until == "" || until == after { // the last input runs to the end of the word
+			end = len(tail) - len(until)
+		}
+		if !ok || end < 1 {
+			return false
+		}
+		typed[name] = tail[:end]
+		part, word = after, tail[end:]
 	}
-	if !strings.HasPrefix(word, before) || !strings.HasSuffix(word, after) || len(word) <= len(before)+len(after) {
-		return false
-	}
-	typed[name] = word[len(before) : len(word)-len(after)]
-	return true
 }

@@ -23,13 +23,13 @@ const (
 // say together.
 type Summary struct {
 	Method Method
-	Tau2   float64 // variance between sites
-	Mu     float64 // the mean of sites
-	SE     float64 // standard error of Mu, Tau2 taken as known
-	Q      float64 // weighted squares about the equal-effects mean (Cochran 1954)
-	QP     float64 // the chance of so large a Q when sites do not differ
-	I2     float64 // share of the spread in Q that chance does not explain (Higgins & Thompson 2002)
-	H2     float64 // Q over its degrees of freedom
+	Tau2   float64          // variance between sites
+	Mu     float64          // the mean of sites
+	SE     float64          // standard error of Mu, Tau2 taken as known
+	Q      float64          // weighted squares about the equal-effects mean (Cochran 1954)
+	QP     float64          // the chance of so large a Q when sites do not differ
+	I2     quantity.Percent // of the spread in Q that chance does not explain (Higgins & Thompson 2002)
+	H2     float64          // Q over its degrees of freedom
 	y, v   []float64
 }
 
@@ -50,7 +50,7 @@ func Meta(means, ses []float64, by Method) (Summary, error) {
 	s.Q = spread(s.y, s.v, 0)
 	s.QP = chance.ChiSquaredSurvival(s.Q, df)
 	s.H2 = s.Q / df
-	s.I2 = max(0, 1-df/s.Q)
+	s.I2 = quantity.Percent(100 * max(0, 1-df/s.Q))
 	return s, nil
 }
 

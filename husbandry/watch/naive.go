@@ -124,3 +124,13 @@ func MASE(history, came, forecast []float64, period int) (float64, error) {
 	}
 	return miss / scale, spread(scale)
 }
+
+// LastSeasonMASE is MASE of the seasonal Naive for the last season, from all
+// readings before it. More than two seasons.
+func LastSeasonMASE(values []float64, period int) (float64, error) {
+	if err := quantity.Within("number of readings", float64(len(values)), float64(2*period+1), 1e7, "", ""); err != nil {
+		return 0, err
+	}
+	cut := len(values) - period
+	return MASE(values[:cut], values[cut:], values[cut-period:cut], period)
+}

@@ -50,3 +50,23 @@ func ModifiedZ(values []float64, floor float64) ([]float64, error) {
 	}
 	return z, nil
 }
+
+// Farthest is the largest of sizes, such as those of modified z.
+func Farthest(z []float64) float64 {
+	most := 0.0
+	for _, one := range z {
+		most = max(most, math.Abs(one))
+	}
+	return most
+}
+
+// Beyond counts those farther from 0 than limit.
+func Beyond(z []float64, limit float64) int {
+	n := 0
+	for _, one := range z {
+		if math.Abs(one) > limit {
+			n++
+		}
+	}
+	return n
+}

@@ -19,7 +19,17 @@ func CRPSNormal(came, mean, sd float64) (float64, error) {
 	return sd * (z*(2*chance.NormalCDF(z)-1) + 2*chance.NormalDensity(z) - 1/math.Sqrt(math.Pi)), nil
 }
 
-// CRPSLogNormal is the same for a forecast whose logarithm is normal with mean
+// CRPSNormalOfLog is CRPSNormal on the scale of the logarithm, for a forecast
+// whose logarithm is normal with mean and sd. The reading above 0.
+func CRPSNormalOfLog(came, mean, sd float64) (float64, error) {
+	if err := quantity.Within("reading", came, math.SmallestNonzeroFloat64, 1e150, "", "above 0"); err != nil {
+		return 0, err
+	}
+	return CRPSNormal(math.Log(came), mean, sd)
+}
+
+// CRPSLogNormal is how far a forecast was, in the unit of the reading, whose
+// logarithm is normal with mean
 // and sd. The reading above 0; mean within 300, sd above 0 and at most 20.
 // (Baran & Lerch 2015, Q. J. R. Meteorol. Soc. 141:2289)
 func CRPSLogNormal(came, mean, sd float64) (float64, error) {
