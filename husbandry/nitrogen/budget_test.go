@@ -153,3 +153,11 @@ func TestLeftOfNothing(t *testing.T) {
 		t.Errorf("got %v, %v", left, err)
 	}
 }
+
+// TestGrainOfAmounts: amounts are kept to a 2^20th of a gram.
+func TestGrainOfAmounts(t *testing.T) {
+	c, err := Budget{Feed: Amount{Value: 1.0 / 3}}.Close(0.9)
+	if err != nil || c.Feed.Value != 349525.0/1048576 {
+		t.Errorf("a third of a gram is kept as %v, %v", c.Feed.Value, err)
+	}
+}

@@ -48,7 +48,10 @@ var ammoniaFormulas = []formula.Formula{
 		Source: "molar masses, IUPAC 2021", Range: "any amount",
 		Work: func(in *formula.Given) (formula.Answer, error) {
 			v := in.Float("ammonia_g")
-			return formula.Number(float64(GramsNH3(v).N())), checkGrams("ammonia", v)
+			if err := checkGrams("ammonia", v); err != nil {
+				return formula.Answer{}, err
+			}
+			return formula.Number(float64(GramsNH3(v).N())), nil
 		},
 	},
 	{
