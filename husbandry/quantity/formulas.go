@@ -1,7 +1,6 @@
 package quantity
 
 import (
-	"math"
 	"slices"
 	"strings"
 
@@ -53,7 +52,7 @@ var unitFormulas = []formula.Formula{
 	{
 		Name: "unit_convert", Title: "What is this value in another unit of the same kind?",
 		Inputs: []formula.Input{
-			{Name: "value", Meaning: "the value", Low: -math.MaxFloat64, High: math.MaxFloat64},
+			{Name: "value", Meaning: "the value", Low: -mostTyped, High: mostTyped},
 			{Name: "from", Meaning: "unit it is in, such as gal or degF"},
 			{Name: "to", Meaning: "unit wanted, such as L or degC"},
 		},
@@ -64,28 +63,35 @@ var unitFormulas = []formula.Formula{
 			if errFrom != nil || errTo != nil {
 				return formula.Answer{}, firstError(errFrom, errTo)
 			}
-			v, err := Convert(in.Float("value"), from, to)
+			value := in.Float("value")
+			v, err := Convert(value, from, to)
+			err = firstError(err, Within("value", value, -mostTyped, mostTyped, from.String(), ofPackage))
 			return inUnit(v, to.String()), err
 		},
 	},
 }
 
-// change describes a conversion of one number. Its input is a concentration or
-// a temperature, so any finite value may be converted.
+// No one types more than this.
+const (
+	mostTyped = 1e12
+	ofPackage = "range of this package"
+)
+
+// change describes a conversion of one number.
 func change(name, title, input, from, to, source string, work func(float64) float64, also ...string) formula.Formula {
 	var cautions []string
 	if to == "mg/L as NO3" || from == "mg/L as NO3" {
 		cautions = []string{nitrates}
 	}
 	return formula.Formula{
-		Name: name, Title: title, Unit: to, Source: source, Range: "any value", Also: also, Cautions: cautions,
+		Name: name, Title: title, Unit: to, Source: source, Range: "-1e12 to 1e12", Also: also, Cautions: cautions,
 		Inputs: []formula.Input{{
-			Name: strings.ToLower(input), Meaning: "the value in " + from, Unit: from, Low: -math.MaxFloat64, High: math.MaxFloat64,
+			Name: strings.ToLower(input), Meaning: "the value in " + from, Unit: from, Low: -mostTyped, High: mostTyped,
 			Also: otherNames(input),
 		}},
 		Work: func(in *formula.Given) (formula.Answer, error) {
 			v := in.Float(strings.ToLower(input))
-			return formula.Number(work(v)), finite(name, v)
+			return formula.Number(work(v)), Within(name, v, -mostTyped, mostTyped, from, ofPackage)
 		},
 	}
 }

@@ -1,8 +1,6 @@
 package quantity
 
 import (
-	"math"
-
 	"freshet.example/husbandry/formula"
 )
 
@@ -11,7 +9,7 @@ var readingFormulas = []formula.Formula{
 		Name: "reading_canonical", Title: "What is this reading in the unit that records are kept in?",
 		Inputs: []formula.Input{
 			{Name: "quantity", Meaning: "what was read", Choices: symbols(Quantities())},
-			{Name: "value", Meaning: "the value as read", Low: -math.MaxFloat64, High: math.MaxFloat64},
+			{Name: "value", Meaning: "the value as read", Low: -mostTyped, High: mostTyped},
 			{Name: "unit", Meaning: "unit it was read in, with its basis if it has one: mg/L as NO3"},
 		},
 		Source: defined + "; " + weights, Range: "plausible readings of the quantity",
@@ -64,7 +62,7 @@ var saltFormulas = []formula.Formula{
 		Name: "salinity_from_specific_gravity", Title: "How salty is water in which the hydrometer stands so?",
 		Unit: "g/kg", Source: eos80, Range: "-2 to 40 degC, to 42 g/kg",
 		Inputs: []formula.Input{
-			{Name: "specific_gravity", Meaning: "over fresh water at the same temperature", Low: 1, High: 1.0352, Also: []formula.Alias{{Name: "sg"}}},
+			{Name: "specific_gravity", Meaning: "over fresh water at the same temperature", Low: 1, High: highestGravity, Also: []formula.Alias{{Name: "sg"}}},
 			celsiusInput,
 		},
 		Work: func(in *formula.Given) (formula.Answer, error) {

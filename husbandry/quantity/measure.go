@@ -90,7 +90,7 @@ func Show(v float64, figures int) string {
 		return "0"
 	}
 	if math.IsNaN(v) || math.IsInf(v, 0) {
-		return strconv.FormatFloat(v, 'f', 0, 64)
+		return plain(v)
 	}
 	leading := int(math.Floor(math.Log10(math.Abs(v))))
 	return strconv.FormatFloat(v, 'f', max(figures-1-leading, 0), 64)

@@ -79,18 +79,18 @@ func bound(text string) (Censored, string) {
 func number(text string) (digits int64, decimals int, rest string, why ParseError) {
 	head, rest := run(text, "0123456789.,")
 	if head == "" {
-		return 0, 0, rest, ParseError{Reason: "does not begin with a number", Hint: "write it like 7.5 or <0.25"}
+		return digits, decimals, rest, ParseError{Reason: "does not begin with a number", Hint: "write it like 7.5 or <0.25"}
 	}
 	if top, bottom, after, found := fraction(head, rest); found {
-		digits, decimals, ok := exact(top, bottom)
-		if !ok {
+		var ok bool
+		if digits, decimals, ok = exact(top, bottom); !ok {
 			why = ParseError{Reason: "has a fraction that is no exact decimal", Hint: "write it as a decimal"}
 		}
 		return digits, decimals, after, why
 	}
 	plainText, why := ungroup(head)
 	if why.Reason != "" {
-		return 0, 0, rest, why
+		return digits, decimals, rest, why
 	}
 	whole, part, _ := strings.Cut(plainText, ".")
 	digits, ok := integer(whole + part)
@@ -107,12 +107,11 @@ func run(text, letters string) (head, rest string) {
 }
 
 // integer reads up to 15 digits; empty text is nought.
-func integer(text string) (int64, bool) {
+func integer(text string) (v int64, ok bool) {
 	text = strings.TrimLeft(text, "0")
 	if len(text) > maxDigits {
-		return 0, false
+		return v, false
 	}
-	var v int64
 	for _, d := range text {
 		v = v*10 + int64(d-'0')
 	}

@@ -65,10 +65,10 @@ func fraction(head, rest string) (top, bottom int64, after string, found bool) {
 	}
 	lower, after := run(over, "0123456789")
 	if !isSimple || lower == "" || len(whole) > 6 || len(upper) > 4 || len(lower) > 4 {
-		return 0, 0, "", false
+		return top, bottom, after, false
 	}
 	if upper == "" || strings.ContainsAny(whole+upper, ".,") {
-		return 0, 0, "", false
+		return top, bottom, after, false
 	}
 	w, _ := integer(whole)
 	u, _ := integer(upper)
@@ -79,13 +79,13 @@ func fraction(head, rest string) (top, bottom int64, after string, found bool) {
 // exact turns a fraction into a decimal, when it is one.
 func exact(top, bottom int64) (digits int64, decimals int, ok bool) {
 	if bottom == 0 {
-		return 0, 0, false
+		return digits, decimals, false
 	}
 	for top%bottom != 0 {
 		top *= 10
 		decimals++
 		if decimals > 6 {
-			return 0, 0, false
+			return digits, decimals, false
 		}
 	}
 	return top / bottom, decimals, true

@@ -113,7 +113,7 @@ var quantities = [quantityCount]quantityRow{
 	SaltContent: {
 		name: "salinity", title: "salinity", unit: UnitGPerKg,
 		accepts: []accepted{{kindSalt, NoBasis, 1}, {kindGravity, NoBasis, 1}},
-		low:     0, high: 42, usualLow: 0, usualHigh: 5,
+		low:     0, high: 40, usualLow: 0, usualHigh: 5,
 	},
 	CarbonDioxide: {
 		name: "carbon_dioxide", title: "carbon dioxide", unit: UnitMgPerL, basis: AsCO2,

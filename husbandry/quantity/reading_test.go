@@ -23,7 +23,7 @@ oxygen_saturation 0 400 50 120 %
 alkalinity 0 2000 20 300 mg/L CaCO3
 hardness 0 7000 20 500 mg/L CaCO3
 conductivity 0 70000 50 4000 uS/cm
-salinity 0 42 0 5 g/kg
+salinity 0 40 0 5 g/kg
 carbon_dioxide 0 500 0 40 mg/L CO2
 iron 0 100 0 5 mg/L Fe
 phosphate 0 300 0 30 mg/L P

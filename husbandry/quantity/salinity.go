@@ -11,6 +11,9 @@ type SpecificGravity float64
 // (common practice, no source).
 const hydrometerCelsius = 25
 
+// highestGravity is what a hydrometer may show.
+const highestGravity = 1.031
+
 const eos80 = "UNESCO EOS-80, Millero & Poisson 1981"
 
 // SeaWaterDensity is the density of sea water at one atmosphere, kg/m3, for
@@ -45,14 +48,13 @@ func (s Salinity) SpecificGravity(t Celsius) (SpecificGravity, error) {
 }
 
 // Salinity gives the salinity of water whose hydrometer, read at t, stands at
-// sg, for specific gravities from 1 to that of 42 g/kg. Source: SeaWaterDensity,
-// solved by halving.
+// sg, for specific gravities from 1 to 1.031 (less than 42 g/kg at any
+// temperature) and -2 to 40 degC. Source: SeaWaterDensity, solved by halving.
 func (sg SpecificGravity) Salinity(t Celsius) (Salinity, error) {
-	most, err := Salinity(42).SpecificGravity(t)
-	if err != nil {
+	if err := Within("specific gravity", float64(sg), 1, highestGravity, "", eos80); err != nil {
 		return Salinity(math.NaN()), err
 	}
-	if err := Within("specific gravity", float64(sg), 1, float64(most), "", eos80); err != nil {
+	if err := Within("water temperature", float64(t), -2, 40, "degC", eos80); err != nil {
 		return Salinity(math.NaN()), err
 	}
 	return sg.solve(float64(t)), nil

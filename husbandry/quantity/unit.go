@@ -154,7 +154,8 @@ func Convert(value float64, from, to Unit) (float64, error) {
 	if err := finite(from.String(), value); err != nil {
 		return nan, err
 	}
-	return units[to].fromBase(units[from].toBase(value)), nil
+	v := units[to].fromBase(units[from].toBase(value))
+	return v, finite(to.String(), v)
 }
 
 // symbolsOf lists the units of the same kind as u.

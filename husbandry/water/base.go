@@ -45,7 +45,11 @@ type NameError struct {
 
 // Error reads as one sentence.
 func (e *NameError) Error() string {
-	return "no " + e.Of + " \"" + e.Name + "\" is known; known are " + strings.Join(e.Known, ", ")
+	s := "no " + e.Of + " \"" + e.Name + "\" is known"
+	if len(e.Known) > 0 {
+		s += "; known are " + strings.Join(e.Known, ", ")
+	}
+	return s
 }
 
 // BaseNamed finds a base by its name or its formula. Any other name is a

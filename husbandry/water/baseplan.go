@@ -1,6 +1,10 @@
 package water
 
-import "freshet.example/husbandry/quantity"
+import (
+	"math"
+
+	"freshet.example/husbandry/quantity"
+)
 
 // Water is what is known of a loop before base is added.
 type Water struct {
@@ -31,13 +35,28 @@ const (
 	faoRise   = "FAO TP 589 section 7.3.2"
 )
 
+// Water to which base may be added: pH and alkalinity in mg/L as CaCO3.
+const (
+	lowestDosedPH  = 4.5
+	highestDosedPH = 9
+	leastDosed     = 1
+	mostDosed      = 1000
+)
+
+func checkDosed(w Water) error {
+	return first(
+		quantity.Within("pH", float64(w.PH), lowestDosedPH, highestDosedPH, "", "range of this package for dosing"),
+		quantity.Within("alkalinity", float64(w.Alkalinity), leastDosed, mostDosed, "mg/L as CaCO3", "range of this package for dosing"))
+}
+
 // PHAfterBase gives the pH after so much alkalinity was added with a base: closed,
 // when no carbon dioxide is lost, and open, when it has come back to what it was
-// before. Range and source are those of InorganicCarbon and PHOfCarbonDioxide.
+// before; pH 4.5 to 9, alkalinity 1 to 1000 mg/L, a rise of 0 to 1000 mg/L.
+// Source: Plummer & Busenberg 1982.
 func PHAfterBase(w Water, b Base, rise quantity.AlkalinityCaCO3) (closed, open quantity.PH, err error) {
 	carbon, errCarbon := InorganicCarbon(w.PH, w.Temperature, w.Alkalinity)
 	gas, errGas := CarbonDioxide(w.PH, w.Temperature, w.Alkalinity)
-	if err := first(errCarbon, errGas, checkLoad("rise of alkalinity", float64(rise))); err != nil {
+	if err := first(checkDosed(w), errCarbon, errGas, quantity.Within("rise of alkalinity", float64(rise), 0, mostDosed, "mg/L as CaCO3", ofPackage)); err != nil {
 		return quantity.PH(nan), quantity.PH(nan), err
 	}
 	after := w.Alkalinity + rise
@@ -59,7 +78,8 @@ func PlanBase(w Water, b Base, wanted quantity.AlkalinityCaCO3, mostADay float64
 		quantity.Within("rise of pH a day", mostADay, leastRise, mostRise, "", faoRise),
 		checkVolume(w.Volume),
 		checkLoad("total ammonia", float64(w.Ammonia)),
-		checkCarbon(w.PH, w.Temperature, w.Alkalinity))
+		checkCelsius(w.Temperature, 0, 50, plummer),
+		checkDosed(w))
 	var steps []BaseStep
 	for day := 1; err == nil && w.Alkalinity < wanted; day++ {
 		if err = quantity.Within("days of dosing", float64(day), 0, mostDays, "d", ofPackage); err != nil {
@@ -81,36 +101,34 @@ func PlanBase(w Water, b Base, wanted quantity.AlkalinityCaCO3, mostADay float64
 
 // baseStep is the largest dose that keeps within the day's limit.
 func baseStep(w Water, b Base, wanted quantity.AlkalinityCaCO3, mostADay float64) (BaseStep, error) {
-	rise, err := largestRise(w, b, wanted-w.Alkalinity, w.PH+quantity.PH(mostADay))
+	most, err := largestRise(w, b, w.PH+quantity.PH(mostADay))
 	if err != nil {
 		return BaseStep{}, err
+	}
+	rise, after := wanted-w.Alkalinity, wanted
+	if most < rise {
+		rise, after = most, w.Alkalinity+most
 	}
 	closed, open, err1 := PHAfterBase(w, b, rise)
 	dose, err2 := BaseForAlkalinity(b, w.Volume, rise)
 	nh3, err3 := UnionizedAmmonia(w.Ammonia, max(closed, open), w.Temperature)
-	after := w.Alkalinity + rise
-	if rise == wanted-w.Alkalinity {
-		after = wanted // rounding must not leave crumbs for another day
-	}
 	return BaseStep{Dose: dose, Alkalinity: after, PHClosed: closed, PHOpen: open, Unionized: nh3}, first(err1, err2, err3)
 }
 
-// largestRise halves its way to the most alkalinity that keeps pH at or under
-// the top.
-func largestRise(w Water, b Base, all quantity.AlkalinityCaCO3, top quantity.PH) (quantity.AlkalinityCaCO3, error) {
-	low, try := quantity.AlkalinityCaCO3(0), all
-	for step := all; step > all/1e6; step /= 2 {
-		closed, open, err := PHAfterBase(w, b, try)
-		if err != nil {
-			return quantity.AlkalinityCaCO3(nan), err
-		}
-		if max(closed, open) <= top {
-			low = try
-		}
-		if low == all {
-			break
-		}
-		try = low + step/2
+// largestRise is the rise of alkalinity that brings either the closed or the
+// open pH to the top.
+func largestRise(w Water, b Base, top quantity.PH) (quantity.AlkalinityCaCO3, error) {
+	carbon, err := InorganicCarbon(w.PH, w.Temperature, w.Alkalinity)
+	if err != nil {
+		return quantity.AlkalinityCaCO3(nan), err
 	}
-	return low, nil
+	c, h, eq := pureSystem(w.Temperature), hydrogen(top), equivalents(w.Alkalinity)
+	gas := eq / c.alkalinityPerCO2(hydrogen(w.PH))
+	rise := gas*c.alkalinityPerCO2(h) - eq // open: the gas stays
+	// Closed, charge and carbon balance: eq + rise = (carbon + rise b) share + OH.
+	share := c.alkalinityPerCO2(h) / c.carbonPerCO2(h)
+	if slope := 1 - b.Carbon*share; slope > 0 {
+		rise = math.Min(rise, (float64(carbon)/1000*share+hydroxide(w.Temperature, h)-eq)/slope)
+	}
+	return quantity.MilliequivalentsPerL(rise * 1000).CaCO3(), nil
 }

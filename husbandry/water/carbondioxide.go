@@ -55,11 +55,11 @@ func CarbonDioxideFactor(ph quantity.PH, t quantity.Celsius) (float64, error) {
 }
 
 // PHOfCarbonDioxide is the pH of fresh water with the given alkalinity, 0.1 to
-// 1e5 mg/L, once its carbon dioxide stands at 0.01 to 1e5 mg/L; 0 to 50 degC.
+// 1e5 mg/L, once its carbon dioxide stands at 1e-4 to 1e5 mg/L; 0 to 50 degC.
 // Source: Plummer & Busenberg 1982, solved for hydrogen.
 func PHOfCarbonDioxide(co2 quantity.MgPerL, t quantity.Celsius, a quantity.AlkalinityCaCO3) (quantity.PH, error) {
 	err := first(
-		quantity.Within("carbon dioxide", float64(co2), 0.01, mostLoad, "mg/L", ofPackage),
+		quantity.Within("carbon dioxide", float64(co2), 1e-4, mostLoad, "mg/L", ofPackage),
 		quantity.Within("alkalinity", float64(a), 0.1, mostLoad, "mg/L as CaCO3", ofPackage),
 		checkCelsius(t, 0, 50, plummer))
 	if err != nil {
@@ -106,30 +106,27 @@ func InorganicCarbon(ph quantity.PH, t quantity.Celsius, a quantity.AlkalinityCa
 }
 
 // PHOfInorganicCarbon is the pH of fresh water that holds the given carbon, 0
-// to 1000 mmol/L, and alkalinity, 0 to 1e5 mg/L as CaCO3, and can lose none of
+// to 10,000 mmol/L, and alkalinity, 0 to 1e5 mg/L as CaCO3, and can lose none of
 // it; 0 to 50 degC. Source: Plummer & Busenberg 1982, solved by halving.
 func PHOfInorganicCarbon(carbon Millimolar, t quantity.Celsius, a quantity.AlkalinityCaCO3) (quantity.PH, error) {
 	err := first(
-		quantity.Within("inorganic carbon", float64(carbon), 0, 1000, "mmol/L", ofPackage),
+		quantity.Within("inorganic carbon", float64(carbon), 0, 10000, "mmol/L", ofPackage),
 		checkLoad("alkalinity", float64(a)),
 		checkCelsius(t, 0, 50, plummer))
 	if err != nil {
 		return quantity.PH(nan), err
 	}
-	c, eq := pureSystem(t), equivalents(a)
+	c, kw, eq := pureSystem(t), math.Pow(10, fitKw.at(t)), equivalents(a)
 	low, high := 0.0, 14.0
-	for range 50 {
+	for range 50 { // halved fifty times, the range is below the last digit
 		middle := (low + high) / 2
-		if c.alkalinity(float64(carbon)/1000, t, hydrogen(quantity.PH(middle))) < eq {
+		h := hydrogen(quantity.PH(middle))
+		charge := float64(carbon)/1000/c.carbonPerCO2(h)*c.alkalinityPerCO2(h) + kw/h - h
+		if charge < eq {
 			low = middle
 		} else {
 			high = middle
 		}
 	}
 	return quantity.PH((low + high) / 2), nil
-}
-
-// alkalinity is the whole alkalinity at a given carbon, mol/L of charge.
-func (c system) alkalinity(carbon float64, t quantity.Celsius, h float64) float64 {
-	return carbon/c.carbonPerCO2(h)*c.alkalinityPerCO2(h) + hydroxide(t, h)
 }

@@ -60,7 +60,8 @@ func EPA2013Chronic(ph quantity.PH, t quantity.Celsius) (quantity.AmmoniaN, erro
 }
 
 // EPA2013FourDay is the highest mean of four days within the thirty: 2.5 times
-// the thirty-day criterion, 0 to 1e5 mg/L as nitrogen. Source: EPA-822-R-13-001.
+// the thirty-day criterion as printed, with two figures, 0 to 1e5 mg/L as
+// nitrogen. Source: EPA-822-R-13-001.
 func EPA2013FourDay(chronic quantity.AmmoniaN) (quantity.AmmoniaN, error) {
 	if err := checkLoad("chronic criterion", float64(chronic)); err != nil {
 		return quantity.AmmoniaN(nan), err

@@ -81,6 +81,12 @@ func optional(input formula.Input, value string) formula.Input {
 	return input
 }
 
+// within gives the input bounds of its own.
+func within(input formula.Input, low, high float64) formula.Input {
+	input.Low, input.High = low, high
+	return input
+}
+
 // load is a concentration in mg/L.
 func load(name, meaning string, names ...string) formula.Input {
 	return formula.Input{Name: name, Meaning: meaning, Unit: "mg/L", Low: 0, High: mostLoad, Also: also(names...)}

@@ -63,7 +63,7 @@ var carbonateFormulas = []formula.Formula{
 	{
 		Name: "ph_from_co2", Title: "What pH does this alkalinity have once carbon dioxide stands so?",
 		Source: plummer, Range: "0 to 50 degC, fresh water",
-		Inputs: []formula.Input{load("co2_mg_per_l", "dissolved carbon dioxide", "co2_mg_L"), celsiusInput(0, 50), alkalinityInput},
+		Inputs: []formula.Input{within(load("co2_mg_per_l", "dissolved carbon dioxide", "co2_mg_L"), 1e-4, mostLoad), celsiusInput(0, 50), within(alkalinityInput, 0.1, mostLoad)},
 		Work: func(in *formula.Given) (formula.Answer, error) {
 			return number(PHOfCarbonDioxide(mgPerL(in, "co2_mg_per_l"), celsius(in), alkalinity(in)))
 		},
@@ -90,7 +90,7 @@ var carbonateFormulas = []formula.Formula{
 	{
 		Name: "ph_from_inorganic_carbon", Title: "What pH does closed water have with this carbon and alkalinity?",
 		Source: plummer, Range: "0 to 50 degC, fresh water",
-		Inputs: []formula.Input{{Name: "carbon_mmol_per_l", Meaning: "inorganic carbon in all", Unit: "mmol/L", Low: 0, High: 1000}, celsiusInput(0, 50), alkalinityInput},
+		Inputs: []formula.Input{{Name: "carbon_mmol_per_l", Meaning: "inorganic carbon in all", Unit: "mmol/L", Low: 0, High: 10000}, celsiusInput(0, 50), alkalinityInput},
 		Work: func(in *formula.Given) (formula.Answer, error) {
 			return number(PHOfInorganicCarbon(Millimolar(in.Float("carbon_mmol_per_l")), celsius(in), alkalinity(in)))
 		},

@@ -8,8 +8,8 @@ import (
 // A criterion of ammonia by pH and temperature.
 type criterion func(quantity.PH, quantity.Celsius) (quantity.AmmoniaN, error)
 
-// coldNever stands in for the temperature of criteria that have none.
-func coldNever(f func(quantity.PH) (quantity.AmmoniaN, error)) criterion {
+// anyTemperature fits criteria that have no term of temperature.
+func anyTemperature(f func(quantity.PH) (quantity.AmmoniaN, error)) criterion {
 	return func(ph quantity.PH, _ quantity.Celsius) (quantity.AmmoniaN, error) { return f(ph) }
 }
 
@@ -17,14 +17,14 @@ var criteriaPH = formula.Input{Name: "ph", Meaning: "pH of the water", Low: 6.5,
 
 // The tables of 2013 round to two figures; those of 1999 print three.
 var criteriaFormulas = []formula.Formula{
-	criterionFormula("epa2013_acute_salmonid", "What ammonia does EPA 2013 allow for an hour in wild water with trout or salmon?", epa2013, EPA2013AcuteSalmonid, "epa1999_acute_salmonid", coldNever(EPA1999AcuteSalmonid)),
-	criterionFormula("epa2013_acute_no_salmonid", "What ammonia does EPA 2013 allow for an hour in wild water without trout and salmon?", epa2013, EPA2013AcuteNoSalmonid, "epa1999_acute_no_salmonid", coldNever(EPA1999AcuteNoSalmonid)),
+	criterionFormula("epa2013_acute_salmonid", "What ammonia does EPA 2013 allow for an hour in wild water with trout or salmon?", epa2013, EPA2013AcuteSalmonid, "epa1999_acute_salmonid", anyTemperature(EPA1999AcuteSalmonid)),
+	criterionFormula("epa2013_acute_no_salmonid", "What ammonia does EPA 2013 allow for an hour in wild water without trout and salmon?", epa2013, EPA2013AcuteNoSalmonid, "epa1999_acute_no_salmonid", anyTemperature(EPA1999AcuteNoSalmonid)),
 	criterionFormula("epa2013_chronic", "What ammonia does EPA 2013 allow for thirty days in wild water?", epa2013, EPA2013Chronic, "epa1999_chronic_early_life", EPA1999ChronicEarlyLife),
 	fourDayFormula,
-	plainCriterion("epa1999_acute_salmonid", "What ammonia did EPA 1999 allow for an hour in wild water with trout or salmon?", coldNever(EPA1999AcuteSalmonid), optional(celsiusInput(0, 30), "20")),
-	plainCriterion("epa1999_acute_no_salmonid", "What ammonia did EPA 1999 allow for an hour in wild water without trout and salmon?", coldNever(EPA1999AcuteNoSalmonid), optional(celsiusInput(0, 30), "20")),
-	plainCriterion("epa1999_chronic_early_life", "What ammonia did EPA 1999 allow for thirty days in wild water with eggs and larvae?", EPA1999ChronicEarlyLife, celsiusInput(0, 30)),
-	plainCriterion("epa1999_chronic_no_early_life", "What ammonia did EPA 1999 allow for thirty days in wild water without eggs and larvae?", EPA1999ChronicNoEarlyLife, celsiusInput(0, 30)),
+	plainCriterion("epa1999_acute_salmonid", "What ammonia did EPA 1999 allow for an hour in wild water with trout or salmon?", anyTemperature(EPA1999AcuteSalmonid), criteriaPH),
+	plainCriterion("epa1999_acute_no_salmonid", "What ammonia did EPA 1999 allow for an hour in wild water without trout and salmon?", anyTemperature(EPA1999AcuteNoSalmonid), criteriaPH),
+	plainCriterion("epa1999_chronic_early_life", "What ammonia did EPA 1999 allow for thirty days in wild water with eggs and larvae?", EPA1999ChronicEarlyLife, criteriaPH, celsiusInput(0, 30)),
+	plainCriterion("epa1999_chronic_no_early_life", "What ammonia did EPA 1999 allow for thirty days in wild water without eggs and larvae?", EPA1999ChronicNoEarlyLife, criteriaPH, celsiusInput(0, 30)),
 }
 
 // criterionFormula rounds to two figures as the source does, and names the
@@ -60,24 +60,28 @@ var fourDayFormula = formula.Formula{
 	Inputs: []formula.Input{criteriaPH, celsiusInput(0, 30),
 		{Name: "chronic_mg_n_per_l", Meaning: "thirty-day criterion, when it is known", Unit: "mg/L as N", Low: 0, High: mostLoad, Default: notGiven, Also: also("ccc")}},
 	Work: func(in *formula.Given) (formula.Answer, error) {
-		chronic, err := EPA2013Chronic(ph(in), celsius(in))
+		chronic, err := twoFigures(EPA2013Chronic(ph(in), celsius(in)))
 		if err != nil {
 			return formula.Answer{}, err
 		}
 		if in.Has("chronic_mg_n_per_l") {
-			chronic = quantity.AmmoniaN(in.Float("chronic_mg_n_per_l"))
+			chronic.Value = in.Float("chronic_mg_n_per_l")
 		}
-		return twoFigures(EPA2013FourDay(chronic))
+		return twoFigures(EPA2013FourDay(quantity.AmmoniaN(chronic.Value)))
 	},
 }
 
-func plainCriterion(name, title string, work criterion, temperature formula.Input) formula.Formula {
+func plainCriterion(name, title string, work criterion, inputs ...formula.Input) formula.Formula {
 	return formula.Formula{
 		Name: name, Title: title, Unit: "mg/L as N", Source: epa1999, Range: "pH 6.5 to 9, 0 to 30 degC",
 		Cautions: []string{cautionWild, "Superseded by the criteria of 2013."},
-		Inputs:   []formula.Input{criteriaPH, temperature},
+		Inputs:   inputs,
 		Work: func(in *formula.Given) (formula.Answer, error) {
-			return number(work(ph(in), celsius(in)))
+			t := quantity.Celsius(nan)
+			if len(inputs) > 1 {
+				t = celsius(in)
+			}
+			return number(work(ph(in), t))
 		},
 	}
 }

@@ -31,6 +31,12 @@ var riseInput = formula.Input{
 	Also: []formula.Alias{from("rise_dkh", func(v float64) float64 { return float64(quantity.DegreesKH(v).CaCO3()) })},
 }
 
+// Water to which base may be added.
+var (
+	dosedPH         = within(carbonPH, lowestDosedPH, highestDosedPH)
+	dosedAlkalinity = within(alkalinityInput, leastDosed, mostDosed)
+)
+
 const stoichiometry = "stoichiometry; IUPAC atomic weights 2021"
 
 var baseFormulas = append([]formula.Formula{
@@ -58,7 +64,7 @@ var baseFormulas = append([]formula.Formula{
 	{
 		Name: "alkalinity_from_base", Title: "How far does this much base raise the alkalinity?",
 		Unit: "mg/L as CaCO3", Source: stoichiometry, Range: "once dissolved", Cautions: []string{cautionBase, cautionRise},
-		Inputs: []formula.Input{baseInput, volumeInput, {Name: "dose_g", Meaning: "base added", Unit: "g", Low: 0, High: mostMass}},
+		Inputs: []formula.Input{baseInput, within(volumeInput, 0.001, mostVolume), {Name: "dose_g", Meaning: "base added", Unit: "g", Low: 0, High: mostMass}},
 		Work: func(in *formula.Given) (formula.Answer, error) {
 			return withBase(in, func(b Base) (formula.Answer, error) {
 				return number(AlkalinityOfBase(b, litres(in), quantity.Grams(in.Float("dose_g"))))
@@ -67,8 +73,8 @@ var baseFormulas = append([]formula.Formula{
 	},
 	{
 		Name: "ph_after_base_closed", Title: "What is the pH straight after the base, before any gas escapes?",
-		Source: plummer, Range: "pH 4.5 to 10, 0 to 50 degC", Cautions: []string{cautionBase, cautionRise},
-		Inputs: []formula.Input{baseInput, carbonPH, celsiusInput(0, 50), alkalinityInput, riseInput},
+		Source: plummer, Range: "pH 4.5 to 9, alkalinity 1 to 1000 mg/L, 0 to 50 degC", Cautions: []string{cautionBase, cautionRise},
+		Inputs: []formula.Input{baseInput, dosedPH, celsiusInput(0, 50), dosedAlkalinity, within(riseInput, 0, mostDosed)},
 		Work: func(in *formula.Given) (formula.Answer, error) {
 			return withBase(in, func(b Base) (formula.Answer, error) {
 				closed, _, err := PHAfterBase(loopWater(in, 0), b, quantity.AlkalinityCaCO3(in.Float("rise_mg_per_l")))
@@ -78,8 +84,8 @@ var baseFormulas = append([]formula.Formula{
 	},
 	{
 		Name: "ph_after_base_open", Title: "What is the pH once carbon dioxide is back to what it was before the base?",
-		Source: plummer, Range: "pH 4.5 to 10, 0 to 50 degC", Cautions: []string{cautionBase, cautionRise},
-		Inputs: []formula.Input{baseInput, carbonPH, celsiusInput(0, 50), alkalinityInput, riseInput},
+		Source: plummer, Range: "pH 4.5 to 9, alkalinity 1 to 1000 mg/L, 0 to 50 degC", Cautions: []string{cautionBase, cautionRise},
+		Inputs: []formula.Input{baseInput, dosedPH, celsiusInput(0, 50), dosedAlkalinity, within(riseInput, 0, mostDosed)},
 		Work: func(in *formula.Given) (formula.Answer, error) {
 			return withBase(in, func(b Base) (formula.Answer, error) {
 				_, open, err := PHAfterBase(loopWater(in, 0), b, quantity.AlkalinityCaCO3(in.Float("rise_mg_per_l")))
@@ -97,7 +103,7 @@ func loopWater(in *formula.Given, volume quantity.Litres) Water {
 var basePlanFormulas = formula.Outputs(
 	formula.Formula{
 		Source: plummer + "; " + faoRise, Range: "to 500 mg/L and 365 days", Cautions: []string{cautionBase, cautionRise},
-		Inputs: []formula.Input{baseInput, volumeInput, carbonPH, celsiusInput(0, 50), alkalinityInput, ammoniaInput,
+		Inputs: []formula.Input{baseInput, volumeInput, dosedPH, celsiusInput(0, 50), dosedAlkalinity, ammoniaInput,
 			{Name: "wanted_mg_per_l", Meaning: "alkalinity wanted", Unit: "mg/L as CaCO3", Low: 0, High: 500},
 			{Name: "most_ph_a_day", Meaning: "most that pH may rise in a day", Low: leastRise, High: mostRise, Default: "0.2"},
 		},
@@ -199,7 +205,8 @@ var doseFormulas = []formula.Formula{
 	{
 		Name: "dose_days", Title: "Over how many days is this dose best split?",
 		Unit: "d", Source: "dose / most a day", Range: "to 365 days", Cautions: []string{cautionGuide},
-		Inputs: []formula.Input{{Name: "dose_g", Meaning: "whole dose", Unit: "g", Low: 0, High: mostMass}, volumeInput, load("most_mg_per_l_a_day", "most that a day may bring")},
+		Inputs: []formula.Input{{Name: "dose_g", Meaning: "whole dose", Unit: "g", Low: 0, High: mostMass}, within(volumeInput, 0.001, mostVolume),
+			within(load("most_mg_per_l_a_day", "most that a day may bring"), 0.001, mostLoad)},
 		Work: func(in *formula.Given) (formula.Answer, error) {
 			doses, err := DailyDoses(quantity.Grams(in.Float("dose_g")), litres(in), mgPerL(in, "most_mg_per_l_a_day"))
 			return number(float64(len(doses)), err)
@@ -211,7 +218,7 @@ var doseFormulas = []formula.Formula{
 		Inputs: []formula.Input{
 			{Name: "interval_weeks", Meaning: "weeks between doses, to ask for the target alone", Unit: "weeks", Low: 2, High: 3, Default: notGiven},
 			optional(volumeInput, ""),
-			optional(load("iron_mg_per_l", "rise of iron wanted", "fe_mg_L", "mg_L", "target_mg_L"), "2"),
+			optional(within(load("iron_mg_per_l", "rise of iron wanted", "fe_mg_L", "mg_L", "target_mg_L"), 0, 5), "2"),
 			{Name: "iron_fraction", Meaning: "share of the product that is iron", Low: 0.005, High: 1, Default: "0.07", Also: also("fe_fraction")},
 		},
 		Work: func(in *formula.Given) (formula.Answer, error) {

@@ -48,7 +48,7 @@ var nitriteFormulas = []formula.Formula{
 	{
 		Name: "chloride_ratio_computed", Title: "How much chloride does this water hold for each part of nitrite?",
 		Unit: "mg Cl per mg NO2-N", Source: "chloride / nitrite as N", Range: "where there is nitrite",
-		Inputs: []formula.Input{chlorideInput, nitriteInput},
+		Inputs: []formula.Input{chlorideInput, within(nitriteInput, 0.001, mostLoad)},
 		Work: func(in *formula.Given) (formula.Answer, error) {
 			return number(ChlorideToNitrite(chloride(in), nitrite(in)))
 		},

@@ -18,7 +18,7 @@ var airInputs = []formula.Input{
 			from("pressure_kPa", func(v float64) float64 { return float64(quantity.Kilopascals(v).Atmospheres()) }),
 		},
 	},
-	{Name: "elevation_m", Meaning: "height above the sea, when the pressure is not known", Unit: "m", Low: -430, High: 5500, Default: notGiven,
+	{Name: "elevation_m", Meaning: "height above the sea, when the pressure is not known", Unit: "m", Low: -430, High: 5400, Default: notGiven,
 		Also: []formula.Alias{from("elevation_ft", func(v float64) float64 { return float64(quantity.Feet(v).Metres()) })}},
 }
 
@@ -54,7 +54,7 @@ var oxygenFormulas = []formula.Formula{
 	{
 		Name: "do_percent", Title: "What percent of saturation is this oxygen?",
 		Unit: "%", Source: benson, Range: benson, Cautions: []string{cautionStation, cautionOxygen},
-		Inputs: append([]formula.Input{load("do_mg_per_l", "dissolved oxygen", "do_mg_L", "DO_mg_L")}, airInputs...),
+		Inputs: append([]formula.Input{within(load("do_mg_per_l", "dissolved oxygen", "do_mg_L", "DO_mg_L"), 0, 100)}, airInputs...),
 		Work: func(in *formula.Given) (formula.Answer, error) {
 			t, s, p, err := air(in)
 			if err != nil {
@@ -77,7 +77,7 @@ var oxygenFormulas = []formula.Formula{
 	},
 	{
 		Name: "pressure_from_elevation", Title: "What is the usual air pressure at this height?",
-		Unit: "mmHg", Source: "standard atmosphere (ISO 2533), from memory", Range: "-430 to 5500 m",
+		Unit: "mmHg", Source: "standard atmosphere (ISO 2533), from memory", Range: "-430 to 5400 m",
 		Cautions: []string{"The day's weather moves it by up to 4 %."},
 		Inputs:   []formula.Input{optional(airInputs[3], "")},
 		Work: func(in *formula.Given) (formula.Answer, error) {

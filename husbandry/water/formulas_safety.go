@@ -10,6 +10,9 @@ var limitInput = formula.Input{
 	Default: quantity.Show(float64(HarmfulUnionized), 1),
 }
 
+// someAmmonia is ammonia that is there.
+var someAmmonia = within(ammoniaInput, leastLimit, mostLoad)
+
 func limit(in *formula.Given) UnionizedN { return UnionizedN(in.Float("limit_mg_n_per_l")) }
 
 var safetyFormulas = []formula.Formula{
@@ -30,7 +33,7 @@ var safetyFormulas = []formula.Formula{
 		Name: "ph_at_ammonia_limit", Title: "Above which pH does this ammonia become unsafe?",
 		Source: emerson, Range: "pH 2 to 13; no answer where no pH is unsafe",
 		Cautions: []string{cautionPeak, cautionBias},
-		Inputs:   []formula.Input{ammoniaInput, celsiusInput(0, 50), limitInput},
+		Inputs:   []formula.Input{someAmmonia, celsiusInput(0, 50), limitInput},
 		Work: func(in *formula.Given) (formula.Answer, error) {
 			return orNever(number(PHAtLimit(total(in), celsius(in), limit(in))))
 		},
@@ -39,7 +42,7 @@ var safetyFormulas = []formula.Formula{
 		Name: "temperature_at_ammonia_limit", Title: "Above which temperature does this ammonia become unsafe?",
 		Unit: "degC", Source: emerson, Range: "0 to 50 degC; no answer where no temperature is unsafe",
 		Cautions: []string{cautionPeak, cautionBias},
-		Inputs:   []formula.Input{ammoniaInput, phInput, limitInput},
+		Inputs:   []formula.Input{someAmmonia, phInput, limitInput},
 		Work: func(in *formula.Given) (formula.Answer, error) {
 			return orNever(number(TemperatureAtLimit(total(in), ph(in), limit(in))))
 		},

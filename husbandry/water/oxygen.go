@@ -40,10 +40,10 @@ func oxygenPressureFactor(t quantity.Celsius, p float64) float64 {
 }
 
 // PressureAtElevation is the mean air pressure at a height above the sea, -430
-// to 5500 m. The day's weather moves it by up to 4 %.
+// to 5400 m. The day's weather moves it by up to 4 %.
 // Source: standard atmosphere (ISO 2533), from memory.
 func PressureAtElevation(height quantity.Metres) (quantity.Atmospheres, error) {
-	err := quantity.Within("elevation", float64(height), -430, 5500, "m", "inhabited land, standard atmosphere")
+	err := quantity.Within("elevation", float64(height), -430, 5400, "m", "inhabited land, standard atmosphere")
 	if err != nil {
 		return quantity.Atmospheres(nan), err
 	}
