@@ -12,6 +12,7 @@ import (
 	"google.golang.org/protobuf/types/known/timestamppb"
 
 	freshetv1 "freshet.example/api/freshet/v1"
+	"freshet.example/clients/device"
 )
 
 // Desk is what typed words are read against: the records at hand, the site
@@ -153,6 +154,9 @@ func (d Desk) word(m protoreflect.Message, field protoreflect.FieldDescriptor, t
 	l := limitsOf(field)
 	text = strings.TrimSpace(text)
 	switch {
+	case field.Name() == "about_id" && text != "":
+		r, err := d.Book.Find(d.SiteID, text, device.RecordKinds()...)
+		return r.ID, err
 	case l.GetRefersTo() != "" && text != "":
 		r, err := d.Book.Find(d.SiteID, text, kindsReferred(l.GetRefersTo())...)
 		return r.ID, err

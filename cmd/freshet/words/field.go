@@ -29,8 +29,8 @@ var leads = map[protoreflect.Name]map[string]protoreflect.Name{
 	"Labour":      {"for": "task", "on": "task"},
 	"Vessel":      {"to": "flows_to", "into": "flows_to", "of": "system_id", "in": "system_id"},
 	"Energy":      {"from": "began_at"},
-	"Photo":       {"of": "about_id"},
-	"Note":        {"on": "about_id", "of": "about_id"},
+	"Photo":       {"of": "about_id", "at": "about_id", "on": "about_id"},
+	"Note":        {"on": "about_id", "of": "about_id", "at": "about_id"},
 }
 
 // fieldNamed finds the field that a typed name means. Whole says that the
@@ -44,20 +44,35 @@ func (d Desk) fieldNamed(m protoreflect.Message, typed, text string) (field prot
 	if field = fields.ByName(protoreflect.Name(name)); field != nil {
 		return field, true, nil
 	}
-	var near []protoreflect.FieldDescriptor
-	for i := range fields.Len() {
-		if stem(string(fields.Get(i).Name())) == name {
-			near = append(near, fields.Get(i))
-		}
-	}
-	if len(near) == 1 {
-		return near[0], false, nil
+	if field = called(m.Descriptor(), name); field != nil {
+		return field, false, nil
 	}
 	if leading[name] {
 		field, err = d.referred(m.Descriptor(), name, text)
 		return field, true, err
 	}
 	return nil, false, problem(typed, unknownName, "is not known of "+said(m.Descriptor()), "it has "+strings.Join(FieldNames(m.Descriptor()), ", "))
+}
+
+// called finds the one field that a name means: its own name, its name without
+// the unit, or the last word of it.
+func called(of protoreflect.MessageDescriptor, name string) protoreflect.FieldDescriptor {
+	for _, fits := range []func(string) bool{
+		func(field string) bool { return field == name },
+		func(field string) bool { return stem(field) == name },
+		func(field string) bool { return strings.HasSuffix(stem(field), "_"+name) },
+	} {
+		var near []protoreflect.FieldDescriptor
+		for i := range of.Fields().Len() {
+			if fits(string(of.Fields().Get(i).Name())) {
+				near = append(near, of.Fields().Get(i))
+			}
+		}
+		if len(near) == 1 {
+			return near[0]
+		}
+	}
+	return nil
 }
 
 // stem is a field's name without its unit or "_id".
@@ -180,4 +195,17 @@ func (d Desk) steps(m protoreflect.Message, field protoreflect.FieldDescriptor, 
 	}
 	m.Set(field, protoreflect.ValueOfList(list))
 	return nil
+}
+
+// FieldCalled finds the field that a name means, without looking at a value;
+// leading words keep their own name.
+func FieldCalled(m protoreflect.Message, typed string) (string, bool) {
+	name := Snake(typed)
+	if to, ok := leads[m.Descriptor().Name()][name]; ok {
+		return string(to), true
+	}
+	if field := called(m.Descriptor(), name); field != nil {
+		return string(field.Name()), true
+	}
+	return name, leading[name]
 }

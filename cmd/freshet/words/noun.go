@@ -258,3 +258,17 @@ func (d Desk) siteFor(m protoreflect.Message) (string, error) {
 	}
 	return "", problem("site", missing, "there are several sites", "say which with --site: "+strings.Join(names, ", "))
 }
+
+// SlotUnit is a unit that a noun's first plain word may be in; empty where it
+// needs none.
+func SlotUnit(noun string) string {
+	for _, n := range Nouns {
+		if n.Name != noun || len(n.Slots) == 0 {
+			continue
+		}
+		if s, ok := suffixOf(n.Slots[0]); ok && s.unit != quantity.NoUnit {
+			return s.unit.String()
+		}
+	}
+	return ""
+}

@@ -4,6 +4,7 @@
 package words
 
 import (
+	"errors"
 	"strings"
 
 	freshetv1 "freshet.example/api/freshet/v1"
@@ -62,4 +63,13 @@ func some(choices []string) string {
 		return strings.Join(choices[:most], ", ") + ", ..."
 	}
 	return strings.Join(choices, ", ")
+}
+
+// FieldOf is the field that an error is about; empty where it is none of ours.
+func FieldOf(err error) string {
+	var p *Problem
+	if errors.As(err, &p) {
+		return p.Field
+	}
+	return ""
 }

@@ -73,3 +73,14 @@ func Snake(text string) string {
 		return r == ' ' || r == '-' || r == '_' || r == '\t'
 	}), "_"))
 }
+
+// QuantityCalled finds a quantity by a whole name only: what a header begins
+// with is no promise.
+func QuantityCalled(text string) (freshetv1.Quantity, bool) {
+	name := Snake(text)
+	if full, ok := saidFor[name]; ok {
+		name = full
+	}
+	v, ok := freshetv1.Quantity_value["QUANTITY_"+strings.ToUpper(name)]
+	return freshetv1.Quantity(v), ok && v != 0
+}

@@ -149,3 +149,15 @@ func withHint(reason freshetv1.ErrorReason, sentence string) error {
 	words, hint, _ := strings.Cut(sentence, "; ")
 	return problem("", reason, words, hint)
 }
+
+// String tells what a kit reads in: " in mg/L as N"; empty where it says nothing.
+func (k Kit) String() string {
+	s := ""
+	if k.Unit != quantity.NoUnit {
+		s += " in " + Degrees(k.Unit.String())
+	}
+	if k.Basis != quantity.NoBasis {
+		s += " as " + k.Basis.String()
+	}
+	return s
+}

@@ -99,6 +99,9 @@ func (b *Book) single(field protoreflect.FieldDescriptor, v protoreflect.Value) 
 		if limitsOf(field).GetRefersTo() != "" || strings.HasSuffix(name, "_id") || strings.HasSuffix(name, "_ids") {
 			return b.Name(v.String())
 		}
+		if l := limitsOf(field).GetOneOf(); l == "species" || l == "crop" {
+			return strings.ReplaceAll(v.String(), "_", " ")
+		}
 		return v.String()
 	case protoreflect.EnumKind:
 		return strings.ReplaceAll(EnumWord(field.Enum(), v.Enum()), "_", " ")
@@ -127,6 +130,15 @@ func (b *Book) sayMessage(m protoreflect.Message) string {
 	return b.sayFields(m)
 }
 
+// figure writes a number with at most six digits that mean something.
+func figure(v float64) string {
+	rounded, err := strconv.ParseFloat(strconv.FormatFloat(v, 'g', 6, 64), 64)
+	if err != nil {
+		return plain(v)
+	}
+	return plain(rounded)
+}
+
 // withUnit writes a number with the unit that its field's name tells; grams
 // and litres that are many become kilograms and cubic metres.
 func withUnit(name string, v float64) string {
@@ -141,8 +153,11 @@ func withUnit(name string, v float64) string {
 	case s.end == "_g" && v >= 1000:
 		return quantity.Show(v/1000, 3) + " kg"
 	case s.unit != quantity.NoUnit:
-		return Degrees(plain(v) + " " + s.unit.String())
+		return Degrees(figure(v) + " " + s.unit.String())
 	}
 	spelt, _, _ := strings.Cut(s.spelt, " ")
-	return strings.TrimSpace(plain(v) + " " + spelt)
+	if spelt == "%" || spelt == "°" {
+		return figure(v) + spelt
+	}
+	return strings.TrimSpace(figure(v) + " " + spelt)
 }

@@ -1,0 +1,190 @@
+package sheet
+
+import (
+	"slices"
+	"strings"
+
+	freshetv1 "freshet.example/api/freshet/v1"
+	"freshet.example/clients/device"
+	"freshet.example/cmd/freshet/words"
+)
+
+// Wishes are what a person says about a sheet beforehand.
+type Wishes struct {
+	Map   map[string]string // header: what it is; "skip", "when", a quantity, a noun, a field; "@place" may follow
+	Unit  map[string]string // header or quantity: unit, perhaps with basis
+	Basis map[string]string // header or quantity: basis
+	Kind  string            // kind of entry that the sheet holds; "wide"; empty: guessed
+	At    string            // place, vessel or cohort of all rows that name none
+	Dates string            // order of day and month
+}
+
+// A Plan says how a sheet is read.
+type Plan struct {
+	File    string
+	Columns []Column
+	Kind    string // "wide", "reading" for long sheets, or a noun
+	At      string
+	Order   string
+	kits    map[freshetv1.Quantity]words.Kit // long sheets
+	// toldBefore are units and bases of a long sheet's cells, as read.
+	toldBefore map[string]words.Kit
+	desk       words.Desk
+}
+
+// NewPlan guesses how a sheet is to be read, following what is wished. What it
+// could not find out is asked by Missing.
+func NewPlan(file string, wishes Wishes, desk words.Desk) (*Plan, error) {
+	header, err := Header(file)
+	if err != nil {
+		return nil, err
+	}
+	p := &Plan{File: file, At: wishes.At, Order: wishes.Dates, kits: map[freshetv1.Quantity]words.Kit{}, toldBefore: map[string]words.Kit{}, desk: desk}
+	for _, h := range header {
+		p.Columns = append(p.Columns, guess(h))
+	}
+	for _, name := range sortedKeys(wishes.Map) {
+		if err := p.wish(name, wishes.Map[name]); err != nil {
+			return nil, err
+		}
+	}
+	if err := p.decideKind(wishes.Kind); err != nil {
+		return nil, err
+	}
+	if err := p.wishKits(wishes); err != nil {
+		return nil, err
+	}
+	p.settleClock()
+	return p, p.complete()
+}
+
+// column finds a column by its header, by its everyday part or by its number.
+func (p *Plan) column(name string) (*Column, error) {
+	for i := range p.Columns {
+		head, _ := parted(p.Columns[i].Header)
+		if strings.EqualFold(p.Columns[i].Header, name) || strings.EqualFold(strings.TrimSpace(head), name) {
+			return &p.Columns[i], nil
+		}
+	}
+	headers := make([]string, len(p.Columns))
+	for i, c := range p.Columns {
+		headers[i] = "\"" + c.Header + "\""
+	}
+	return nil, problem(freshetv1.ErrorReason_ERROR_REASON_UNKNOWN_NAME, "the sheet has no column \""+name+"\"", "it has "+strings.Join(headers, ", "))
+}
+
+// wish gives a column the meaning that a person wishes.
+func (p *Plan) wish(name, meaning string) error {
+	c, err := p.column(name)
+	if err != nil {
+		return err
+	}
+	meaning, at, _ := strings.Cut(meaning, "@")
+	meaning = strings.TrimSpace(meaning)
+	kit := c.Kit
+	*c = Column{Header: c.Header, At: strings.TrimSpace(at)}
+	snake := words.Snake(meaning)
+	if role, ok := everyday[snake]; ok {
+		c.Role = role
+		return nil
+	}
+	if snake == "skip" {
+		return nil
+	}
+	if q, ok := words.QuantityCalled(meaning); ok {
+		c.Role, c.Quantity, c.Kit = Measured, q, kit
+		return nil
+	}
+	if noun, err := words.FindNoun(meaning); err == nil && noun.Name == snake && noun.Name != "reading" {
+		c.Role, c.Noun, c.Kit = Counted, noun.Name, kit
+		return nil
+	}
+	c.Role, c.Name = Field, snake // of the sheet's kind; checked when the kind is known
+	return nil
+}
+
+// decideKind finds out what the rows are.
+func (p *Plan) decideKind(wished string) error {
+	switch words.Snake(wished) {
+	case "":
+		p.Kind = "wide"
+		if p.has(What) && p.has(Value) {
+			p.Kind = "reading"
+		}
+	case "wide", "reading":
+		p.Kind = words.Snake(wished)
+	default:
+		noun, err := words.FindNoun(wished)
+		if err != nil {
+			return err
+		}
+		p.Kind = noun.Name
+		return p.fields(noun.Name)
+	}
+	return nil
+}
+
+// fields lets each column be the field of the kind that its header names.
+func (p *Plan) fields(kind string) error {
+	_, body := device.NewEvent(kind)
+	for i := range p.Columns {
+		c := &p.Columns[i]
+		if c.Role == When || c.Role == Clock || c.Role == Field {
+			continue
+		}
+		name, spec := parted(c.Header)
+		field, ok := words.FieldCalled(body, name)
+		kit, _ := kitOf(spec)
+		if at, unit, found := strings.Cut(name, " "); !ok && found { // "mass g", "volume (L)"
+			field, ok = words.FieldCalled(body, at)
+			kit, _ = kitOf(strings.TrimSpace(unit))
+		}
+		*c = Column{Header: c.Header}
+		if ok {
+			c.Role, c.Name, c.Kit = Field, field, kit
+		}
+	}
+	return nil
+}
+
+func (p *Plan) has(role Role) bool {
+	return slices.ContainsFunc(p.Columns, func(c Column) bool { return c.Role == role })
+}
+
+// settleClock lets a lone column of times be the day and time.
+func (p *Plan) settleClock() {
+	if p.has(When) {
+		return
+	}
+	for i := range p.Columns {
+		if p.Columns[i].Role == Clock {
+			p.Columns[i].Role = When
+			return
+		}
+	}
+}
+
+// complete refuses a plan that can give no entries.
+func (p *Plan) complete() error {
+	if !p.has(When) {
+		return problem(freshetv1.ErrorReason_ERROR_REASON_FIELD_MISSING, "no column tells when", "say which does: --map \"COLUMN=when\"")
+	}
+	if p.Kind == "reading" && (!p.has(What) || !p.has(Value)) {
+		return problem(freshetv1.ErrorReason_ERROR_REASON_FIELD_MISSING, "no columns tell what was measured and its value",
+			"say which do: --map \"COLUMN=quantity\" --map \"COLUMN=value\"; or --kind wide")
+	}
+	if p.Kind == "wide" && !p.has(Measured) && !p.has(Counted) {
+		return problem(freshetv1.ErrorReason_ERROR_REASON_FIELD_MISSING, "no column could be understood",
+			"say what they are: --map \"COLUMN=ph\"; or what the rows are: --kind feeding")
+	}
+	return nil
+}
+
+func sortedKeys(m map[string]string) []string {
+	keys := make([]string, 0, len(m))
+	for k := range m {
+		keys = append(keys, k)
+	}
+	slices.Sort(keys)
+	return keys
+}
