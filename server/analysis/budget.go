@@ -264,7 +264,7 @@ func (a *accounts) response(c nitrogen.Closed) *freshetv1.GetNitrogenBudgetRespo
 			line("solids_out", "solids taken out", "solids from feed (Rakocy 2007 guideline 5)", c.Solids),
 		},
 		Unaccounted: line("unaccounted", "unaccounted: to the air by denitrification, and into roots and standing plants", "what is left", c.Unaccounted),
-		Sentence:    c.Words(), Missing: a.missing,
+		Sentence:    budgetWords(c), Missing: a.missing,
 		Cautions: []string{"An interval this wide is honest: weigh fish, test nitrate on the first and last day, and dry one bucket of solids to narrow it."},
 	}
 	out.Unaccounted.Nitrogen = between(float64(c.Unaccounted.Value), float64(c.Low), float64(c.High), float64(c.Level), "g N")
@@ -275,6 +275,16 @@ func (a *accounts) response(c nitrogen.Closed) *freshetv1.GetNitrogenBudgetRespo
 	out.ClosureG = sum
 	return out
 }
+
+// budgetWords tells the three largest parts and what is left.
+func budgetWords(c nitrogen.Closed) string {
+	share := func(a nitrogen.Amount) float64 { return float64(a.Value) / float64(c.Feed.Value) * 100 }
+	return fmt.Sprintf("Of %.0f g of nitrogen fed, fish kept %.0f %%, plants took %.0f %%, solids %.0f %%. %s.",
+		float64(c.Feed.Value), share(c.FishGain), share(c.Plants), share(c.Solids), sentence(c.Words()))
+}
+
+// sentence begins with a capital letter.
+func sentence(words string) string { return strings.ToUpper(words[:1]) + words[1:] }
 
 // filterWords names what harmed the filter in the time.
 func filterWords(happened []*freshetv1.Happening) string {

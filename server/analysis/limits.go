@@ -164,12 +164,12 @@ func limitsResponse(c fish.Carrying, inputs []*freshetv1.InputUsed) *freshetv1.G
 			Name: limit.Name, Biomass: estimate(float64(limit.Biomass), "kg"), Feed: estimate(float64(limit.Feed), "g a day"), Binding: i == c.Binding,
 			Answer: &freshetv1.Answer{
 				Name: limit.Name, Source: limit.Source, Estimate: estimate(float64(limit.Feed), "g feed a day"),
-				Sentence: fmt.Sprintf("%s carries %.0f g of feed a day, %s kg of fish.", limit.Name, float64(limit.Feed), show(float64(limit.Biomass), 2)),
+				Sentence: fmt.Sprintf("%s carries %.0f g of feed a day, %s kg of fish.", sentence(limit.Name), float64(limit.Feed), show(float64(limit.Biomass), 2)),
 			},
 		})
 	}
 	out.Answer = &freshetv1.Answer{
-		Name: "stocking_limit", Estimate: estimate(float64(c.Limits[c.Binding].Feed), "g feed a day"), Sentence: c.Words(), Inputs: inputs, Standing: well,
+		Name: "stocking_limit", Estimate: estimate(float64(c.Limits[c.Binding].Feed), "g feed a day"), Sentence: sentence(c.Words()) + ".", Inputs: inputs, Standing: well,
 		Source: c.Limits[c.Binding].Source, ValidRange: "a ripe filter at the temperature now",
 		Cautions: []string{"Fish grow: stock so that the fish to be harvested stay within the limit. Plan for the pump's worst hour, not its best."},
 	}

@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"slices"
+	"strings"
 	"time"
 
 	"github.com/google/uuid"
@@ -81,10 +82,28 @@ func (l *loop) tasks(m *freshetv1.MorningSystem) []*freshetv1.Task {
 			add(missing+".", tank, watch)
 		}
 	}
+	if held := notFed(m.Rations); held != "" {
+		add(held, tank, act)
+		return distinct(list)
+	}
 	for _, r := range m.Rations {
 		add(r.Sentence, tank, r.Standing)
 	}
 	return distinct(list)
+}
+
+// notFed says in one sentence that nobody is fed, where that is so.
+func notFed(rations []*freshetv1.Answer) string {
+	for _, r := range rations {
+		if r.Standing != act || r.Estimate.GetValue() != 0 {
+			return ""
+		}
+	}
+	if len(rations) == 0 {
+		return ""
+	}
+	_, why, _ := strings.Cut(rations[0].Sentence, "since ")
+	return "Do not feed today, since " + why
 }
 
 // distinct drops what is said twice.

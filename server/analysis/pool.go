@@ -210,7 +210,7 @@ func (c *comparison) settle() {
 			continue // the measure gave its own
 		}
 		num, den, n := sum(r.num), sum(r.den), float64(r.blocks)
-		if den <= 0 {
+		if num <= 0 || den <= 0 {
 			delete(c.rows, id)
 			c.left["nothing was harvested"]++
 			continue

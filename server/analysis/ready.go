@@ -106,7 +106,11 @@ func (f *forecast) readyNow(out *freshetv1.FishForecast) {
 	out.EarliestOn, out.MiddleOn, out.LatestOn, out.Confidence = today, today, today, 0.8
 	out.Answer.Standing = well
 	out.Answer.Estimate = estimate(0, "days")
-	out.Answer.Sentence = fmt.Sprintf("%s are ready: about %s g, and about %.0f in 100 above %.0f g.", f.Name, show(f.now, 2), float64(above)*100, f.TargetWeightG)
+	most := fmt.Sprintf("about %.0f in 100", float64(above)*100)
+	if above > 0.985 {
+		most = "nearly all"
+	}
+	out.Answer.Sentence = fmt.Sprintf("%s are ready: about %s g, %s above %.0f g.", f.Name, show(f.now, 2), most, f.TargetWeightG)
 	out.Answer.Inputs = f.inputs()
 }
 

@@ -291,10 +291,10 @@ func (g *glass) ranged(q freshetv1.Quantity, name, title, unit string, low, high
 	switch {
 	case v < low:
 		a.Standing = watch
-		a.Sentence += fmt.Sprintf(" Below the %s wanted.", show(low, 2))
+		a.Sentence = fmt.Sprintf("%s is %s%s, below the %s wanted.", title, show(v, 2), spaced(unit), show(low, 2))
 	case v > high:
 		a.Standing = watch
-		a.Sentence += fmt.Sprintf(" Above the %s wanted.", show(high, 2))
+		a.Sentence = fmt.Sprintf("%s is %s%s, above the %s wanted.", title, show(v, 2), spaced(unit), show(high, 2))
 	}
 	stale(a, title, g.observed[q].OccurredAt, g.at, 2*tested)
 	return a
@@ -318,10 +318,15 @@ func (g *glass) ph() *freshetv1.Answer {
 	a := g.ranged(acidity, "ph", "pH", "", low, high, from)
 	if v, ok := g.value(acidity); ok {
 		a.Sentence = fmt.Sprintf("pH is %.1f.", v)
+		if a.Standing = well; math.Abs(v-high) < 0.05 || math.Abs(v-low) < 0.05 {
+			return a // at the bound, to the digits a person reads
+		}
 		switch {
 		case v < low:
+			a.Standing = watch
 			a.Sentence += fmt.Sprintf(" Below %.1f bacteria slow down: raise alkalinity little by little, and test ammonia first, since raising pH makes it poisonous.", low)
 		case v > high:
+			a.Standing = watch
 			a.Sentence += fmt.Sprintf(" Above %.1f plants take up iron poorly; do not force it down, it falls as bacteria work.", high)
 		}
 	}

@@ -67,6 +67,9 @@ func (d Desk) Edit(noun string, t Typed, forAll bool, own Own) (e *freshetv1.Edi
 		}
 		fields = append(fields, string(set))
 	}
+	if !found {
+		fields = append(fields, d.only(body)...)
+	}
 	roundPosition(e.GetSite())
 	e.Fields = &fieldmaskpb.FieldMask{Paths: uniq(fields)}
 	if len(fields) == 0 {

@@ -138,6 +138,7 @@ func (d Desk) Event(n Noun, t Typed) (*freshetv1.Event, error) {
 			return nil, err
 		}
 	}
+	d.only(body)
 	if err := required(body); err != nil {
 		return nil, err
 	}
@@ -205,6 +206,26 @@ func (d Desk) slot(names string, body protoreflect.Message, word string) error {
 		}
 	}
 	return first
+}
+
+// only fills in a record that must be named where the site has just one of its
+// kind: there is nothing to ask. The answer says it.
+func (d Desk) only(m protoreflect.Message) (filled []string) {
+	fields := m.Descriptor().Fields()
+	for i := range fields.Len() {
+		field := fields.Get(i)
+		l := limitsOf(field)
+		if !l.GetRequired() || l.GetRefersTo() == "" || m.Has(field) || field.IsList() || field.Name() == "to_cohort_id" {
+			continue
+		}
+		kind := kindsReferred(l.GetRefersTo())
+		there := where(d.Book.Of(d.SiteID, kind...), func(r device.Record) bool { return !d.Book.Ended(r) })
+		if len(there) == 1 {
+			m.Set(field, protoreflect.ValueOfString(there[0].ID))
+			filled = append(filled, string(field.Name()))
+		}
+	}
+	return filled
 }
 
 // required finds what must be given and is not. A number may be nought.

@@ -1,0 +1,72 @@
+package main
+
+import (
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/rogpeppe/go-internal/testscript"
+
+	freshetv1 "freshet.example/api/freshet/v1"
+	"freshet.example/server/servertest"
+	"freshet.example/store/storetest"
+)
+
+// withDatabase runs the tests with a Postgres at hand; the scripts' own
+// freshet processes start without one.
+type withDatabase struct{ m *testing.M }
+
+func (w withDatabase) Run() int { return storetest.Run(w.m) }
+
+func TestMain(m *testing.M) {
+	testscript.Main(withDatabase{m}, map[string]func(){"freshet": func() { os.Exit(run()) }})
+}
+
+// at80 gives every script a home of its own and 80 columns.
+func at80(env *testscript.Env) {
+	env.Setenv("FRESHET_HOME", filepath.Join(env.WorkDir, "device"))
+	env.Setenv("COLUMNS", "80")
+	env.Setenv("TZ", "UTC")
+	env.Setenv("HOME", env.WorkDir)
+}
+
+func TestOffline(t *testing.T) {
+	testscript.Run(t, testscript.Params{Dir: "testdata/offline", Setup: func(env *testscript.Env) error { at80(env); return nil }})
+}
+
+// TestOnline runs each script against a server of its own on a real database.
+// $SERVER is its address; $CODE_ANA and $CODE_BEN invite growers, $CODE_STEWARD
+// a steward.
+func TestOnline(t *testing.T) {
+	scripts, err := filepath.Glob("testdata/online/*.txtar")
+	if err != nil || len(scripts) == 0 {
+		t.Fatalf("no scripts: %v", err)
+	}
+	for _, script := range scripts {
+		t.Run(strings.TrimSuffix(filepath.Base(script), ".txtar"), func(t *testing.T) {
+			server := servertest.New(t)
+			codes := map[string]string{
+				"CODE_ANA": invite(t, server, freshetv1.Role_ROLE_GROWER), "CODE_BEN": invite(t, server, freshetv1.Role_ROLE_GROWER),
+				"CODE_STEWARD": invite(t, server, freshetv1.Role_ROLE_STEWARD),
+			}
+			testscript.Run(t, testscript.Params{Files: []string{script}, Setup: func(env *testscript.Env) error {
+				at80(env)
+				env.Setenv("SERVER", server.GRPCAddress().String())
+				for name, code := range codes {
+					env.Setenv(name, code)
+				}
+				return nil
+			}})
+		})
+	}
+}
+
+func invite(t *testing.T, s *servertest.Server, role freshetv1.Role) string {
+	t.Helper()
+	made, err := s.Steward().Accounts.CreateInvitation(t.Context(), &freshetv1.CreateInvitationRequest{Role: role})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return made.GetCode()
+}

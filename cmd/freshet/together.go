@@ -1,0 +1,109 @@
+package main
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/spf13/cobra"
+	"google.golang.org/protobuf/proto"
+
+	freshetv1 "freshet.example/api/freshet/v1"
+	"freshet.example/cmd/freshet/page"
+)
+
+// compared is what sites are compared on, by the words for it.
+var compared = map[string]freshetv1.PoolMeasure{
+	"produce":  freshetv1.PoolMeasure_POOL_MEASURE_PRODUCE_KG_PER_M2_YEAR,
+	"feed":     freshetv1.PoolMeasure_POOL_MEASURE_FEED_CONVERSION,
+	"survival": freshetv1.PoolMeasure_POOL_MEASURE_SURVIVAL_PERCENT,
+	"water":    freshetv1.PoolMeasure_POOL_MEASURE_WATER_L_PER_KG,
+	"energy":   freshetv1.PoolMeasure_POOL_MEASURE_ENERGY_KWH_PER_KG,
+	"labour":   freshetv1.PoolMeasure_POOL_MEASURE_LABOUR_H_PER_KG,
+}
+
+func compareCommand(a *app) *cobra.Command {
+	return question{
+		use: "compare MEASURE", short: "How do we do beside the others? MEASURE: produce, feed, survival, water, energy, labour", args: cobra.ExactArgs(1),
+		examples: []string{"freshet compare produce", "freshet compare feed --json"},
+		work: func(q *asking, args []string) (proto.Message, func(*page.Page), error) {
+			measure, known := compared[args[0]]
+			if !known {
+				return nil, nil, wrong("sites are not compared on "+args[0], "on produce, feed, survival, water, energy and labour they are")
+			}
+			m, err := pooled(q, freshetv1.PoolServiceClient.CompareSites, &freshetv1.CompareSitesRequest{Measure: measure, SiteId: q.desk.SiteID})
+			return m, func(p *page.Page) { q.compare(p, m) }, err
+		},
+	}.command(a)
+}
+
+// compare draws the sites as intervals on one scale; own is starred.
+func (a *asking) compare(p *page.Page, m *freshetv1.CompareSitesResponse) {
+	p.Say(m.GetSentence())
+	p.Title(m.GetGroup().GetUnit() + ", pulled towards the group as far as a record is thin, 9 in 10")
+	var bars []page.Bar
+	for _, s := range m.GetSites() {
+		b := bar(page.Clean(s.GetName()), s.GetPulled(), "")
+		b.Mark = "  "
+		if s.GetOwn() {
+			b.Mark = "* "
+		}
+		bars = append(bars, b)
+	}
+	group := bar("the group", m.GetGroup(), "")
+	group.Mark = "  "
+	p.Spans(append(bars, group), brief)
+	p.Title("As recorded")
+	var rows [][]string
+	for _, s := range m.GetSites() {
+		rows = append(rows, []string{page.Clean(s.GetName()), brief(s.GetAsRecorded().GetValue()), fmt.Sprintf("%d to %d", s.GetRankLow(), s.GetRankHigh()), fmt.Sprintf("%d", s.GetDays()), fmt.Sprintf("%.0f %%", s.GetCompleteness()*100)})
+	}
+	p.Table([]page.Column{{Title: "site", Give: true}, {Title: "figure", Right: true}, {Title: "stands at", Right: true}, {Title: "days", Right: true}, {Title: "complete", Right: true}}, rows)
+	if m.GetOwnSoil() != nil {
+		p.Gap()
+		p.Say(m.GetOwnSoil().GetSentence())
+	}
+	p.Gap()
+	p.Under(m.GetDefinition())
+	for _, l := range m.GetLeftOut() {
+		p.Under(fmt.Sprintf("Left out: %d, %s.", l.GetCount(), l.GetReason()))
+	}
+	if a.why {
+		p.Under(m.GetSource())
+	}
+}
+
+func trialCommand(a *app) *cobra.Command {
+	return question{
+		use: "trial [QUESTION]", short: "Did the change work?", args: cobra.ArbitraryArgs, examples: []string{"freshet trial", "freshet trial peppers"},
+		work: func(q *asking, args []string) (proto.Message, func(*page.Page), error) {
+			id, err := q.trial(joined(args))
+			if err != nil {
+				return nil, nil, err
+			}
+			m, err := pooled(q, freshetv1.PoolServiceClient.GetTrialResult, &freshetv1.GetTrialResultRequest{TrialId: id})
+			return m, func(p *page.Page) {
+				p.Say(m.GetQuestion())
+				for _, arm := range m.GetArms() {
+					p.Item("-", fmt.Sprintf("%s: %s over %d plantings", arm.GetName(), figure(arm.GetMean()), arm.GetCount()))
+				}
+				p.Gap()
+				p.Say(m.GetSentence())
+			}, err
+		},
+	}.command(a)
+}
+
+// trial finds the one whose question holds the words.
+func (a *asking) trial(text string) (string, error) {
+	var found []string
+	for _, r := range a.desk.Book.Of("", "trial") {
+		question := r.Message.Get(r.Message.Descriptor().Fields().ByName("question")).String()
+		if strings.Contains(strings.ToLower(question), strings.ToLower(text)) {
+			found = append(found, r.ID)
+		}
+	}
+	if len(found) == 1 {
+		return found[0], nil
+	}
+	return "", wrong(fmt.Sprintf("%d trials on this device fit", len(found)), "give words of the question; freshet show trial lists them")
+}
