@@ -26,6 +26,10 @@ func IonicStrengthOfConductivity(c Microsiemens) (IonicStrength, error) {
 	return IonicStrength(1.6e-5 * float64(c)), nil // usual linear rule, as printed by the aqion handbook
 }
 
+// LoopConductivity is what the water of a fed loop usually shows; answers without
+// a conductivity name what it would make of them. Common practice, no source.
+const LoopConductivity Microsiemens = 1000
+
 // UnionizedFractionIonic is the share of total ammonia that is NH3 in fresh
 // water of the given ionic strength, 0 to 0.1 mol/kg and 0 to 50 degC. It
 // agrees with the speciation program PHREEQC within 1 % at 0.013 mol/kg.

@@ -1,10 +1,6 @@
 package water
 
-import (
-	"math"
-
-	"freshet.example/husbandry/quantity"
-)
+import "freshet.example/husbandry/quantity"
 
 const emerson = "Emerson et al. 1975: 0 to 50 degC, fresh water"
 
@@ -33,7 +29,7 @@ func UnionizedFraction(ph quantity.PH, t quantity.Celsius) (quantity.Fraction, e
 
 // share is the part of a weak acid that has given its proton away.
 func share(pK float64, ph quantity.PH) quantity.Fraction {
-	return quantity.Fraction(1 / (1 + math.Pow(10, pK-float64(ph))))
+	return quantity.Fraction(1 / (1 + power10(pK-float64(ph))))
 }
 
 // UnionizedAmmonia is the NH3, as nitrogen, in water with 0 to 1e5 mg/L of

@@ -52,21 +52,21 @@ func PKw(t quantity.Celsius) (float64, error) { return fitKw.p(t) }
 type system struct{ k1, k2 float64 }
 
 func pureSystem(t quantity.Celsius) system {
-	return system{k1: math.Pow(10, fitK1.at(t)), k2: math.Pow(10, fitK2.at(t))}
+	return system{k1: power10(fitK1.at(t)), k2: power10(fitK2.at(t))}
 }
 
 // ionicSystem lets other ions shield bicarbonate and carbonate.
 func ionicSystem(t quantity.Celsius, i IonicStrength) system {
 	hco3, co3 := logActivity(1, sizeHCO3, i, t), logActivity(2, sizeCO3, i, t)
 	return system{
-		k1: math.Pow(10, fitK1.at(t)-hco3),
-		k2: math.Pow(10, fitK2.at(t)+hco3-co3),
+		k1: power10(fitK1.at(t) - hco3),
+		k2: power10(fitK2.at(t) + hco3 - co3),
 	}
 }
 
 // hydroxide is the charge of hydroxide less that of hydrogen, mol/L, in pure
 // water.
-func hydroxide(t quantity.Celsius, h float64) float64 { return math.Pow(10, fitKw.at(t))/h - h }
+func hydroxide(t quantity.Celsius, h float64) float64 { return power10(fitKw.at(t))/h - h }
 
 // alkalinityPerCO2 is the carbonate alkalinity, in equivalents, beside one mole
 // of dissolved CO2.
@@ -75,7 +75,7 @@ func (c system) alkalinityPerCO2(h float64) float64 { return c.k1 / h * (1 + 2*c
 // carbonPerCO2 is the whole inorganic carbon beside one mole of dissolved CO2.
 func (c system) carbonPerCO2(h float64) float64 { return 1 + c.k1/h*(1+c.k2/h) }
 
-func hydrogen(ph quantity.PH) float64 { return math.Pow(10, -float64(ph)) }
+func hydrogen(ph quantity.PH) float64 { return power10(-float64(ph)) }
 
 // equivalents gives alkalinity in mol/L of charge.
 func equivalents(a quantity.AlkalinityCaCO3) float64 { return float64(a.Milliequivalents()) / 1000 }

@@ -85,7 +85,7 @@ func CarbonDioxideInAir(partsPerMillion float64, t quantity.Celsius, p quantity.
 	if err != nil {
 		return quantity.MgPerL(nan), err
 	}
-	moles := math.Pow(10, fitKH.at(t)) * float64(p) * partsPerMillion * 1e-6
+	moles := power10(fitKH.at(t)) * float64(p) * partsPerMillion * 1e-6
 	return quantity.MgPerL(moles * 1000 * quantity.WeightCO2), nil
 }
 
@@ -116,7 +116,7 @@ func PHOfInorganicCarbon(carbon Millimolar, t quantity.Celsius, a quantity.Alkal
 	if err != nil {
 		return quantity.PH(nan), err
 	}
-	c, kw, eq := pureSystem(t), math.Pow(10, fitKw.at(t)), equivalents(a)
+	c, kw, eq := pureSystem(t), power10(fitKw.at(t)), equivalents(a)
 	low, high := 0.0, 14.0
 	for range 50 { // halved fifty times, the range is below the last digit
 		middle := (low + high) / 2

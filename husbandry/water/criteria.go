@@ -17,7 +17,8 @@ func checkCriteria(ph quantity.PH, t quantity.Celsius, source string) error {
 
 // sigmoid is the form of all these criteria: low at high pH, high at low pH.
 func sigmoid(ph quantity.PH, middle, low, high float64) float64 {
-	return low/(1+math.Pow(10, middle-float64(ph))) + high/(1+math.Pow(10, float64(ph)-middle))
+	x := power10(float64(ph) - middle)
+	return low/(1+1/x) + high/(1+x)
 }
 
 // EPA2013AcuteSalmonid is the one-hour criterion for wild fresh water with
@@ -45,7 +46,7 @@ func EPA2013AcuteNoSalmonid(ph quantity.PH, t quantity.Celsius) (quantity.Ammoni
 func acute2013(ph quantity.PH) float64 { return 0.7249 * sigmoid(ph, 7.204, 0.0114, 1.6181) }
 
 func warmth2013(t quantity.Celsius) float64 {
-	return 23.12 * math.Pow(10, 0.036*(20-float64(t)))
+	return 23.12 * power10(0.036*(20-float64(t)))
 }
 
 // EPA2013Chronic is the thirty-day criterion for wild fresh water, total
@@ -55,7 +56,7 @@ func EPA2013Chronic(ph quantity.PH, t quantity.Celsius) (quantity.AmmoniaN, erro
 	if err := checkCriteria(ph, t, epa2013); err != nil {
 		return quantity.AmmoniaN(nan), err
 	}
-	warmth := 2.126 * math.Pow(10, 0.028*(20-math.Max(float64(t), 7)))
+	warmth := 2.126 * power10(0.028*(20-math.Max(float64(t), 7)))
 	return quantity.AmmoniaN(0.8876 * sigmoid(ph, 7.688, 0.0278, 1.1994) * warmth), nil
 }
 
@@ -112,7 +113,7 @@ func EPA1999ChronicNoEarlyLife(ph quantity.PH, t quantity.Celsius) (quantity.Amm
 
 func chronic1999(ph quantity.PH) float64 { return sigmoid(ph, 7.688, 0.0577, 2.487) }
 
-func warmth1999(t float64) float64 { return 1.45 * math.Pow(10, 0.028*(25-t)) }
+func warmth1999(t float64) float64 { return 1.45 * power10(0.028*(25-t)) }
 
 // RoundFigures rounds to 1 to 15 significant figures, as the printed tables of
 // criteria do with two. Nought stays nought.

@@ -19,7 +19,11 @@ var ammoniaFormulas = []formula.Formula{
 			}
 			salinity := quantity.Salinity(in.Float("salinity_g_per_kg"))
 			if salinity == 0 {
-				return number(UnionizedFraction(ph(in), celsius(in)))
+				a, err := number(UnionizedFraction(ph(in), celsius(in)))
+				return inLoopWater(a, err, func(i IonicStrength) (float64, error) {
+					f, err := UnionizedFractionIonic(ph(in), celsius(in), i)
+					return float64(f), err
+				})
 			}
 			a, err := number(UnionizedFractionSaline(ph(in), celsius(in), salinity))
 			a.Source = khoo
@@ -80,6 +84,20 @@ var ammoniaFormulas = []formula.Formula{
 			return number(IonicStrengthOfSalinity(quantity.Salinity(in.Float("salinity_g_per_kg"))))
 		},
 	},
+}
+
+// inLoopWater adds what the answer would be in the water of a fed loop.
+func inLoopWater(a formula.Answer, err error, there func(IonicStrength) (float64, error)) (formula.Answer, error) {
+	if err != nil {
+		return a, err
+	}
+	i, err := IonicStrengthOfConductivity(LoopConductivity)
+	if err != nil {
+		return a, err
+	}
+	v, err := there(i)
+	a.Others = []formula.Other{{Basis: "in loop water of about 1 mS/cm", Value: v, Source: extended}}
+	return a, err
 }
 
 func ionicFraction(in *formula.Given) (formula.Answer, error) {

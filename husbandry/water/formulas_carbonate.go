@@ -40,6 +40,10 @@ var carbonateFormulas = []formula.Formula{
 			}
 			a, err := number(CarbonDioxide(ph(in), celsius(in), alkalinity(in)))
 			a.Cautions = []string{cautionSimple}
+			a, err = inLoopWater(a, err, func(i IonicStrength) (float64, error) {
+				c, err := CarbonDioxideIonic(ph(in), celsius(in), alkalinity(in), i)
+				return float64(c), err
+			})
 			return aboveSimple(ph(in), a, err)
 		},
 	},

@@ -176,6 +176,8 @@ func printedNames() []string {
 	return names
 }
 
+func shareOfPercent(v float64) float64 { return v / 100 }
+
 var doseFormulas = []formula.Formula{
 	{
 		Name: "dose_conversion", Title: "How much of a substance gives 1 mg/L in one measure of water?",
@@ -219,7 +221,8 @@ var doseFormulas = []formula.Formula{
 			{Name: "interval_weeks", Meaning: "weeks between doses, to ask for the target alone", Unit: "weeks", Low: 2, High: 3, Default: notGiven},
 			optional(volumeInput, ""),
 			optional(within(load("iron_mg_per_l", "rise of iron wanted", "fe_mg_L", "mg_L", "target_mg_L"), 0, 5), "2"),
-			{Name: "iron_fraction", Meaning: "share of the product that is iron", Low: 0.005, High: 1, Default: "0.07", Also: also("fe_fraction")},
+			{Name: "iron_fraction", Meaning: "share of the product that is iron", Low: 0.005, High: 1, Default: "0.07",
+				Also: append(also("fe_fraction"), from("iron_percent", shareOfPercent), from("fe_pct", shareOfPercent))},
 		},
 		Work: func(in *formula.Given) (formula.Answer, error) {
 			if in.Has("interval_weeks") && !in.Has("volume_litres") {

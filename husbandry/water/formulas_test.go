@@ -105,6 +105,7 @@ dose_days | dose_g=1;volume_litres=1000000000;most_mg_per_l_a_day=100000 | 1
 dose_days | dose_g=0.0001;volume_litres=100;most_mg_per_l_a_day=1 | 1
 iron_dose | volume_litres=4800 | 137.143
 iron_dose | volume_litres=4800;interval_weeks=2;iron_mg_per_l=1;iron_fraction=0.1 | 48
+iron_dose | volume_litres=4800;iron_mg_per_l=2;iron_percent=7 | 137.143
 iron_dose | interval_weeks=2.5 | 2
 chloride_ratio | fish=catfish | 10
 chloride_ratio_computed | chloride_mg_per_l=60;nitrite_mg_n_per_l=5 | 12
@@ -283,6 +284,13 @@ func TestAnswersCarryWhatBelongsToThem(t *testing.T) {
 	}
 	if a := asked("epa2013_acute_salmonid", "ph=8;temp_C=20"); len(a.Others) != 1 || math.Abs(a.Others[0].Value-5.615) > 0.001 {
 		t.Errorf("%+v", a.Others)
+	}
+	// 0.016 mol/kg, computed apart: 11 to 12 % below the plain formula's 0.0503.
+	if a := asked("uia_fraction", "ph=8;temp_C=25"); len(a.Others) != 1 || math.Abs(a.Others[0].Value/a.Value-0.880) > 0.005 {
+		t.Errorf("%v, %+v", a.Value, a.Others)
+	}
+	if a := asked("co2_concentration", "ph=7;temp_C=25;alkalinity_mg_L=100"); len(a.Others) != 1 || math.Abs(a.Others[0].Value/a.Value-0.876) > 0.005 {
+		t.Errorf("%v, %+v", a.Value, a.Others)
 	}
 	if a := asked("chlorine_after_top_up", "tap_mg_L=1;fraction=0.1"); a.Others[0].Value != 0.05 {
 		t.Errorf("%+v", a.Others)

@@ -23,6 +23,9 @@ type (
 
 var nan = math.NaN()
 
+// power10 is ten to the power of x, by the faster of two ways.
+func power10(x float64) float64 { return math.Exp(x * math.Ln10) }
+
 // Bounds that several formulas share. The pH that a reading may have at all is
 // that of package quantity; no source states one.
 const (
