@@ -49,7 +49,8 @@ func BearingWindow(p Planting, past []Past) (Window, error) {
 	low, high := expected.Within80()
 	w := Window{Planting: p, OwnShare: expected.Weight, Basis: "days"}
 	w.First, w.Early, w.Late = p.after(expected.Mean), p.after(low), p.after(high)
-	return w, w.setHarvest(c, past)
+	err = w.setHarvest(c, past)
+	return orNothing(w, err)
 }
 
 // BearingWindowByHeat returns the same from degree days: need is the crop's
@@ -69,7 +70,8 @@ func BearingWindowByHeat[T Scale](p Planting, need DegreeDays[T], weather []Temp
 	days := float64(n)
 	w := Window{Planting: p, Basis: "degree days"}
 	w.First, w.Early, w.Late = p.after(days), p.after(days*0.95), p.after(days*1.05)
-	return w, w.setHarvest(c, past)
+	err = w.setHarvest(c, past)
+	return orNothing(w, err)
 }
 
 func (p Planting) lookUp() (Crop, Figure, error) {

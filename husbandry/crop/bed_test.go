@@ -183,6 +183,8 @@ func TestFrostDates(t *testing.T) {
 	same(t, "as sure as five years allow", day, err, 130)
 	day, err = LastFrost(few, 0.125)
 	same(t, "as unsure as five years allow", day, err, 90)
+	day, err = LastFrost(few, 0.875+0.5e-12)
+	same(t, "within the rounding of that", day, err, 130)
 	for _, p := range []quantity.Fraction{0.125 - 1.5e-12, 0.875 + 1.5e-12} {
 		if _, err := LastFrost(few, p); err == nil {
 			t.Errorf("five years tell of a chance of %v", p)

@@ -111,3 +111,13 @@ func firstError(errs ...error) error {
 	}
 	return nil
 }
+
+// orNothing gives the zero value in the place of a result that came with an
+// error, so that nobody takes half an answer for one.
+func orNothing[T any](result T, err error) (T, error) {
+	if err != nil {
+		var nothing T
+		return nothing, err
+	}
+	return result, nil
+}

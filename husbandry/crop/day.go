@@ -16,7 +16,7 @@ type Day int
 const beforeEpoch = 719162
 
 // daysBefore holds the days of a common year before each month.
-var daysBefore = [13]int{0, 31, 59, 90, 120, 151, 181, 212, 243, 273, 304, 334, 365}
+var daysBefore = [...]int{0, 31, 59, 90, 120, 151, 181, 212, 243, 273, 304, 334, 365}
 
 // DayOf returns the Day of a Gregorian date. Years 1 to 9999; a date that does
 // not exist, such as 30 February, is a RangeError.

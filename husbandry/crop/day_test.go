@@ -60,6 +60,9 @@ func TestDaysOfTheFarPast(t *testing.T) {
 	if err != nil || d != -719162 || d.String() != "0001-01-01" {
 		t.Errorf("the first day is %d, %s, %v", d, d, err)
 	}
+	if leap, err := DayOf(2000, 2, 29); err != nil || leap.String() != "2000-02-29" || leap != 11016 {
+		t.Errorf("the last day of a cycle of 400 years is %d, %s, %v", leap, leap, err)
+	}
 	far, err := DayOf(9999, 12, 31)
 	if err != nil || far.String() != "9999-12-31" || far != 2932896 {
 		t.Errorf("the last day is %d, %s, %v", far, far, err)

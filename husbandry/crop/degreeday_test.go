@@ -181,6 +181,10 @@ func TestSeattle2013(t *testing.T) {
 	last, _ := HargreavesSum(47.45, 365, days[:1])
 	first, _ := HargreavesSum(47.45, 1, days[1:2])
 	same(t, "the year turns", turn, err, float64(last+first))
+	turn, err = HargreavesSum(47.45, 366, days[:2])
+	second, _ := HargreavesSum(47.45, 2, days[1:2])
+	newYear, _ := HargreavesSum(47.45, 1, days[:1])
+	same(t, "a leap day counts as the first", turn, err, float64(newYear+second))
 }
 
 func TestMethodNames(t *testing.T) {

@@ -192,6 +192,8 @@ func TestReferenceEvapotranspirationOfHour(t *testing.T) {
 	night, bright := day, day
 	night.Middle, night.Temperature, night.Humidity, night.Wind, night.Solar, night.Clearness = 2.5, 28.2, 90, 1.9, 0, UsualClearness
 	bright.Solar = 3.9
+	dawn := HourWeather{Latitude: 16 + 13.0/60, Elevation: 8, YearDay: 274, Middle: 6.5, Meridian: Meridian{15, 16.25},
+		Temperature: 25, Humidity: 90, Wind: 1, Solar: 0.4}
 	for _, c := range []struct {
 		name                   string
 		w                      HourWeather
@@ -199,6 +201,7 @@ func TestReferenceEvapotranspirationOfHour(t *testing.T) {
 	}{
 		{"N'Diaye by day, example 19", day, 0.6269251452765767, 3.5434175130228955, 1.749217838560344, 0.1749217838560344},
 		{"N'Diaye by night, example 19", night, 0.0045896367113665475, 0, -0.09874161690576973, -0.049370808452884864},
+		{"dawn", dawn, 0.05369621998314325, 0.6384060748150809, 0.17791964828259024, 0.017791964828259024},
 		{"brighter than a clear sky", bright, 0.9157802832238764, 3.5434175130228955, 2.849491320876219, 0.2849491320876219},
 	} {
 		hour, err := ReferenceEvapotranspirationOfHour(c.w)

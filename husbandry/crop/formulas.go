@@ -90,14 +90,16 @@ func yes(in *formula.Given, name string) bool { return in.Word(name) == "yes" }
 
 func yesNo(name, meaning, value string) formula.Input { return word(name, meaning, value, "yes", "no") }
 
+func decimal(text string) (float64, error) { return strconv.ParseFloat(text, 64) }
+
 // latitudeOf reads a latitude as decimal degrees or like 45deg43N.
 func latitudeOf(in *formula.Given, name string) (Degrees, error) {
 	text := strings.TrimSpace(in.Word(name))
 	south := strings.HasSuffix(text, "S")
 	whole, rest, inMinutes := strings.Cut(strings.TrimRight(text, "NS"), "deg")
-	degrees, err := strconv.ParseFloat(whole, 64)
+	degrees, err := decimal(whole)
 	if err == nil && inMinutes && rest != "" {
-		minutes, bad := strconv.ParseFloat(rest, 64)
+		minutes, bad := decimal(rest)
 		degrees, err = degrees+minutes/60, bad
 	}
 	if err != nil {
@@ -112,10 +114,10 @@ func latitudeOf(in *formula.Given, name string) (Degrees, error) {
 // ratioOf reads a number that may be written as a fraction, 220/31.
 func ratioOf(in *formula.Given, name string) (float64, error) {
 	above, below, divided := strings.Cut(in.Word(name), "/")
-	v, err := strconv.ParseFloat(above, 64)
+	v, err := decimal(above)
 	if err == nil && divided {
 		var by float64
-		by, err = strconv.ParseFloat(below, 64)
+		by, err = decimal(below)
 		v /= by
 	}
 	if err != nil {
@@ -129,8 +131,8 @@ func pairsOf[T Scale](in *formula.Given, name string) ([]Temperatures[T], error)
 	days := []Temperatures[T]{}
 	for _, pair := range in.Labels(name) {
 		high, low, _ := strings.Cut(pair, "/")
-		max, bad := strconv.ParseFloat(high, 64)
-		min, err := strconv.ParseFloat(low, 64)
+		max, bad := decimal(high)
+		min, err := decimal(low)
 		if bad != nil || err != nil {
 			return nil, &NotListedError{Table: "days like 90/65", Asked: pair}
 		}

@@ -107,8 +107,11 @@ func guidelineFormula(name, title, unit, also string, column func(Guideline) (Fi
 		Source: FAO589.String(), Range: "the 12 crops of the appendix", Inputs: []formula.Input{cropInput()},
 		Work: func(in *formula.Given) (formula.Answer, error) {
 			g, err := GuidelineFor(in.Word("crop"))
+			if err != nil {
+				return formula.Answer{}, err
+			}
 			f, words := column(g)
-			answer, err := figure(f, err)
+			answer, err := figure(f, f.orNotKnown(g.Crop, name))
 			answer.Text = words
 			return answer, err
 		},
@@ -128,6 +131,10 @@ var guidelineFormulas = []formula.Formula{
 		}),
 	guidelineFormula("growth_time", "How long does the crop take?", "d", "growth time",
 		func(g Guideline) (Figure, string) { return g.Growth, g.GrowthWords }),
+	guidelineFormula("fruits_per_plant", "How many fruits does a plant give?", "fruits", "fruits per plant",
+		func(g Guideline) (Figure, string) { return g.PlantFruits, "" }),
+	guidelineFormula("yield_per_plant", "How much does a plant give?", "kg", "yield per plant",
+		func(g Guideline) (Figure, string) { return g.PlantYield, "" }),
 	guidelineFormula("air_temperature", "Which air temperature does the crop like?", "degC", "air temperature",
 		func(g Guideline) (Figure, string) { return g.Air, g.AirWords }),
 }
@@ -140,7 +147,7 @@ var tableFormulas = []formula.Formula{
 		Inputs: []formula.Input{cropInput()},
 		Work: func(in *formula.Given) (formula.Answer, error) {
 			m, err := MaturityOf(in.Word("crop"))
-			if m.Common > 0 {
+			if m.Common != 0 {
 				return formula.Answer{Value: m.Common, Low: m.Early, High: m.Late}, err
 			}
 			return formula.Span(m.Early, m.Late), err

@@ -136,7 +136,7 @@ func TestFormulasRefuseNonsense(t *testing.T) {
 		{"reference_evapotranspiration", "latitude_degrees=45;elevation_m=200;year_day=196;tmax_celsius=26;tmin_celsius=15;u10_km_h=500"},
 		{"psychrometric_constant", "elevation_m=99999"}, {"psychrometric_constant", ""}, {"vapour_pressure_from_wet_bulb", "dry_celsius=25;wet_celsius=19;elevation_m=99999"},
 		{"vapour_pressure_from_wet_bulb", "dry_celsius=25;wet_celsius=19;pressure_kpa=90;psychrometer=hairy"},
-		{"crop_coefficient_on_day", "crop=lettuce;stages=lettuce;day=35"}, {"relative_yield", "extract_ds_m=3"},
+		{"crop_coefficient_on_day", "crop=lettuce;stages=lettuce;day=35"}, {"yield_per_plant", "crop=basil"}, {"relative_yield", "extract_ds_m=3"},
 		{"bearing_window", "crop=lettuce;planted=May"}, {"first_bearing_years", "crop=fig;planted=May"}, {"deficiency_suspects", "leaves=blue;signs=dead spots"},
 	} {
 		if answer, err := ask(t, q[0], q[1]); err == nil {

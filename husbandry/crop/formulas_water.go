@@ -1,6 +1,7 @@
 package crop
 
 import (
+	"math"
 	"slices"
 
 	"freshet.example/husbandry/formula"
@@ -11,7 +12,7 @@ import (
 func tenMetreWind(kmPerHour float64) float64 {
 	u, err := WindAtTwoMetres(MetresPerSecond(perSecond(kmPerHour)), standardGauge)
 	if err != nil {
-		return -1 // below every bound, so that the formula refuses it
+		return math.NaN() // outside of every bound, so that the formula refuses it
 	}
 	return float64(u)
 }

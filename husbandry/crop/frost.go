@@ -19,7 +19,7 @@ func DayOfSeason(d Day, month, day int) (int, error) {
 	if err == nil && start > d {
 		start, err = DayOf(year-1, month, day)
 	}
-	return int(d-start) + 1, err
+	return orNothing(int(d-start)+1, err)
 }
 
 // LastFrost returns the day after which, with that chance, no frost comes this
@@ -43,7 +43,7 @@ func FrostFreeDays(last, first []float64, chance quantity.Fraction) (quantity.Da
 		return 0, err
 	}
 	to, err := FirstFrost(first, chance)
-	return quantity.Days(math.Max(0, to-from)), err
+	return orNothing(quantity.Days(math.Max(0, to-from)), err)
 }
 
 // FrostChanceAfter returns the chance that frost comes after that day, from the

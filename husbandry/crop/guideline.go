@@ -11,6 +11,8 @@ type Guideline struct {
 	GerminationAt Figure // degC for those days
 	Growth        Figure // days to harvest
 	Air           Figure // degC from the coolest night to the warmest day
+	PlantFruits   Figure // fruits from a plant, where the appendix gives them
+	PlantYield    Figure // kg from a plant, where the appendix gives it
 	GrowthWords   string // what the days count, where the appendix says more than days
 	AirWords      string // day, night or best, where the appendix says so
 }
@@ -43,7 +45,7 @@ var Guidelines = []Guideline{
 	{
 		Crop: "eggplant", PH: read(5.5, 7), Spacing: read(40, 60), Density: read(3, 5),
 		Germination: read(8, 10), GerminationAt: read(25, 30), Growth: read(90, 120),
-		Air: read(15, 26), AirWords: "22-26 day, 15-18 night",
+		PlantFruits: read(10, 15), PlantYield: read(3, 7), Air: read(15, 26), AirWords: "22-26 day, 15-18 night",
 	},
 	{
 		Crop: "pepper", PH: read(5.5, 6.5), Spacing: read(30, 60), Density: read(3, 4),

@@ -42,24 +42,24 @@ func ReferenceEvapotranspirationOfHour(w HourWeather) (WaterHour, error) {
 	hour := WaterHour{}
 	angle, err := HourAngle(w.YearDay, w.Middle, w.Meridian)
 	if err != nil {
-		return hour, err
+		return WaterHour{}, err
 	}
 	if hour.Above, err = HourlyExtraterrestrialRadiation(w.Latitude, w.YearDay, angle); err != nil {
-		return hour, err
+		return WaterHour{}, err
 	}
 	air, err := hourlyAir(w)
 	if err != nil {
-		return hour, err
+		return WaterHour{}, err
 	}
 	if err := hour.setNet(w, air); err != nil {
-		return hour, err
+		return WaterHour{}, err
 	}
 	hour.SoilHeat = 0.5 * hour.Net
 	if hour.Above > 0 {
 		hour.SoilHeat = 0.1 * hour.Net
 	}
 	hour.Reference, err = HourlyEvapotranspiration(hour.Net, hour.SoilHeat, air)
-	return hour, err
+	return orNothing(hour, err)
 }
 
 func hourlyAir(w HourWeather) (Air, error) {

@@ -93,6 +93,22 @@ func TestShortHarvest(t *testing.T) {
 	same(t, "two of its four days", Supply([]Window{w}, "corn", w.First+2), nil, yield.Middle()*5)
 }
 
+func TestWindowsNeverRunBackwards(t *testing.T) {
+	p := Planting{"lettuce", 100, true, 1}
+	for days, want := range map[float64]Day{-5: 100, 0: 100, 0.4: 100, 1.6: 102} {
+		if got := p.after(days); got != want {
+			t.Errorf("%v days after day 100 is day %d", days, got)
+		}
+	}
+	own := make([]Past, 99)
+	for i := range own {
+		own[i] = Past{true, 28, 0.1}
+	}
+	if w, err := BearingWindow(p, own); err != nil || w.Last != w.First {
+		t.Errorf("a harvest of hours: %+v, %v", w, err)
+	}
+}
+
 func TestBearingWindowByHeat(t *testing.T) {
 	need := DegreeDays[quantity.Fahrenheit]{1000, Rule[quantity.Fahrenheit]{Modified, 50, 86}}
 	weather := make([]Temperatures[quantity.Fahrenheit], 120)

@@ -57,7 +57,7 @@ func SeedMass(crop string, seeds int) (quantity.Grams, error) {
 	if err != nil {
 		return 0, err
 	}
-	return quantity.Grams(float64(seeds) / c.SeedsPerGram.Low), c.SeedsPerGram.orNotKnown(c.Name, "seeds in a gram")
+	return orNothing(quantity.Grams(float64(seeds)/c.SeedsPerGram.Low), c.SeedsPerGram.orNotKnown(c.Name, "seeds in a gram"))
 }
 
 // roundUp rounds up to a whole number, forgiving the rounding of floating point.

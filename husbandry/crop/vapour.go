@@ -129,5 +129,5 @@ func VapourPressureFromWetBulb(dry, wet quantity.Celsius, pressure quantity.Kilo
 		return 0, err
 	}
 	e := saturation(wet) - quantity.Kilopascals(float64(p)*float64(pressure)*float64(dry-wet))
-	return e, vapourPressure("vapour pressure of these bulbs", e)
+	return orNothing(e, vapourPressure("vapour pressure of these bulbs", e))
 }

@@ -59,14 +59,14 @@ const InlandSunFactor = 0.16
 func ReferenceEvapotranspiration(w Weather) (WaterDay, error) {
 	day := WaterDay{}
 	if err := firstError(latitude(w.Latitude), height(w.Elevation), yearDay(w.YearDay), extremes(w.Max, w.Min)); err != nil {
-		return day, err
+		return WaterDay{}, err
 	}
 	if err := firstError(day.setAir(w), day.setRadiation(w), day.setSoilHeat(w)); err != nil {
-		return day, err
+		return WaterDay{}, err
 	}
 	var err error
 	day.Reference, err = Evapotranspiration(day.Net, day.SoilHeat, day.Air)
-	return day, err
+	return orNothing(day, err)
 }
 
 func (d *WaterDay) assume(what string) { d.Assumed = append(d.Assumed, what) }

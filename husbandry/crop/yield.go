@@ -98,7 +98,7 @@ func ExpectedYield(crop string) (Figure, error) {
 		return Figure{}, err
 	}
 	high, err := FromShortTonsPerAcre(field.Excellent)
-	return Figure{float64(low), float64(high), Midwest}, err
+	return orNothing(Figure{float64(low), float64(high), Midwest}, err)
 }
 
 // orNotKnown turns a figure that is not known into a NotListedError.
