@@ -2,6 +2,9 @@ package server
 
 import (
 	"google.golang.org/genproto/googleapis/api/annotations"
+	"google.golang.org/protobuf/proto"
+	"google.golang.org/protobuf/reflect/protoreflect"
+	"google.golang.org/protobuf/types/descriptorpb"
 
 	freshetv1 "freshet.example/api/freshet/v1"
 )
@@ -9,7 +12,7 @@ import (
 // A path is how one unary call is reached by REST. Fields in braces come from
 // the path; the others from the query, or with a body from the JSON.
 type path struct {
-	call     string // "freshet.v1.SyncService/Push", as generated: with a slash before it
+	call     string // "/freshet.v1.SyncService/Push"
 	method   string // GET, POST, PUT or DELETE
 	template string
 }
@@ -53,18 +56,8 @@ var paths = []path{
 	{freshetv1.PoolService_GetTrialResult_FullMethodName, "GET", "/v1/trials/{trial_id}/result"},
 }
 
-// rules gives the table to the transcoder. The .proto files stay free of it, so
-// that they need no one's annotations to be compiled for another language.
-func rules() []*annotations.HttpRule {
-	rules := make([]*annotations.HttpRule, len(paths))
-	for i, p := range paths {
-		rules[i] = p.rule()
-	}
-	return rules
-}
-
 func (p path) rule() *annotations.HttpRule {
-	rule := &annotations.HttpRule{Selector: selector(p.call)}
+	rule := &annotations.HttpRule{}
 	switch p.method {
 	case "GET":
 		rule.Pattern = &annotations.HttpRule_Get{Get: p.template}
@@ -78,13 +71,36 @@ func (p path) rule() *annotations.HttpRule {
 	return rule
 }
 
-// selector turns "/freshet.v1.SyncService/Push" into "freshet.v1.SyncService.Push".
-func selector(fullMethod string) string {
-	name := []byte(fullMethod[1:])
-	for i, letter := range name {
-		if letter == '/' {
-			name[i] = '.'
+// A pathed service is a service's descriptor in which each method carries its
+// path, as if the .proto file said so. The files stay free of it, so that they
+// need nobody's annotations to be compiled for another language. The
+// transcoder's own way to be told paths takes one for every method whose name
+// begins alike: Compute's for ComputeBatch too.
+type pathedService struct{ protoreflect.ServiceDescriptor }
+
+// Methods are the service's, each with its path.
+func (s pathedService) Methods() protoreflect.MethodDescriptors {
+	return pathedMethods{s.ServiceDescriptor.Methods()}
+}
+
+type pathedMethods struct{ protoreflect.MethodDescriptors }
+
+// Get is the method at an index, with its path.
+func (m pathedMethods) Get(i int) protoreflect.MethodDescriptor {
+	return pathedMethod{m.MethodDescriptors.Get(i)}
+}
+
+type pathedMethod struct{ protoreflect.MethodDescriptor }
+
+// Options are the method's, with its path.
+func (m pathedMethod) Options() protoreflect.ProtoMessage {
+	options := &descriptorpb.MethodOptions{}
+	proto.Merge(options, m.MethodDescriptor.Options())
+	full := "/" + string(m.Parent().FullName()) + "/" + string(m.Name())
+	for _, p := range paths {
+		if p.call == full {
+			proto.SetExtension(options, annotations.E_Http, p.rule())
 		}
 	}
-	return string(name)
+	return options
 }

@@ -10,28 +10,32 @@ import (
 	"strings"
 	"time"
 
-	"connectrpc.com/connect"
 	"connectrpc.com/vanguard"
-	"connectrpc.com/vanguard/vanguardgrpc"
-	"google.golang.org/genproto/googleapis/rpc/errdetails"
+
 	"google.golang.org/grpc"
 	_ "google.golang.org/grpc/encoding/gzip" // the transcoder asks the server for it
 	"google.golang.org/protobuf/encoding/protojson"
-	"google.golang.org/protobuf/proto"
+
 	"google.golang.org/protobuf/reflect/protoreflect"
+	"google.golang.org/protobuf/reflect/protoregistry"
 
 	freshetv1 "freshet.example/api/freshet/v1"
 )
 
 // newWeb puts Connect, gRPC-Web and REST before the gRPC server.
 func newWeb(calls *grpc.Server, secured *tls.Config, log *slog.Logger) (*http.Server, error) {
-	transcoder, err := vanguardgrpc.NewTranscoder(calls,
-		vanguard.WithRules(rules()...),
+	services, err := pathed(calls)
+	if err != nil {
+		return nil, err
+	}
+	transcoder, err := vanguard.NewTranscoder(services,
 		vanguard.WithCodec(func(types vanguard.TypeResolver) vanguard.Codec { return readJSON{vanguard.NewJSONCodec(types)} }),
 		vanguard.WithCodec(func(types vanguard.TypeResolver) vanguard.Codec { return writeProto{vanguard.NewProtoCodec(types)} }),
+		vanguard.WithCompression(vanguard.CompressionGzip, newPacker, newUnpacker),
 		vanguard.WithDefaultServiceOptions(
 			vanguard.WithTargetProtocols(vanguard.ProtocolGRPC),
 			vanguard.WithTargetCodecs(vanguard.CodecProto),
+			vanguard.WithTypeResolver(protoregistry.GlobalTypes),
 			vanguard.WithMaxMessageBufferBytes(maxJSONBytes),
 			vanguard.WithRESTUnmarshalOptions(vanguard.RESTUnmarshalOptions{DiscardUnknownQueryParams: true}),
 		),
@@ -54,6 +58,23 @@ func newWeb(calls *grpc.Server, secured *tls.Config, log *slog.Logger) (*http.Se
 	web.Protocols.SetHTTP2(secured != nil)
 	web.Protocols.SetUnencryptedHTTP2(secured == nil)
 	return web, nil
+}
+
+// pathed lists the services of the gRPC server with their paths.
+func pathed(calls *grpc.Server) ([]*vanguard.Service, error) {
+	var services []*vanguard.Service
+	for name := range calls.GetServiceInfo() {
+		found, err := protoregistry.GlobalFiles.FindDescriptorByName(protoreflect.FullName(name))
+		if err != nil {
+			return nil, fmt.Errorf("service %s: %w", name, err)
+		}
+		service, ok := found.(protoreflect.ServiceDescriptor)
+		if !ok {
+			return nil, fmt.Errorf("%s is no service", name)
+		}
+		services = append(services, vanguard.NewServiceWithSchema(pathedService{service}, calls))
+	}
+	return services, nil
 }
 
 // withHeaders keeps browsers from guessing, framing, storing and telling on.
@@ -124,42 +145,4 @@ func writeRefusal(w http.ResponseWriter, httpCode int, r *refusal) {
 	w.WriteHeader(httpCode)
 	// Who has gone away does not need the rest.
 	_, _ = w.Write(text)
-}
-
-// readJSON says that JSON which cannot be read is the caller's mistake; the
-// transcoder by itself takes it for the server's.
-type readJSON struct{ *vanguard.JSONCodec }
-
-// Unmarshal reads a message.
-func (c readJSON) Unmarshal(data []byte, message proto.Message) error {
-	return callersMistake(c.JSONCodec.Unmarshal(data, message))
-}
-
-// UnmarshalField reads one field.
-func (c readJSON) UnmarshalField(data []byte, message proto.Message, field protoreflect.FieldDescriptor) error {
-	return callersMistake(c.JSONCodec.UnmarshalField(data, message, field))
-}
-
-// writeProto does the same for what comes in a path: text that is not UTF-8 is
-// noticed only when the request is written for the gRPC server.
-type writeProto struct{ *vanguard.ProtoCodec }
-
-// MarshalAppend writes a message.
-func (c writeProto) MarshalAppend(base []byte, message proto.Message) ([]byte, error) {
-	out, err := c.ProtoCodec.MarshalAppend(base, message)
-	return out, callersMistake(err)
-}
-
-func callersMistake(err error) error {
-	if err == nil {
-		return nil
-	}
-	mistake := connect.NewError(connect.CodeInvalidArgument, errors.New("the request cannot be read: "+strings.ToValidUTF8(err.Error(), "?")))
-	reason := reasonName(freshetv1.ErrorReason_ERROR_REASON_MALFORMED)
-	hint := meanings[freshetv1.ErrorReason_ERROR_REASON_MALFORMED].hint
-	detail, failed := connect.NewErrorDetail(&errdetails.ErrorInfo{Reason: reason, Domain: errorDomain, Metadata: map[string]string{"hint": hint}})
-	if failed == nil {
-		mistake.AddDetail(detail)
-	}
-	return mistake
 }

@@ -7,6 +7,7 @@ import (
 	"google.golang.org/grpc/credentials/insecure"
 
 	freshetv1 "freshet.example/api/freshet/v1"
+	"freshet.example/api/wire"
 )
 
 // A Person is a member on one device, with clients that carry its token.
@@ -22,6 +23,10 @@ type Person struct {
 	Husbandry freshetv1.HusbandryServiceClient
 	Analysis  freshetv1.AnalysisServiceClient
 	Pool      freshetv1.PoolServiceClient
+
+	// Install names the device's app, and Number its last operation.
+	Install wire.Install
+	Number  uint64
 }
 
 // Join makes a member of a role, invited by the steward, who lets people into
@@ -70,7 +75,7 @@ func (s *Server) WithToken(token string) *Person {
 	}
 	s.t.Cleanup(func() { conn.Close() })
 	return &Person{
-		Token: token, Conn: conn,
+		Token: token, Conn: conn, Install: wire.NewInstall(),
 		Accounts:  freshetv1.NewAccountServiceClient(conn),
 		Sync:      freshetv1.NewSyncServiceClient(conn),
 		Husbandry: freshetv1.NewHusbandryServiceClient(conn),
