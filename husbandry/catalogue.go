@@ -5,19 +5,37 @@ import (
 	"slices"
 	"sync"
 
+	"freshet.example/husbandry/chance"
+	"freshet.example/husbandry/crop"
+	"freshet.example/husbandry/fish"
+	"freshet.example/husbandry/fit"
 	"freshet.example/husbandry/formula"
 	"freshet.example/husbandry/loop"
 	"freshet.example/husbandry/nitrogen"
 	"freshet.example/husbandry/pantry"
+	"freshet.example/husbandry/pool"
+	"freshet.example/husbandry/quantity"
 	"freshet.example/husbandry/remedy"
+	"freshet.example/husbandry/trial"
+	"freshet.example/husbandry/watch"
+	"freshet.example/husbandry/water"
 )
 
 // rooms holds each package's formulas under the package's name.
 var rooms = map[string][]formula.Formula{
+	"chance":   chance.Formulas,
+	"crop":     crop.Formulas,
+	"fish":     fish.Formulas,
+	"fit":      fit.Formulas,
 	"loop":     loop.Formulas,
 	"nitrogen": nitrogen.Formulas,
 	"pantry":   pantry.Formulas,
+	"pool":     pool.Formulas,
+	"quantity": quantity.Formulas,
 	"remedy":   remedy.Formulas,
+	"trial":    trial.Formulas,
+	"watch":    watch.Formulas,
+	"water":    water.Formulas,
 }
 
 // An Entry is one formula and the room that it lives in.

@@ -12,7 +12,11 @@
 //	turnover, floods, settling, pipes, pump, heat  loop
 //	what may touch a plant over fish water         remedy
 //	what a harvest becomes in jars and bags        pantry
-//	comparing few beds or sites; intervals         trial, pool
+//	comparing few beds; what a trial says          trial
+//	comparing sites                                pool
+//	noticing that a reading is odd                 watch
+//	fitting curves; probabilities                  fit, chance
+//	units, bases, conversions                      quantity
 //	the loop through time                          outlook
 //
 // Each room lists its functions as Formulas, with the source and the valid
