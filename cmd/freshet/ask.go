@@ -206,3 +206,8 @@ func on(day string) string {
 	}
 	return t.Format("2 Jan 2006")
 }
+
+// account puts one call about members, devices and sharing to the co-op.
+func account[Request, Response any](a *asking, call func(freshetv1.AccountServiceClient, context.Context, Request, ...grpc.CallOption) (Response, error), request Request) (Response, error) {
+	return device.Ask(a.ctx, a.dev, freshetv1.NewAccountServiceClient, call, request)
+}

@@ -53,8 +53,10 @@ func rootCommand(a *app) *cobra.Command {
 
 func addCommands(root *cobra.Command, a *app) {
 	for group, commands := range map[string][]*cobra.Command{
-		groupNotes:    {noteCommand(a), setCommand(a), showCommand(a), removeCommand(a), voidCommand(a), importCommand(a)},
-		groupTogether: {joinCommand(a), syncCommand(a), statusCommand(a), whoCommand(a), compareCommand(a), trialCommand(a)},
+		groupNotes: {noteCommand(a), setCommand(a), showCommand(a), removeCommand(a), voidCommand(a), importCommand(a)},
+		groupTogether: {joinCommand(a), syncCommand(a), statusCommand(a), whoCommand(a), compareCommand(a), trialCommand(a),
+			inviteCommand(a), shareCommand(a), devicesCommand(a), membersCommand(a)},
+		groupPapers: {exportCommand(a)},
 		groupQuestion: {
 			waterCommand(a), whyCommand(a), troubleCommand(a), rationCommand(a), readyCommand(a), limitsCommand(a), budgetCommand(a),
 			bearingCommand(a), sowCommand(a), larderCommand(a), remedyCommand(a), plotCommand(a), workCommand(a),
