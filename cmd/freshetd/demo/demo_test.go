@@ -1,8 +1,10 @@
 package demo
 
 import (
-	"fmt"
+	"encoding/json"
 	"os"
+	"path/filepath"
+	"strings"
 	"testing"
 	"time"
 
@@ -17,7 +19,15 @@ import (
 
 func TestMain(m *testing.M) { os.Exit(storetest.Run(m)) }
 
-func load(t testing.TB) (*servertest.Server, *Loaded, *servertest.Person) {
+// opened is the demo in a server, as its steward sees it.
+type opened struct {
+	*servertest.Person
+	loaded *Loaded
+	sites  map[string]string
+	barn   string // Bracken Barn's loop
+}
+
+func load(t *testing.T) *opened {
 	t.Helper()
 	s := servertest.New(t)
 	code, hash := auth.NewCode()
@@ -29,86 +39,213 @@ func load(t testing.TB) (*servertest.Server, *Loaded, *servertest.Person) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return s, loaded, s.WithToken(loaded.Steward.token)
+	o := &opened{Person: s.WithToken(loaded.Steward.token), loaded: loaded, sites: loaded.Sites}
+	morning, err := o.Analysis.GetMorning(t.Context(), &freshetv1.GetMorningRequest{SiteId: o.sites["Bracken Barn"]})
+	if err != nil || len(morning.GetSystems()) != 1 {
+		t.Fatalf("the morning page: %v, %d loops", err, len(morning.GetSystems()))
+	}
+	o.barn = morning.GetSystems()[0].GetSystemId()
+	return o
 }
 
-func TestLook(t *testing.T) {
-	_, loaded, maren := load(t)
-	fmt.Println(loaded.Events, loaded.Took, float64(loaded.Events)/loaded.Took.Seconds())
-	site := loaded.Sites["Bracken Barn"]
-	m, err := maren.Analysis.GetMorning(t.Context(), &freshetv1.GetMorningRequest{SiteId: site})
-	fmt.Println(err)
-	for _, s := range m.GetSystems() {
-		for _, x := range s.Tasks {
-			fmt.Println("TASK", x.Standing, x.PlaceName, x.Sentence)
+// expected are the answers that hold on whichever day the demo is made.
+type expected struct {
+	EventsAtLeast  int      `json:"events_at_least"`
+	Why            []string `json:"why_says"`
+	LargestPart    string   `json:"largest_part"`
+	BudgetSays     []string `json:"budget_says"`
+	MorningSays    []string `json:"morning_says"`
+	NamedSites     []string `json:"named_sites"`
+	ComparedSites  int      `json:"compared_sites"`
+	ProduceLow     float64  `json:"produce_low_kg_per_m2_year"`
+	ProduceHigh    float64  `json:"produce_high_kg_per_m2_year"`
+	LimitsTold     []string `json:"limits_told"`
+	ForecastCohort string   `json:"forecast_cohort"`
+}
+
+func wanted(t *testing.T) expected {
+	t.Helper()
+	text, err := os.ReadFile(filepath.Join("..", "..", "..", "testdata", "demo", "expected.json"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	var e expected
+	if err := json.Unmarshal(text, &e); err != nil {
+		t.Fatal(err)
+	}
+	return e
+}
+
+func says(t *testing.T, what, text string, words []string) {
+	t.Helper()
+	for _, w := range words {
+		if !strings.Contains(text, w) {
+			t.Errorf("%s does not say %q:\n%s", what, w, text)
 		}
-		for _, x := range s.Water {
-			fmt.Println("WATER", x.Standing, x.Sentence, x.Missing)
+	}
+}
+
+func TestTheDemoAnswersAsItsStoryGoes(t *testing.T) {
+	o, e := load(t), wanted(t)
+	if o.loaded.Events < e.EventsAtLeast {
+		t.Errorf("%d events", o.loaded.Events)
+	}
+	t.Run("morning", func(t *testing.T) { o.morning(t, e) })
+	t.Run("why", func(t *testing.T) { o.why(t, e) })
+	t.Run("budgets close", func(t *testing.T) { o.budgets(t, e) })
+	t.Run("limits", func(t *testing.T) { o.limits(t, e) })
+	t.Run("fish", func(t *testing.T) { o.fish(t, e) })
+	t.Run("compare", func(t *testing.T) { o.compare(t, e) })
+}
+
+func (o *opened) morning(t *testing.T, e expected) {
+	m, err := o.Analysis.GetMorning(t.Context(), &freshetv1.GetMorningRequest{SiteId: o.sites["Bracken Barn"]})
+	if err != nil {
+		t.Fatal(err)
+	}
+	var text strings.Builder
+	for _, task := range m.GetSystems()[0].GetTasks() {
+		text.WriteString(task.GetSentence() + "\n")
+	}
+	says(t, "the morning page", text.String(), e.MorningSays)
+}
+
+// The planted week shows in the sentence that explains the rise, and the
+// shares add up to the change.
+func (o *opened) why(t *testing.T, e expected) {
+	m, err := o.Analysis.ExplainChange(t.Context(), &freshetv1.ExplainChangeRequest{SystemId: o.barn})
+	if err != nil {
+		t.Fatal(err)
+	}
+	says(t, "why", m.GetSentence(), e.Why)
+	sum, largest := 0.0, m.GetParts()[0]
+	for _, p := range m.GetParts() {
+		sum += p.GetShare()
+		if p.GetShare() > largest.GetShare() {
+			largest = p
 		}
-		for _, x := range s.Fish {
-			fmt.Println("FISH", x.Sentence, x.Missing)
+	}
+	if change := m.GetAfter().GetEstimate().GetValue() - m.GetBefore().GetEstimate().GetValue(); !near(sum, change, 1e-12) {
+		t.Errorf("shares sum to %g of a change of %g", sum, change)
+	}
+	if largest.GetInput() != e.LargestPart {
+		t.Errorf("most of it is said to come with %s", largest.GetInput())
+	}
+}
+
+func near(a, b, within float64) bool { return a-b <= within && b-a <= within }
+
+func (o *opened) budgets(t *testing.T, e expected) {
+	b, err := o.Analysis.GetNitrogenBudget(t.Context(), &freshetv1.GetNitrogenBudgetRequest{SystemId: o.barn})
+	if err != nil {
+		t.Fatal(err)
+	}
+	says(t, "the budget", b.GetSentence(), e.BudgetSays)
+	left := 0.0
+	for _, l := range b.GetIn() {
+		left += l.GetNitrogen().GetValue()
+	}
+	for _, l := range append(b.GetOut(), b.GetUnaccounted()) {
+		left -= l.GetNitrogen().GetValue()
+	}
+	if !near(left, 0, 1e-6) || !near(b.GetClosureG(), 0, 1e-6) {
+		t.Errorf("the budget is open by %g g, and says %g", left, b.GetClosureG())
+	}
+	if u := b.GetUnaccounted(); u.GetNitrogen().GetLow() >= u.GetNitrogen().GetHigh() {
+		t.Errorf("the unaccounted part has no interval: %v", u)
+	}
+}
+
+func (o *opened) limits(t *testing.T, e expected) {
+	m, err := o.Analysis.GetStockingLimits(t.Context(), &freshetv1.GetStockingLimitsRequest{SystemId: o.barn})
+	if err != nil {
+		t.Fatal(err)
+	}
+	told, binding := map[string]float64{}, ""
+	for _, l := range m.GetLimits() {
+		told[l.GetName()] = l.GetFeed().GetValue()
+		if l.GetBinding() {
+			binding = l.GetName()
 		}
-		for _, x := range s.Rations {
-			fmt.Println("RATION", x.Sentence, x.Missing)
+	}
+	for _, name := range e.LimitsTold {
+		if told[name] <= 0 || told[name] < told[binding] {
+			t.Errorf("limit %s is %g g a day, the binding one (%s) %g", name, told[name], binding, told[binding])
 		}
 	}
-	for _, x := range m.GetBeds() {
-		fmt.Println("BED", x.Sentence)
+}
+
+func (o *opened) fish(t *testing.T, e expected) {
+	m, err := o.Analysis.ForecastFishHarvest(t.Context(), &freshetv1.ForecastFishHarvestRequest{SystemId: o.barn})
+	if err != nil {
+		t.Fatal(err)
 	}
-	sys := m.Systems[0].SystemId
-	show := func(what string, v any, err error) { fmt.Println("==", what, err); fmt.Println(v) }
-	w, err := maren.Analysis.ExplainChange(t.Context(), &freshetv1.ExplainChangeRequest{SystemId: sys})
-	show("why", w.GetSentence(), err)
-	for _, p := range w.GetParts() {
-		fmt.Println(p.Input, p.Before.Value, p.After.Value, p.Share)
-	}
-	b, err := maren.Analysis.GetNitrogenBudget(t.Context(), &freshetv1.GetNitrogenBudgetRequest{SystemId: sys})
-	show("budget", b.GetSentence(), err)
-	for _, l := range append(append(b.GetIn(), b.GetOut()...), b.GetUnaccounted()) {
-		fmt.Println(l.GetName(), l.GetNitrogen().GetValue(), l.GetNitrogen().GetLow(), l.GetNitrogen().GetHigh(), l.GetShareOfFeed())
-	}
-	fmt.Println(b.GetMissing(), b.GetClosureG())
-	l, err := maren.Analysis.GetStockingLimits(t.Context(), &freshetv1.GetStockingLimitsRequest{SystemId: sys})
-	show("limits", l.GetAnswer().GetSentence(), err)
-	for _, x := range l.GetLimits() {
-		fmt.Println(x.Name, x.Biomass.Value, x.Feed.Value, x.Binding)
-	}
-	fmt.Println(l.GetAnswer().GetMissing())
-	f, err := maren.Analysis.ForecastFishHarvest(t.Context(), &freshetv1.ForecastFishHarvestRequest{SystemId: sys})
-	for _, x := range f.GetForecasts() {
-		show("fish", x.Answer.Sentence, err)
-	}
-	tr, err := maren.Analysis.EstimateTrouble(t.Context(), &freshetv1.EstimateTroubleRequest{SystemId: sys})
-	for _, x := range tr.GetAnswers() {
-		show("trouble", x.Sentence, err)
-	}
-	sow, err := maren.Analysis.SuggestSowing(t.Context(), &freshetv1.SuggestSowingRequest{SiteId: site})
-	show("sow", sow.GetSentence(), err)
-	for _, x := range sow.GetSuggestions() {
-		fmt.Println(x.Answer.Sentence, x.SeedsCount, x.BearsFromOn, x.BearsToOn)
-	}
-	fmt.Println(sow.GetCautions())
-	br, err := maren.Analysis.ForecastBearing(t.Context(), &freshetv1.ForecastBearingRequest{SiteId: site})
-	for _, x := range br.GetWindows() {
-		show("bear", x.Answer.Sentence, err)
-	}
-	la, err := maren.Analysis.GetLarder(t.Context(), &freshetv1.GetLarderRequest{SiteId: site})
-	show("larder", la, err)
-	for m := range freshetv1.PoolMeasure_name {
-		if m == 0 {
+	for _, f := range m.GetForecasts() {
+		if f.GetCohortName() != e.ForecastCohort {
 			continue
 		}
-		c, err := maren.Pool.CompareSites(t.Context(), &freshetv1.CompareSitesRequest{Measure: freshetv1.PoolMeasure(m), SiteId: site})
-		show("compare "+freshetv1.PoolMeasure(m).String(), c.GetSentence(), err)
-		for _, x := range c.GetSites() {
-			fmt.Println(x.Name, x.AsRecorded.GetValue(), x.Pulled.GetValue(), x.Pulled.GetLow(), x.Pulled.GetHigh(), x.RankLow, x.RankHigh, x.Completeness, x.Days)
+		if !(f.GetEarliestOn() < f.GetMiddleOn() && f.GetMiddleOn() < f.GetLatestOn()) || f.GetEarliestOn() <= time.Now().Format(time.DateOnly) {
+			t.Errorf("%s: %s, %s, %s", f.GetCohortName(), f.GetEarliestOn(), f.GetMiddleOn(), f.GetLatestOn())
 		}
-		fmt.Println(c.GetLeftOut(), c.GetOwnSoil().GetSentence())
+		return
 	}
-	j, err := maren.Analysis.JudgeRemedy(t.Context(), &freshetv1.JudgeRemedyRequest{SystemId: sys, RegisterName: "neem oil", MassG: 5})
-	show("remedy", j, err)
-	ls, err := maren.Analysis.ListSeries(t.Context(), &freshetv1.ListSeriesRequest{SystemId: sys, Quantity: tanQ, Points: 20})
-	show("series", len(ls.GetPoints()), err)
+	t.Errorf("nothing is forecast of %s: %v", e.ForecastCohort, m)
 }
 
-const tanQ = freshetv1.Quantity_QUANTITY_TOTAL_AMMONIA
+// Sites that share figures only are counted and not named.
+func (o *opened) compare(t *testing.T, e expected) {
+	m, err := o.Pool.CompareSites(t.Context(), &freshetv1.CompareSitesRequest{
+		Measure: freshetv1.PoolMeasure_POOL_MEASURE_PRODUCE_KG_PER_M2_YEAR, SiteId: o.sites["Bracken Barn"],
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	named := map[string]bool{}
+	for _, s := range m.GetSites() {
+		if s.GetSiteId() != "" {
+			named[s.GetName()] = true
+		}
+		if s.GetPulled().GetLow() >= s.GetPulled().GetValue() || s.GetRankLow() > s.GetRankHigh() {
+			t.Errorf("%s: %v, rank %d to %d", s.GetName(), s.GetPulled(), s.GetRankLow(), s.GetRankHigh())
+		}
+	}
+	if len(m.GetSites()) != e.ComparedSites || len(named) != len(e.NamedSites) {
+		t.Errorf("%d sites are compared, named are %v", len(m.GetSites()), named)
+	}
+	for _, name := range e.NamedSites {
+		if !named[name] {
+			t.Errorf("%s is not named", name)
+		}
+	}
+	if g := m.GetGroup().GetValue(); g < e.ProduceLow || g > e.ProduceHigh {
+		t.Errorf("the group's mean is %g kg/m2 a year", g)
+	}
+}
+
+// Another member's site answers nobody who was not let in.
+func TestOthersSitesStayClosed(t *testing.T) {
+	o := load(t)
+	_, err := o.Analysis.GetLarder(t.Context(), &freshetv1.GetLarderRequest{SiteId: o.sites["Coldwell Race"]})
+	if err == nil {
+		t.Error("a site that shares figures in comparisons opened its larder")
+	}
+}
+
+// The story is the same each time, down to every operation.
+func TestTheStoryRepeats(t *testing.T) {
+	today := time.Date(2026, 6, 10, 0, 0, 0, 0, time.UTC)
+	for i := range cast() {
+		first, second := cast()[i], cast()[i]
+		a, _, _, err := first.live(today)
+		if err != nil {
+			t.Fatal(err)
+		}
+		b, _, _, err := second.live(today)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if len(a) != len(b) || a[len(a)-1].String() != b[len(b)-1].String() {
+			t.Errorf("%s lives two lives", first.name)
+		}
+	}
+}
