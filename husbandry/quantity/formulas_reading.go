@@ -9,7 +9,7 @@ var readingFormulas = []formula.Formula{
 		Name: "reading_canonical", Title: "What is this reading in the unit that records are kept in?",
 		Inputs: []formula.Input{
 			{Name: "quantity", Meaning: "what was read", Choices: symbols(Quantities())},
-			{Name: "value", Meaning: "the value as read", Low: -mostTyped, High: mostTyped},
+			{Name: "value", Meaning: "the value as read; each quantity has bounds of its own", Low: -76, High: 7e6},
 			{Name: "unit", Meaning: "unit it was read in, with its basis if it has one: mg/L as NO3"},
 		},
 		Source: defined + "; " + weights, Range: "plausible readings of the quantity",

@@ -89,7 +89,7 @@ func Show(v float64, figures int) string {
 	if v == 0 {
 		return "0"
 	}
-	if math.IsNaN(v) || math.IsInf(v, 0) {
+	if v-v != 0 { // not a number, or without end
 		return plain(v)
 	}
 	leading := int(math.Floor(math.Log10(math.Abs(v))))

@@ -35,6 +35,9 @@ func TestRanges(t *testing.T) {
 	refuses(t, "within", -1, 1, func(v float64) error { return Within("x", v, -1, 1, "", "") })
 	for _, v := range []float64{math.NaN(), math.Inf(1), math.Inf(-1)} {
 		var wrong *RangeError
+		if err := Within("x", v, math.Inf(-1), math.Inf(1), "", ""); !errors.As(err, &wrong) {
+			t.Errorf("%v is within no bounds: %v", v, err)
+		}
 		if _, err := Convert(v, UnitGallon, UnitLitre); !errors.As(err, &wrong) {
 			t.Errorf("Convert takes %v: %v", v, err)
 		}

@@ -41,12 +41,12 @@ func (f USGallonsPerHour) LitresPerHour() LitresPerHour { return LitresPerHour(f
 
 // GramsPerSquareMetre converts exactly: one short ton per acre is 224.17 g/m2.
 func (y ShortTonsPerAcre) GramsPerSquareMetre() GramsPerSquareMetre {
-	return GramsPerSquareMetre(y * 2000 * gramsPerPound / metres2PerAcre)
+	return GramsPerSquareMetre(y * gramsPerShortTon / metres2PerAcre)
 }
 
 // ShortTonsPerAcre converts exactly.
 func (y GramsPerSquareMetre) ShortTonsPerAcre() ShortTonsPerAcre {
-	return ShortTonsPerAcre(y * metres2PerAcre / (2000 * gramsPerPound))
+	return ShortTonsPerAcre(y * metres2PerAcre / gramsPerShortTon)
 }
 
 // GramsPerSquareMetre converts exactly.

@@ -14,7 +14,7 @@ type quantityRow struct {
 }
 
 // An accepted form of a quantity: canonical value = factor * value in the base
-// unit of the kind.
+// unit of the kind. Specific gravity has no factor: see SpecificGravity.Salinity.
 type accepted struct {
 	kind   kind
 	basis  Basis
@@ -112,7 +112,7 @@ var quantities = [quantityCount]quantityRow{
 	},
 	SaltContent: {
 		name: "salinity", title: "salinity", unit: UnitGPerKg,
-		accepts: []accepted{{kindSalt, NoBasis, 1}, {kindGravity, NoBasis, 1}},
+		accepts: []accepted{{kindSalt, NoBasis, 1}, {kind: kindGravity}},
 		low:     0, high: 40, usualLow: 0, usualHigh: 5,
 	},
 	CarbonDioxide: {

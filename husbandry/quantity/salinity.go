@@ -14,6 +14,9 @@ const hydrometerCelsius = 25
 // highestGravity is what a hydrometer may show.
 const highestGravity = 1.031
 
+// mostSalt is where the equation of sea water ends, g/kg.
+const mostSalt = 42
+
 const eos80 = "UNESCO EOS-80, Millero & Poisson 1981"
 
 // SeaWaterDensity is the density of sea water at one atmosphere, kg/m3, for
@@ -24,7 +27,7 @@ func SeaWaterDensity(t Celsius, s Salinity) (float64, error) {
 	if err := Within("water temperature", float64(t), -2, 40, "degC", eos80); err != nil {
 		return math.NaN(), err
 	}
-	if err := Within("salinity", float64(s), 0, 42, "g/kg", eos80); err != nil {
+	if err := Within("salinity", float64(s), 0, mostSalt, "g/kg", eos80); err != nil {
 		return math.NaN(), err
 	}
 	return seaWaterDensity(float64(t), float64(s)), nil
@@ -62,14 +65,17 @@ func (sg SpecificGravity) Salinity(t Celsius) (Salinity, error) {
 
 func (sg SpecificGravity) solve(t float64) Salinity {
 	density := float64(sg) * seaWaterDensity(t, 0)
-	low, high := 0.0, 42.0
-	for range 50 { // 42 g/kg halved fifty times is below the last digit
+	var low float64
+	high := float64(mostSalt)
+	for {
 		middle := (low + high) / 2
+		if middle <= low || middle >= high {
+			return Salinity(low)
+		}
 		if seaWaterDensity(t, middle) < density {
 			low = middle
 		} else {
 			high = middle
 		}
 	}
-	return Salinity((low + high) / 2)
 }

@@ -31,6 +31,7 @@ const (
 	metresPerFoot      = 0.3048
 	metresPerInch      = 0.0254
 	gramsPerPound      = 453.59237
+	gramsPerShortTon   = 2000 * gramsPerPound
 	litresPerCubic     = 1000 // litres in a cubic metre
 	squareFeetPerAcre  = 43560
 	litresPerCubicFoot = metresPerFoot * metresPerFoot * metresPerFoot * litresPerCubic
@@ -99,7 +100,7 @@ func (g Grams) Ounces() Ounces { return Ounces(g * 16 / gramsPerPound) }
 func (p Pounds) Kilograms() Kilograms { return Kilograms(p * gramsPerPound / 1000) }
 
 // Kilograms converts exactly.
-func (t ShortTons) Kilograms() Kilograms { return Kilograms(t * 2 * gramsPerPound) }
+func (t ShortTons) Kilograms() Kilograms { return Kilograms(t * gramsPerShortTon / 1000) }
 
 // Kilograms converts exactly.
 func (g Grams) Kilograms() Kilograms { return Kilograms(g / 1000) }

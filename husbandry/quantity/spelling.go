@@ -31,7 +31,7 @@ func ParseUnit(text string) (Unit, Basis, error) {
 	if u, found := unitSpelt(want); found {
 		return u, NoBasis, nil
 	}
-	for cut := len(want) - 1; cut > 0; cut-- {
+	for cut := range want {
 		u, found := unitSpelt(want[:cut])
 		if !found || !takesBasis(units[u].kind) {
 			continue

@@ -138,7 +138,7 @@ func (e *UnitError) Error() string {
 		return "unit \"" + e.Unit + "\" is not known"
 	}
 	s := "unit \"" + e.Unit + "\" does not fit " + e.For
-	if len(e.Allowed) > 0 {
+	if e.Allowed != nil {
 		s += "; use " + strings.Join(e.Allowed, ", ")
 	}
 	return s

@@ -132,13 +132,13 @@ var units = [unitCount]unitRow{
 	UnitTonne:     {"t", kindWeight, 1e6, 0, "tonne tonnes"},
 	UnitPound:     {"lb", kindWeight, gramsPerPound, 0, "lbs pound pounds"},
 	UnitOunce:     {"oz", kindWeight, gramsPerPound / 16, 0, "ounce ounces"},
-	UnitShortTon:  {"shortton", kindWeight, 2000 * gramsPerPound, 0, "shorttons ustons uston"},
+	UnitShortTon:  {"shortton", kindWeight, gramsPerShortTon, 0, "shorttons ustons uston"},
 
 	UnitGPerM2:          {"g/m2", kindYield, 1, 0, ""},
 	UnitKgPerM2:         {"kg/m2", kindYield, 1000, 0, ""},
 	UnitTonnePerHectare: {"t/ha", kindYield, 100, 0, ""},
 	UnitPoundPerFt2:     {"lb/ft2", kindYield, gramsPerPound / metres2PerFoot2, 0, "lb/sqft lbs/sqft lbs/ft2"},
-	UnitShortTonPerAcre: {"shortton/acre", kindYield, 2000 * gramsPerPound / metres2PerAcre, 0, "shorttons/acre uston/acre ustons/acre"},
+	UnitShortTonPerAcre: {"shortton/acre", kindYield, gramsPerShortTon / metres2PerAcre, 0, "shorttons/acre uston/acre ustons/acre"},
 
 	UnitRank: {"rank", kindRank, 1, 0, ""},
 }

@@ -46,7 +46,7 @@ type NameError struct {
 // Error reads as one sentence.
 func (e *NameError) Error() string {
 	s := "no " + e.Of + " \"" + e.Name + "\" is known"
-	if len(e.Known) > 0 {
+	if e.Known != nil {
 		s += "; known are " + strings.Join(e.Known, ", ")
 	}
 	return s

@@ -82,7 +82,7 @@ func PlanBase(w Water, b Base, wanted quantity.AlkalinityCaCO3, mostADay float64
 		checkDosed(w))
 	var steps []BaseStep
 	for day := 1; err == nil && w.Alkalinity < wanted; day++ {
-		if err = quantity.Within("days of dosing", float64(day), 0, mostDays, "d", ofPackage); err != nil {
+		if err = quantity.Within("days of dosing", float64(day), 1, mostDays, "d", ofPackage); err != nil {
 			break
 		}
 		var step BaseStep

@@ -91,35 +91,42 @@ func CarbonDioxideInAir(partsPerMillion float64, t quantity.Celsius, p quantity.
 
 // InorganicCarbon is the whole inorganic carbon (CO2, bicarbonate, carbonate) of
 // fresh water, from pH and alkalinity; range and source are those of
-// CarbonDioxide. Where pH and alkalinity contradict each other, because
-// hydroxide alone is more than the alkalinity, it is a RangeError.
+// CarbonDioxide. An alkalinity less than what hydroxide alone gives at that pH is
+// a RangeError: one of the two was misread.
 func InorganicCarbon(ph quantity.PH, t quantity.Celsius, a quantity.AlkalinityCaCO3) (Millimolar, error) {
 	if err := checkCarbon(ph, t, a); err != nil {
 		return Millimolar(nan), err
 	}
 	c, h := pureSystem(t), hydrogen(ph)
-	carbonate := equivalents(a) - hydroxide(t, h)
-	if err := quantity.Within("carbonate alkalinity", carbonate*1000, 0, mostLoad, "mmol/L", "pH and alkalinity together"); err != nil {
+	alone := quantity.MilliequivalentsPerL(hydroxide(t, h) * 1000).CaCO3()
+	if err := quantity.Within("alkalinity", float64(a), float64(alone), mostLoad, "mg/L as CaCO3", "hydroxide alone at this pH"); err != nil {
 		return Millimolar(nan), err
 	}
-	return Millimolar(carbonate / c.alkalinityPerCO2(h) * c.carbonPerCO2(h) * 1000), nil
+	return Millimolar(equivalents(a-alone) / c.alkalinityPerCO2(h) * c.carbonPerCO2(h) * 1000), nil
 }
 
+// mostClosed keeps alkalinity under one mole a litre.
+const mostClosed = 50000
+
 // PHOfInorganicCarbon is the pH of fresh water that holds the given carbon, 0
-// to 10,000 mmol/L, and alkalinity, 0 to 1e5 mg/L as CaCO3, and can lose none of
-// it; 0 to 50 degC. Source: Plummer & Busenberg 1982, solved by halving.
+// to 10,000 mmol/L, and alkalinity, 0 to 50,000 mg/L as CaCO3, and can lose none
+// of it; 0 to 50 degC. Source: Plummer & Busenberg 1982, solved by halving.
 func PHOfInorganicCarbon(carbon Millimolar, t quantity.Celsius, a quantity.AlkalinityCaCO3) (quantity.PH, error) {
 	err := first(
 		quantity.Within("inorganic carbon", float64(carbon), 0, 10000, "mmol/L", ofPackage),
-		checkLoad("alkalinity", float64(a)),
+		quantity.Within("alkalinity", float64(a), 0, mostClosed, "mg/L as CaCO3", ofPackage),
 		checkCelsius(t, 0, 50, plummer))
 	if err != nil {
 		return quantity.PH(nan), err
 	}
 	c, kw, eq := pureSystem(t), power10(fitKw.at(t)), equivalents(a)
-	low, high := 0.0, 14.0
-	for range 50 { // halved fifty times, the range is below the last digit
+	var low float64
+	high := -fitKw.at(t) // less than one mole of alkalinity cannot pass it
+	for {
 		middle := (low + high) / 2
+		if middle <= low || middle >= high {
+			return quantity.PH(high), nil
+		}
 		h := hydrogen(quantity.PH(middle))
 		charge := float64(carbon)/1000/c.carbonPerCO2(h)*c.alkalinityPerCO2(h) + kw/h - h
 		if charge < eq {
@@ -128,5 +135,4 @@ func PHOfInorganicCarbon(carbon Millimolar, t quantity.Celsius, a quantity.Alkal
 			high = middle
 		}
 	}
-	return quantity.PH((low + high) / 2), nil
 }

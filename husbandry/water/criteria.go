@@ -12,7 +12,11 @@ const (
 )
 
 func checkCriteria(ph quantity.PH, t quantity.Celsius, source string) error {
-	return first(quantity.Within("pH", float64(ph), 6.5, 9, "", source), checkCelsius(t, 0, 30, source))
+	return first(checkCriteriaPH(ph, source), checkCelsius(t, 0, 30, source))
+}
+
+func checkCriteriaPH(ph quantity.PH, source string) error {
+	return quantity.Within("pH", float64(ph), 6.5, 9, "", source)
 }
 
 // sigmoid is the form of all these criteria: low at high pH, high at low pH.
@@ -75,7 +79,7 @@ func EPA2013FourDay(chronic quantity.AmmoniaN) (quantity.AmmoniaN, error) {
 // temperature term. Source: EPA-822-R-99-014, equation as in South Dakota
 // 74:51:01 Appendix A.
 func EPA1999AcuteSalmonid(ph quantity.PH) (quantity.AmmoniaN, error) {
-	if err := checkCriteria(ph, 0, epa1999); err != nil {
+	if err := checkCriteriaPH(ph, epa1999); err != nil {
 		return quantity.AmmoniaN(nan), err
 	}
 	return quantity.AmmoniaN(sigmoid(ph, 7.204, 0.275, 39.0)), nil
@@ -85,7 +89,7 @@ func EPA1999AcuteSalmonid(ph quantity.PH) (quantity.AmmoniaN, error) {
 // without trout and salmon, total ammonia as nitrogen; pH 6.5 to 9. It has no
 // temperature term. Source: EPA-822-R-99-014, as in South Dakota 74:51:01.
 func EPA1999AcuteNoSalmonid(ph quantity.PH) (quantity.AmmoniaN, error) {
-	if err := checkCriteria(ph, 0, epa1999); err != nil {
+	if err := checkCriteriaPH(ph, epa1999); err != nil {
 		return quantity.AmmoniaN(nan), err
 	}
 	return quantity.AmmoniaN(sigmoid(ph, 7.204, 0.411, 58.4)), nil
@@ -125,9 +129,9 @@ func RoundFigures(v float64, figures int) (float64, error) {
 		return v, err
 	}
 	places := figures - 1 - int(math.Floor(math.Log10(math.Abs(v))))
-	if places < 0 {
-		step := math.Pow10(-places)
-		return math.Round(v/step) * step, nil
+	if places > 0 {
+		return math.Round(v*math.Pow10(places)) / math.Pow10(places), nil
 	}
-	return math.Round(v*math.Pow10(places)) / math.Pow10(places), nil
+	step := math.Pow10(-places)
+	return math.Round(v/step) * step, nil
 }

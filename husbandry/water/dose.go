@@ -25,7 +25,7 @@ func DailyDoses(all quantity.Grams, volume quantity.Litres, mostADay quantity.Mg
 	if err != nil {
 		return nil, err
 	}
-	days := math.Ceil(float64(all) / (float64(mostADay) * float64(volume) / 1000) * (1 - 1e-12))
+	days := math.Ceil(float64(all) / (float64(mostADay) * float64(volume) / 1000))
 	if err := quantity.Within("days of dosing", days, 0, mostDays, "d", ofPackage); err != nil {
 		return nil, err
 	}

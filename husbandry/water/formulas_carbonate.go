@@ -94,7 +94,7 @@ var carbonateFormulas = []formula.Formula{
 	{
 		Name: "ph_from_inorganic_carbon", Title: "What pH does closed water have with this carbon and alkalinity?",
 		Source: plummer, Range: "0 to 50 degC, fresh water",
-		Inputs: []formula.Input{{Name: "carbon_mmol_per_l", Meaning: "inorganic carbon in all", Unit: "mmol/L", Low: 0, High: 10000}, celsiusInput(0, 50), alkalinityInput},
+		Inputs: []formula.Input{{Name: "carbon_mmol_per_l", Meaning: "inorganic carbon in all", Unit: "mmol/L", Low: 0, High: 10000}, celsiusInput(0, 50), within(alkalinityInput, 0, mostClosed)},
 		Work: func(in *formula.Given) (formula.Answer, error) {
 			return number(PHOfInorganicCarbon(Millimolar(in.Float("carbon_mmol_per_l")), celsius(in), alkalinity(in)))
 		},

@@ -77,7 +77,7 @@ var baseFormulas = append([]formula.Formula{
 		Inputs: []formula.Input{baseInput, dosedPH, celsiusInput(0, 50), dosedAlkalinity, within(riseInput, 0, mostDosed)},
 		Work: func(in *formula.Given) (formula.Answer, error) {
 			return withBase(in, func(b Base) (formula.Answer, error) {
-				closed, _, err := PHAfterBase(loopWater(in, 0), b, quantity.AlkalinityCaCO3(in.Float("rise_mg_per_l")))
+				closed, _, err := PHAfterBase(loopWater(in), b, quantity.AlkalinityCaCO3(in.Float("rise_mg_per_l")))
 				return number(closed, err)
 			})
 		},
@@ -88,16 +88,16 @@ var baseFormulas = append([]formula.Formula{
 		Inputs: []formula.Input{baseInput, dosedPH, celsiusInput(0, 50), dosedAlkalinity, within(riseInput, 0, mostDosed)},
 		Work: func(in *formula.Given) (formula.Answer, error) {
 			return withBase(in, func(b Base) (formula.Answer, error) {
-				_, open, err := PHAfterBase(loopWater(in, 0), b, quantity.AlkalinityCaCO3(in.Float("rise_mg_per_l")))
+				_, open, err := PHAfterBase(loopWater(in), b, quantity.AlkalinityCaCO3(in.Float("rise_mg_per_l")))
 				return number(open, err)
 			})
 		},
 	},
 }, basePlanFormulas...)
 
-// loopWater reads the water of a loop; the volume may not matter.
-func loopWater(in *formula.Given, volume quantity.Litres) Water {
-	return Water{Volume: volume, PH: ph(in), Temperature: celsius(in), Alkalinity: alkalinity(in)}
+// loopWater reads what the pH after a dose depends on.
+func loopWater(in *formula.Given) Water {
+	return Water{PH: ph(in), Temperature: celsius(in), Alkalinity: alkalinity(in)}
 }
 
 var basePlanFormulas = formula.Outputs(
@@ -113,8 +113,8 @@ var basePlanFormulas = formula.Outputs(
 		if err != nil {
 			return nil, err
 		}
-		w := loopWater(in, litres(in))
-		w.Ammonia = total(in)
+		w := loopWater(in)
+		w.Volume, w.Ammonia = litres(in), total(in)
 		return PlanBase(w, b, quantity.AlkalinityCaCO3(in.Float("wanted_mg_per_l")), in.Float("most_ph_a_day"))
 	},
 	formula.Output[[]BaseStep]{Name: "base_plan_days", Title: "Over how many days is the base best split?", Unit: "d",
@@ -127,7 +127,8 @@ var basePlanFormulas = formula.Outputs(
 		Value: highestUnionized},
 )
 
-// firstStep reads a figure of the first day, nought when nothing is to be done.
+// firstStep reads a figure of the first day; there is none when nothing is to be
+// done.
 func firstStep(read func(BaseStep) float64) func([]BaseStep) float64 {
 	return func(steps []BaseStep) float64 {
 		if len(steps) == 0 {
@@ -139,8 +140,8 @@ func firstStep(read func(BaseStep) float64) func([]BaseStep) float64 {
 
 func highestUnionized(steps []BaseStep) float64 {
 	highest := nan
-	for i, s := range steps {
-		if i == 0 || float64(s.Unionized) > highest {
+	for _, s := range steps {
+		if !(float64(s.Unionized) <= highest) {
 			highest = float64(s.Unionized)
 		}
 	}

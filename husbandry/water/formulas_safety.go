@@ -7,7 +7,7 @@ import (
 
 var limitInput = formula.Input{
 	Name: "limit_mg_n_per_l", Meaning: "NH3 that must not be passed", Unit: "mg/L as N", Low: leastLimit, High: mostLoad,
-	Default: quantity.Show(float64(HarmfulUnionized), 1),
+	Default: "0.05", // HarmfulUnionized
 }
 
 // someAmmonia is ammonia that is there.

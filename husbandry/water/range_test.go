@@ -127,7 +127,7 @@ func TestCarbonateRanges(t *testing.T) {
 	refuses(t, "carbon, alkalinity", 0, 1e5, failure(func(v quantity.AlkalinityCaCO3) (any, error) { return InorganicCarbon(6, 20, v) }))
 	refuses(t, "closed, carbon", 0, 10000, failure(func(v Millimolar) (any, error) { return PHOfInorganicCarbon(v, 20, 100) }))
 	refuses(t, "closed, temperature", 0, 50, failure(func(v quantity.Celsius) (any, error) { return PHOfInorganicCarbon(2, v, 100) }))
-	refuses(t, "closed, alkalinity", 0, 1e5, failure(func(v quantity.AlkalinityCaCO3) (any, error) { return PHOfInorganicCarbon(2, 20, v) }))
+	refuses(t, "closed, alkalinity", 0, 50000, failure(func(v quantity.AlkalinityCaCO3) (any, error) { return PHOfInorganicCarbon(2, 20, v) }))
 	var wrong *quantity.RangeError
 	if _, err := InorganicCarbon(10, 25, 4); !errors.As(err, &wrong) {
 		t.Errorf("pH 10 with hardly any alkalinity is taken: %v", err)
@@ -169,6 +169,7 @@ func TestDoseRanges(t *testing.T) {
 	refuses(t, "plan, pH", 4.5, 9, func(v float64) error { w := good; w.PH, w.Alkalinity = quantity.PH(v), 60; return plan(w, 50, 0.2) })
 	refuses(t, "plan, alkalinity", 1, 1000, func(v float64) error { w := good; w.Alkalinity = quantity.AlkalinityCaCO3(v); return plan(w, 1, 0.2) })
 	refuses(t, "plan, temperature", 0, 50, func(v float64) error { w := good; w.Temperature = quantity.Celsius(v); return plan(w, 50, 0.2) })
+	refuses(t, "plan without a step, temperature", 0, 50, func(v float64) error { w := good; w.Temperature = quantity.Celsius(v); return plan(w, 1, 0.2) })
 	refuses(t, "dose, concentration", 0, 1e5, failure(func(v quantity.MgPerL) (any, error) { return Dose(v, 1) }))
 	refuses(t, "dose, volume", 0, 1e9, failure(func(v quantity.Litres) (any, error) { return Dose(1, v) }))
 	refuses(t, "daily, dose", 0, 1e12, failure(func(v quantity.Grams) (any, error) { return DailyDoses(v, 1e9, 1e5) }))

@@ -1,6 +1,10 @@
 package water
 
-import "freshet.example/husbandry/quantity"
+import (
+	"strconv"
+
+	"freshet.example/husbandry/quantity"
+)
 
 // A Span is a range in which an organism does well. A bound that the source
 // leaves open is not a number.
@@ -81,7 +85,7 @@ func Tolerance(o Organism, p Parameter) (Span, error) {
 	return s, nil
 }
 
-func place[T ~string](what string, name T, list []T) (int, error) {
+func place[T ~string](what string, name T, list []T) (at int, err error) {
 	known := make([]string, len(list))
 	for i, item := range list {
 		if item == name {
@@ -89,26 +93,27 @@ func place[T ~string](what string, name T, list []T) (int, error) {
 		}
 		known[i] = string(item)
 	}
-	return 0, &NameError{Name: string(name), Of: what, Known: known}
+	return at, &NameError{Name: string(name), Of: what, Known: known}
 }
 
 // Text writes the range as the table prints it: "6-8.5", "<3", ">5".
 func (s Span) Text() string {
 	switch {
 	case s.Low != s.Low:
-		return "<" + quantity.Show(s.High, figuresOf(s.High))
+		return "<" + shortest(s.High)
 	case s.High != s.High:
-		return ">" + quantity.Show(s.Low, figuresOf(s.Low))
+		return ">" + shortest(s.Low)
 	default:
-		return quantity.Show(s.Low, figuresOf(s.Low)) + "-" + quantity.Show(s.High, figuresOf(s.High))
+		return shortest(s.Low) + "-" + shortest(s.High)
 	}
 }
 
-// figuresOf is the number of figures of a table value: one behind the point
-// where it is not whole.
-func figuresOf(v float64) int {
-	if v == float64(int(v)) || v < 1 {
-		return 1
+// shortest writes a number with no more figures than it has.
+func shortest(v float64) string {
+	for figures := 1; ; figures++ {
+		s := quantity.Show(v, figures)
+		if back, err := strconv.ParseFloat(s, 64); err != nil || back == v || v != v {
+			return s
+		}
 	}
-	return 2
 }
