@@ -42,9 +42,9 @@ func (a *app) complain(err error) int {
 		return c.Exit
 	}
 	p := page.New(a.err, widthOf(a.err))
-	p.Say("Not done: " + page.Clean(c.Words) + ".")
+	p.Say(sentence("Not done: " + page.Clean(c.Words)))
 	if c.Hint != "" {
-		p.Say("What to do: " + page.Clean(c.Hint) + ".")
+		p.Say(sentence("What to do: " + page.Clean(c.Hint)))
 	}
 	return c.Exit
 }
@@ -59,7 +59,7 @@ func complaintOf(err error) *complaint {
 		return c
 	case errors.As(err, &p):
 		c = &complaint{Words: p.Words, Hint: p.Hint, Reason: p.ReasonName(), Field: p.Field, Exit: exitWrong}
-		if p.Field != "" {
+		if p.Field != "" && !strings.HasPrefix(strings.ToLower(p.Words), strings.ReplaceAll(p.Field, "_", " ")) {
 			c.Words = p.Field + ": " + p.Words
 		}
 	case errors.As(err, &in):

@@ -8,6 +8,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"strconv"
 	"strings"
 	"time"
 
@@ -189,5 +190,6 @@ func harmless(cell string) string {
 }
 
 func isNumber(text string) bool {
-	return strings.Trim(text, "+-0123456789.eE") == "" && strings.ContainsAny(text, "0123456789")
+	_, err := strconv.ParseFloat(text, 64)
+	return err == nil
 }
