@@ -62,16 +62,16 @@ func TestTroutChartEnds(t *testing.T) {
 		}
 	}
 	for _, at := range []float64{math.Nextafter(36, 0), math.Nextafter(68, 100), math.NaN()} {
-		if _, err := TroutRation(quantity.Fahrenheit(at), 0); err == nil {
+		if share, err := TroutRation(quantity.Fahrenheit(at), 0); share != 0 || err == nil {
 			t.Errorf("%v degF is on the chart", at)
 		}
 	}
 	for _, class := range []LengthClass{-1, 11} {
-		if _, err := TroutRation(50, class); err == nil {
+		if share, err := TroutRation(50, class); share != 0 || err == nil {
 			t.Errorf("class %d is on the chart", class)
 		}
 	}
-	if _, err := LengthClassByName("long"); err == nil {
+	if class, err := LengthClassByName("long"); class != 0 || err == nil {
 		t.Error("a long trout has a class")
 	}
 	if class, err := LengthClassByName(">10"); err != nil || class.String() != ">10" {
@@ -125,7 +125,7 @@ func TestRationTablesJoin(t *testing.T) {
 	for name, ends := range map[string][2]float64{"Nile tilapia": {0.02, 5000}, "channel catfish": {0.1, 20000}, "koi": {0.1, 20000}} {
 		s, _ := SpeciesByName(name)
 		for _, weight := range []float64{math.Nextafter(ends[0], 0), math.Nextafter(ends[1], 1e9)} {
-			if _, err := RationPercent(s, quantity.Grams(weight), s.OptimumLow.Value, 1); err == nil {
+			if share, err := RationPercent(s, quantity.Grams(weight), s.OptimumLow.Value, 1); share != 0 || err == nil {
 				t.Errorf("%s of %v g has a ration", name, weight)
 			}
 		}

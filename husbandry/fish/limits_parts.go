@@ -62,7 +62,10 @@ func (l Loop) filterFeed() (quantity.Grams, bool, error) {
 		return 0, false, err
 	}
 	perGram, err := l.tanPerGram()
-	return quantity.Grams(capacity / perGram), true, err
+	if err != nil {
+		return 0, false, err
+	}
+	return quantity.Grams(capacity / perGram), true, nil
 }
 
 // tanPerGram is the ammonia nitrogen of each gram of feed.

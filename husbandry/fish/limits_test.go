@@ -133,6 +133,29 @@ func TestWrongPartsAreRefused(t *testing.T) {
 	}
 }
 
+// TestPartsWithoutAnAnswerCarryNothing: neither a missing nor a wrong part may
+// leave a number behind.
+func TestPartsWithoutAnAnswerCarryNothing(t *testing.T) {
+	parts := []func(Loop) (quantity.Grams, bool, error){Loop.spaceFeed, Loop.oxygenFeed, Loop.filterFeed, Loop.solidsFeed, Loop.carbonateFeed, Loop.plantFeed}
+	wrong := Loop{Ration: 1, Tank: -1, OxygenSupply: -1, FilterSurface: -1, SolidsRemoval: -1, Alkalinity: -1, PlantArea: -1}
+	poor := Loop{Ration: 1, Alkalinity: 5}
+	for i, part := range parts {
+		if feed, known, err := part(Loop{Ration: 1}); feed != 0 || known || err != nil {
+			t.Errorf("part %d of nothing carries %v, %v, %v", i, feed, known, err)
+		}
+		if feed, _, err := part(wrong); feed != 0 || err == nil {
+			t.Errorf("part %d gone wrong carries %v, %v", i, feed, err)
+		}
+	}
+	unfed := Loop{Ration: 1, FilterSurface: 1, FilterRate: 0.5, FilterAge: 50, Temperature: 20}
+	if feed, _, err := unfed.filterFeed(); feed != 0 || err == nil {
+		t.Errorf("a filter without protein carries %v, %v", feed, err)
+	}
+	if feed, _, err := poor.carbonateFeed(); feed != 0 || err == nil {
+		t.Errorf("alkalinity without protein carries %v, %v", feed, err)
+	}
+}
+
 func TestCapacityFormulaListsAll(t *testing.T) {
 	a, err := ask(t, "loop_capacity", "feed_percent=1;tank_litres=1000;filter_surface_m2=10;plant_area_m2=10")
 	if err != nil || len(a.Others) != 3 || a.Others[0].Basis != "space" || math.Abs(a.Others[0].Value-20) > 1e-9 || !strings.HasPrefix(a.Text, "nitrification binds") {

@@ -66,7 +66,7 @@ func TestIwamaTautzIsCoefficientOne(t *testing.T) {
 	}
 	for _, e := range []IwamaExponent{0.329, 0.334} {
 		var out *quantity.RangeError
-		if _, err := IwamaTautz(1, 10, 10, e); !errors.As(err, &out) {
+		if w, err := IwamaTautz(1, 10, 10, e); w != 0 || !errors.As(err, &out) {
 			t.Errorf("exponent %v gave %v", e, err)
 		}
 	}
@@ -159,12 +159,12 @@ func TestDayOfHeat(t *testing.T) {
 	}
 	var out *quantity.RangeError
 	for _, bad := range []DegreeDays{-1e-9, 200000.1, DegreeDays(math.NaN())} {
-		if _, _, err := DayOfHeat(daily, bad); !errors.As(err, &out) {
+		if day, _, err := DayOfHeat(daily, bad); day != 0 || !errors.As(err, &out) {
 			t.Errorf("%v degree days gave %v", bad, err)
 		}
 	}
 	for _, bad := range []DegreeDays{-1e-9, 45.1, DegreeDays(math.NaN())} {
-		if _, _, err := DayOfHeat([]DegreeDays{bad}, 100); !errors.As(err, &out) {
+		if day, _, err := DayOfHeat([]DegreeDays{bad}, 100); day != 0 || !errors.As(err, &out) {
 			t.Errorf("a day of %v gave %v", bad, err)
 		}
 	}
@@ -181,7 +181,7 @@ func TestDaysToWeightAgreesWithItsFan(t *testing.T) {
 	}
 	var out *quantity.RangeError
 	for _, at := range []quantity.Celsius{0.0999, 45.001} {
-		if _, err := DaysToWeight(1, 8, 1, at); !errors.As(err, &out) {
+		if days, err := DaysToWeight(1, 8, 1, at); days != 0 || !errors.As(err, &out) {
 			t.Errorf("%v degC gave %v", at, err)
 		}
 	}
@@ -227,7 +227,7 @@ func TestCoolingBySmallSteps(t *testing.T) {
 
 func TestTemperatureNeverReached(t *testing.T) {
 	for _, c := range [][3]quantity.Celsius{{25, 15, 12}, {25, 25, 12}, {25, 12, 12}, {25, 30, 12}, {25, 30, 36}, {10, 5, 15}} {
-		if _, reached, err := HoursToTemperature(c[0], c[1], c[2], 10); err != nil || reached {
+		if hours, reached, err := HoursToTemperature(c[0], c[1], c[2], 10); err != nil || reached || hours != 0 {
 			t.Errorf("water %v, air %v, limit %v: reached %v, %v", c[0], c[1], c[2], reached, err)
 		}
 	}
@@ -263,8 +263,8 @@ func TestReadingsOfTheTimeConstant(t *testing.T) {
 		left float64
 		ok   bool
 	}{{0.0011, true}, {0.0009, false}, {0.9989, true}, {0.9991, false}, {1.5, false}, {-0.1, false}} {
-		_, err := TimeConstantFromReadings(20, quantity.Celsius(10+10*c.left), 10, 1)
-		if (err == nil) != c.ok {
+		constant, err := TimeConstantFromReadings(20, quantity.Celsius(10+10*c.left), 10, 1)
+		if (err == nil) != c.ok || (constant != 0) != c.ok {
 			t.Errorf("%v of the difference left: %v", c.left, err)
 		}
 	}
@@ -276,7 +276,7 @@ func TestFlowIndexNeedsOxygen(t *testing.T) {
 		inflow quantity.MgPerL
 		ok     bool
 	}{{0.11, true}, {0.09, false}} {
-		if _, err := FlowIndexAt(1, c.inflow, 8, 0); (err == nil) != c.ok {
+		if index, err := FlowIndexAt(1, c.inflow, 8, 0); (err == nil) != c.ok || (index != 0) != c.ok {
 			t.Errorf("inflow %v: %v", c.inflow, err)
 		}
 	}

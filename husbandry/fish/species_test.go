@@ -86,10 +86,13 @@ func TestDeadlyTemperaturesAreRefused(t *testing.T) {
 	for _, s := range species {
 		low, high := float64(s.LethalLow.Value), float64(s.LethalHigh.Value)
 		for _, at := range []float64{math.Nextafter(low, -1), math.Nextafter(high, 100), math.NaN()} {
-			if _, err := GrowthResponse(s, quantity.Celsius(at)); err == nil {
+			if growth, err := GrowthResponse(s, quantity.Celsius(at)); growth != 0 || err == nil {
 				t.Errorf("%s grows at %v degC", s.Name, at)
 			}
-			if _, err := RationPercent(s, 100, quantity.Celsius(at), 1); err == nil {
+			if units, err := GrowthUnits(s, quantity.Celsius(at)); units != 0 || err == nil {
+				t.Errorf("%s has growth units at %v degC", s.Name, at)
+			}
+			if share, err := RationPercent(s, 100, quantity.Celsius(at), 1); share != 0 || err == nil {
 				t.Errorf("%s is fed at %v degC", s.Name, at)
 			}
 		}

@@ -312,6 +312,9 @@ func TestUnstatedFiguresAreRefused(t *testing.T) {
 	if !errors.As(err, &missing) {
 		t.Errorf("got %v", err)
 	}
+	if cells, err := OverallReaction.CellsMade(1); cells != 0 || err == nil {
+		t.Errorf("unstated cells are %v, %v", cells, err)
+	}
 }
 
 func TestUnknownNames(t *testing.T) {
@@ -322,17 +325,17 @@ func TestUnknownNames(t *testing.T) {
 	if _, err := RatioFor("raft", "leafy"); err == nil {
 		t.Error("a ratio nobody published was found")
 	}
-	if _, err := CropClassByName("moss"); err == nil {
+	if class, err := CropClassByName("moss"); class != 0 || err == nil {
 		t.Error("moss is a crop class")
 	}
 	if _, err := SpacingFor(Herb); err == nil {
 		t.Error("herbs have a published spacing")
 	}
-	if _, err := RaftRemoval(1, "gold"); err == nil {
+	if gold, err := RaftRemoval(1, "gold"); gold != 0 || err == nil {
 		t.Error("rafts remove gold")
 	}
 	for _, class := range []CropClass{-1, 3} {
-		if _, _, err := PlantUptake(1, class); err == nil || class.String() != "unknown" {
+		if low, high, err := PlantUptake(1, class); low != 0 || high != 0 || err == nil || class.String() != "unknown" {
 			t.Errorf("crop class %d is known", class)
 		}
 	}
