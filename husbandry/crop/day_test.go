@@ -71,7 +71,7 @@ func TestDaysOfTheFarPast(t *testing.T) {
 
 func TestParseDayRefuses(t *testing.T) {
 	for _, text := range []string{"", "2026", "2026-05", "2026-05-01-02", "2026-x-01", "x-05-01", "2026-05-x", "2026-02-30", "2026-13-01", "0-1-1"} {
-		if d, err := ParseDay(text); err == nil {
+		if d, err := ParseDay(text); err == nil || d != 0 {
 			t.Errorf("%q was read as %s", text, d)
 		}
 	}

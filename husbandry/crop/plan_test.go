@@ -221,6 +221,15 @@ func TestSowThisWeekSharesRoom(t *testing.T) {
 	same(t, "no more than there is", total, nil, 2.3)
 }
 
+func TestSowThisWeekLooksToTheEndOfTheHarvest(t *testing.T) {
+	// Lettuce set out today is picked to day 41: six weeks, the last with 1.5 m2 free.
+	bed := Bed{Name: "a", Free: []quantity.SquareMetres{9, 9, 9, 9, 9, 1.5, 0.5}}
+	got, err := SowThisWeek(nil, []Want{{Crop: "lettuce", PerWeek: 10, Transplant: true}}, []Bed{bed}, summer)
+	if err != nil || len(got) != 2 || got[0].Area != 1.5 {
+		t.Errorf("got %+v, %v", got, err)
+	}
+}
+
 func TestSowThisWeekMindsFrost(t *testing.T) {
 	open, covered := Bed{Name: "open", Free: []quantity.SquareMetres{9}}, Bed{Name: "covered", Covered: true, Free: []quantity.SquareMetres{2}}
 	sow := func(crop string, season Season, beds ...Bed) Sowing {

@@ -97,25 +97,27 @@ func plant(c Crop, of Window, area quantity.SquareMetres, room []Bed, season Sea
 	lines := []Sowing{}
 	weeks := int(of.Last-season.Today)/7 + 1
 	for area >= least {
-		i := roomiest(c, of, weeks, room, season)
-		if i < 0 {
+		bed := roomiest(c, of, weeks, room, season)
+		if bed == nil {
 			break
 		}
-		part := min(area, room[i].free(weeks))
-		room[i].take(part, weeks)
+		part := min(area, bed.free(weeks))
+		bed.take(part, weeks)
 		area -= part
-		lines = append(lines, Sowing{Crop: c.Name, Bed: room[i].Name, Area: part, Plants: plantsOn(c, part), First: of.First})
+		lines = append(lines, Sowing{Crop: c.Name, Bed: bed.Name, Area: part, Plants: plantsOn(c, part), First: of.First})
 	}
 	return lines, area
 }
 
 // roomiest returns the bed that may take the crop and has the most room over
-// the weeks, or -1 when none has any.
-func roomiest(c Crop, of Window, weeks int, room []Bed, season Season) int {
-	best, most := -1, quantity.SquareMetres(least)
-	for i, b := range room {
+// the weeks, or nil when none has any.
+func roomiest(c Crop, of Window, weeks int, room []Bed, season Season) *Bed {
+	var best *Bed
+	most := quantity.SquareMetres(least)
+	for i := range room {
+		b := &room[i]
 		if (b.Covered || standsOpen(c, of, season)) && b.free(weeks) >= most {
-			best, most = i, b.free(weeks)
+			best, most = b, b.free(weeks)
 		}
 	}
 	return best
