@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"github.com/google/uuid"
+	"github.com/jackc/pgx/v5/pgtype"
 	"google.golang.org/protobuf/encoding/protojson"
 	"google.golang.org/protobuf/reflect/protoreflect"
 	"google.golang.org/protobuf/types/known/timestamppb"
@@ -61,9 +62,6 @@ func textValue(field protoreflect.FieldDescriptor, text string) any {
 	if limits.GetRefersTo() == "" && !limits.GetDate() {
 		return text
 	}
-	if text == "" {
-		return nil
-	}
 	if limits.GetDate() {
 		d, err := time.Parse(time.DateOnly, text)
 		if err != nil {
@@ -72,10 +70,7 @@ func textValue(field protoreflect.FieldDescriptor, text string) any {
 		return d
 	}
 	id, err := uuid.Parse(text)
-	if err != nil {
-		return nil
-	}
-	return id
+	return pgtype.UUID{Bytes: id, Valid: err == nil}
 }
 
 func messageValue(m protoreflect.Message, field protoreflect.FieldDescriptor) any {

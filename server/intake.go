@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"slices"
+	"strings"
 	"time"
 
 	"github.com/google/uuid"
@@ -27,8 +28,7 @@ type intake struct {
 	rosters  *rosters
 	records  map[uuid.UUID]roster     // by site; the nil uuid for the cooperative's
 	made     map[uuid.UUID]madeRecord // by this push
-	pasts    map[uuid.UUID]*cohortPast
-	begun    map[uuid.UUID]time.Time
+	ledger   ledger
 	push     store.Push
 	pages    map[string]*freshetv1.Block
 	changes  map[string]bool // scopes whose records are changed
@@ -44,10 +44,26 @@ type madeRecord struct {
 // group is operations that are stored whole or not at all.
 type group struct {
 	number  uint64
-	members []*freshetv1.Operation
+	members []member
 	effects []func()
-	fault   *refusal
-	at      uint64 // the operation at fault
+	undo    []func() // what looking at them has noted, should it not hold
+	// fault is the gravest, of operation at: what is refused cannot be settled
+	// by a steward, whatever else of its group could.
+	fault *refusal
+	at    uint64
+}
+
+type member struct {
+	op    *freshetv1.Operation // as it came
+	fault *refusal
+}
+
+// undoable keeps what takes back a note of an operation that was looked at. One
+// that stands alone is stored once it was found good.
+func (in *intake) undoable(undo func()) {
+	if in.group != nil {
+		in.group.undo = append(in.group.undo, undo)
+	}
 }
 
 // run looks at every operation that has no outcome yet.
@@ -78,35 +94,41 @@ func (in *intake) part(p part) error {
 	case p.feedings != nil:
 		return in.feedingColumns(p.feedings)
 	}
-	return in.operation(p.operation)
+	return in.operation(p)
 }
 
 // operation looks at one operation, alone or in its group.
-func (in *intake) operation(op *freshetv1.Operation) error {
+func (in *intake) operation(p part) error {
+	op := p.operation
 	if in.group != nil && in.group.number != op.GetGroup() {
 		if err := in.closeGroup(); err != nil {
 			return err
 		}
 	}
 	if op.GetGroup() != 0 && in.group == nil {
+		if op.GetGroup() != op.GetNumber() {
+			return in.refuse(op, fault(freshetv1.ErrorReason_ERROR_REASON_GROUP_REFUSED, "group", "a group is sent in one push, its operations one after the other"))
+		}
 		in.group = &group{number: op.GetGroup()}
 	}
-	in.settle(op)
-	effect, wrong, err := in.look(op)
+	effect, wrong, err := in.look(settledAt(op, p.enteredMs))
 	if err != nil {
 		return err
 	}
 	if in.group == nil {
 		return in.decide(op, effect, wrong)
 	}
-	in.group.members = append(in.group.members, op)
-	if wrong != nil && in.group.fault == nil {
-		in.group.fault, in.group.at = wrong, op.GetNumber()
-	}
-	if effect != nil {
-		in.group.effects = append(in.group.effects, effect)
-	}
+	in.group.take(op, effect, wrong)
 	return nil
+}
+
+func (g *group) take(op *freshetv1.Operation, effect func(), wrong *refusal) {
+	g.members = append(g.members, member{op, wrong})
+	if wrong == nil {
+		g.effects = append(g.effects, effect)
+	} else if g.fault == nil || kindFor(g.fault) != kindFor(wrong) && kindFor(wrong) == freshetv1.OutcomeKind_OUTCOME_KIND_REFUSED {
+		g.fault, g.at = wrong, op.GetNumber()
+	}
 }
 
 func (in *intake) decide(op *freshetv1.Operation, effect func(), wrong *refusal) error {
@@ -117,7 +139,7 @@ func (in *intake) decide(op *freshetv1.Operation, effect func(), wrong *refusal)
 	return nil
 }
 
-// closeGroup stores a group whole, or refuses all of it.
+// closeGroup stores a group whole, or none of it.
 func (in *intake) closeGroup() error {
 	g := in.group
 	in.group = nil
@@ -130,12 +152,15 @@ func (in *intake) closeGroup() error {
 		}
 		return nil
 	}
-	for _, op := range g.members {
-		wrong := g.fault
-		if op.GetNumber() != g.at {
+	for _, undo := range slices.Backward(g.undo) {
+		undo()
+	}
+	for _, m := range g.members {
+		wrong := m.fault
+		if wrong == nil {
 			wrong = fault(freshetv1.ErrorReason_ERROR_REASON_GROUP_REFUSED, "", fmt.Sprintf("operation %d of its group was refused", g.at))
 		}
-		if err := in.refuse(op, wrong); err != nil {
+		if err := in.outcome(m.op, wrong, kindFor(g.fault)); err != nil {
 			return err
 		}
 	}
@@ -148,29 +173,37 @@ var heldReasons = []freshetv1.ErrorReason{
 	freshetv1.ErrorReason_ERROR_REASON_MORE_THAN_LIVED, freshetv1.ErrorReason_ERROR_REASON_BEFORE_ITS_CAUSE,
 }
 
+func kindFor(wrong *refusal) freshetv1.OutcomeKind {
+	if slices.Contains(heldReasons, wrong.reason) {
+		return freshetv1.OutcomeKind_OUTCOME_KIND_HELD_FOR_REVIEW
+	}
+	return freshetv1.OutcomeKind_OUTCOME_KIND_REFUSED
+}
+
 // refuse gives an operation its lasting outcome.
 func (in *intake) refuse(op *freshetv1.Operation, wrong *refusal) error {
-	kind := freshetv1.OutcomeKind_OUTCOME_KIND_REFUSED
-	if slices.Contains(heldReasons, wrong.reason) {
-		kind = freshetv1.OutcomeKind_OUTCOME_KIND_HELD_FOR_REVIEW
-	}
-	bytes, err := proto.Marshal(op)
-	if err != nil { // text that is not UTF-8 cannot be encoded again; the outcome still lasts
-		bytes = nil
+	return in.outcome(op, wrong, kindFor(wrong))
+}
+
+func (in *intake) outcome(op *freshetv1.Operation, wrong *refusal, kind freshetv1.OutcomeKind) error {
+	as, err := proto.Marshal(op)
+	if err != nil {
+		return err
 	}
 	in.push.Outcomes = append(in.push.Outcomes, store.Outcome{
 		Number: op.GetNumber(), Kind: int16(kind), Reason: reasonName(wrong.reason), Field: wrong.field,
-		Hint: clipped(wrong.descriptionOnly() + "; " + wrong.hintOrDefault()), Operation: bytes, Scope: in.scopeOf(op),
+		Hint: clipped(wrong.descriptionOnly() + "; " + wrong.hintOrDefault()), Operation: as, Scope: in.scopeOf(op),
 	})
 	return nil
 }
 
 // clipped keeps hints that quote what was sent from growing with it.
 func clipped(text string) string {
-	if len(text) > 500 {
-		return text[:500]
+	const most = 500
+	if len(text) <= most {
+		return text
 	}
-	return text
+	return strings.ToValidUTF8(text[:most], "")
 }
 
 // scopeOf is where an operation would have gone.
@@ -181,28 +214,6 @@ func (in *intake) scopeOf(op *freshetv1.Operation) string {
 		}
 	}
 	return memberScope(in.caller.MemberID)
-}
-
-// settle replaces the device's wall clock by the time the server settles on:
-// counted back from now by the monotonic clock within one boot, else by the
-// wall clock as far as it goes wrong now, and never more than two minutes ahead.
-func (in *intake) settle(op *freshetv1.Operation) {
-	if op.Noted == nil {
-		op.Noted = &freshetv1.Noted{WallMs: in.received.UnixMilli()}
-		return
-	}
-	op.Noted.WallMs = in.settled(op.Noted)
-}
-
-func (in *intake) settled(noted *freshetv1.Noted) int64 {
-	received, wall := in.received.UnixMilli(), noted.GetWallMs()
-	if in.now != nil {
-		if noted.GetBootId() != 0 && noted.GetBootId() == in.now.GetBootId() && noted.GetMonotonicMs() <= in.now.GetMonotonicMs() {
-			return received - (in.now.GetMonotonicMs() - noted.GetMonotonicMs())
-		}
-		wall += received - in.now.GetWallMs()
-	}
-	return min(wall, received+2*time.Minute.Milliseconds())
 }
 
 // page is the block of a scope that this push fills.

@@ -1,12 +1,14 @@
 package server
 
 import (
+	"crypto/sha256"
 	"time"
 
 	"github.com/google/uuid"
 	"google.golang.org/protobuf/reflect/protoreflect"
 
 	freshetv1 "freshet.example/api/freshet/v1"
+	"freshet.example/api/wire"
 	"freshet.example/store"
 )
 
@@ -79,8 +81,8 @@ func (in *intake) send(scope string, op *freshetv1.Operation) {
 
 // siteOf finds the site that something is entered at, where the caller may.
 func (in *intake) siteOf(path, text, noun string) (uuid.UUID, *refusal) {
-	site, err := uuid.Parse(text)
-	if err != nil {
+	site, ok := readID(text)
+	if !ok {
 		if text == "" {
 			return site, fault(freshetv1.ErrorReason_ERROR_REASON_FIELD_MISSING, path, "")
 		}
@@ -98,6 +100,9 @@ func (in *intake) siteOf(path, text, noun string) (uuid.UUID, *refusal) {
 	return site, nil
 }
 
+// soon is how far ahead of now something may be said to have happened.
+const soon = time.Hour
+
 // earliest is before any record that is brought in; a date before it is a
 // clock that was never set.
 var earliest = time.Date(1990, 1, 1, 0, 0, 0, 0, time.UTC)
@@ -106,12 +111,15 @@ func (in *intake) when(e *freshetv1.Event) *refusal {
 	if e.GetOccurredAt() == nil {
 		return fault(freshetv1.ErrorReason_ERROR_REASON_FIELD_MISSING, "event.occurred_at", "")
 	}
+	if !e.GetOccurredAt().IsValid() {
+		return fault(freshetv1.ErrorReason_ERROR_REASON_BAD_DATE, "event.occurred_at", "")
+	}
 	return in.moment("event.occurred_at", e.GetOccurredAt().AsTime())
 }
 
 func (in *intake) moment(path string, t time.Time) *refusal {
 	switch {
-	case t.After(in.received.Add(time.Hour)):
+	case t.After(in.received.Add(soon)):
 		return fault(freshetv1.ErrorReason_ERROR_REASON_IN_THE_FUTURE, path, "")
 	case t.Before(earliest):
 		return fault(freshetv1.ErrorReason_ERROR_REASON_BAD_DATE, path, "it lies before 1990, as of a clock that was never set")
@@ -126,6 +134,9 @@ func (in *intake) row(e *freshetv1.Event, noun string, message protoreflect.Mess
 		return nil, nil, nil, err
 	}
 	if wrong := validate(path, message, refers, nil); wrong != nil {
+		return nil, nil, wrong, nil
+	}
+	if wrong := coherent(e, path); wrong != nil {
 		return nil, nil, wrong, nil
 	}
 	occurred := e.GetOccurredAt().AsTime()
@@ -143,6 +154,22 @@ func (in *intake) row(e *freshetv1.Event, noun string, message protoreflect.Mess
 	}, nil, nil, nil
 }
 
+// coherent looks at what no field by itself can show.
+func coherent(e *freshetv1.Event, path string) *refusal {
+	at := e.GetOccurredAt().AsTime()
+	switch {
+	case e.GetIncident().GetEndedAt() != nil && e.GetIncident().GetEndedAt().AsTime().Before(at):
+		return fault(freshetv1.ErrorReason_ERROR_REASON_OUT_OF_RANGE, path+".ended_at", "it would have ended before it began")
+	case e.GetEnergy().GetBeganAt() != nil && e.GetEnergy().GetBeganAt().AsTime().After(at):
+		return fault(freshetv1.ErrorReason_ERROR_REASON_OUT_OF_RANGE, path+".began_at", "it would have begun after its end")
+	case e.GetPhoto() != nil && len(e.GetPhoto().GetSha256()) != sha256.Size:
+		return fault(freshetv1.ErrorReason_ERROR_REASON_OUT_OF_RANGE, path+".sha256", "a hash has 32 bytes")
+	case e.GetDisposition() != nil && e.GetDisposition().GetCrop() == "" && e.GetDisposition().GetSpecies() == "":
+		return fault(freshetv1.ErrorReason_ERROR_REASON_FIELD_MISSING, path+".crop", "name the crop or the species")
+	}
+	return nil
+}
+
 func readingRow(r *freshetv1.Reading, path string) (*store.ReadingRow, *refusal) {
 	micro, wrong := typedReading{r.GetQuantity(), r.GetDigits(), r.GetDecimals(), r.GetUnit(), r.GetBasis()}.canonical(path)
 	if wrong != nil {
@@ -158,19 +185,20 @@ func readingRow(r *freshetv1.Reading, path string) (*store.ReadingRow, *refusal)
 
 // correction voids an event of the same site, or puts another in its place.
 func (in *intake) correction(op *freshetv1.Operation, e *freshetv1.Event, c *freshetv1.Correction, site uuid.UUID) (func(), *refusal, error) {
-	about, err := uuid.Parse(c.GetEventId())
-	if err != nil {
-		return nil, fault(freshetv1.ErrorReason_ERROR_REASON_BAD_ID, "event.correction.event_id", ""), nil
+	const path = "event.correction"
+	if wrong := validateField(path+".words", c.ProtoReflect().Descriptor().Fields().ByName("words"), c.ProtoReflect(), nil); wrong != nil {
+		return nil, wrong, nil
 	}
-	found, err := in.pushing.Family(in.ctx, []uuid.UUID{about})
+	about, ok := readID(c.GetEventId())
+	if !ok {
+		return nil, fault(freshetv1.ErrorReason_ERROR_REASON_BAD_ID, path+".event_id", ""), nil
+	}
+	private, found, err := in.corrected(about, site)
 	if err != nil {
 		return nil, nil, err
 	}
-	if (len(found) == 0 || found[0].SiteID != site) && !in.stored(about) {
-		return nil, fault(freshetv1.ErrorReason_ERROR_REASON_UNKNOWN_RECORD, "event.correction.event_id", "there is no such event at this site"), nil
-	}
-	if wrong := validateText("event.correction.words", limitsOf(c.ProtoReflect().Descriptor().Fields().ByName("words")), c.GetWords(), nil); wrong != nil {
-		return nil, wrong, nil
+	if !found {
+		return nil, fault(freshetv1.ErrorReason_ERROR_REASON_UNKNOWN_RECORD, path+".event_id", "there is no such event at this site"), nil
 	}
 	entered := op.GetNoted().GetWallMs()
 	out := store.Correction{ID: in.id(op.GetNumber()), SiteID: site, OccurredAt: e.GetOccurredAt().AsTime(), EnteredAt: time.UnixMilli(entered), EventID: about, Words: c.GetWords()}
@@ -179,27 +207,53 @@ func (in *intake) correction(op *freshetv1.Operation, e *freshetv1.Event, c *fre
 		if wrong != nil || err != nil {
 			return nil, wrong, err
 		}
+		if store.IsHouse(row.Noun) != private {
+			return nil, fault(freshetv1.ErrorReason_ERROR_REASON_MALFORMED, path+".replacement", "what is private to the site and what is not cannot stand in each other's place"), nil
+		}
 		out.Replacement = row
+	}
+	scope := siteScope(site)
+	if private {
+		scope = houseScope(site)
 	}
 	return func() {
 		in.push.Corrections = append(in.push.Corrections, out)
-		in.send(siteScope(site), op)
+		in.send(scope, op)
 	}, nil, nil
 }
 
-// stored says whether this push stores the event itself.
-func (in *intake) stored(id uuid.UUID) bool {
-	for _, r := range in.push.Readings {
-		if r.ID == id {
-			return true
+// corrected finds the event that a correction is about, here or in this push,
+// and tells whether it is private to the site.
+func (in *intake) corrected(id, site uuid.UUID) (private, found bool, err error) {
+	if _, number, _ := wire.Split(id); in.makes(id) && number > in.pushing.Through {
+		return in.correctedHere(id, site)
+	}
+	family, err := in.pushing.Family(in.ctx, []uuid.UUID{id})
+	for _, e := range family {
+		found = found || e.ID == id && e.SiteID == site
+		private = private || store.IsHouse(e.Noun)
+	}
+	return private, found, err
+}
+
+// correctedHere looks among what this push stores.
+func (in *intake) correctedHere(id, site uuid.UUID) (private, found bool, err error) {
+	for i := range in.push.Readings {
+		if r := &in.push.Readings[i]; r.ID == id {
+			return false, r.SiteID == site, nil
 		}
 	}
-	for _, e := range in.push.Events {
-		if e.ID == id {
-			return true
+	for i := range in.push.Events {
+		if e := &in.push.Events[i]; e.ID == id {
+			return store.IsHouse(e.Noun), e.SiteID == site, nil
 		}
 	}
-	return false
+	for i := range in.push.Corrections {
+		if c := &in.push.Corrections[i]; c.ID == id && c.SiteID == site {
+			return in.corrected(c.EventID, site)
+		}
+	}
+	return false, false, nil
 }
 
 func (in *intake) replacement(r *freshetv1.Event, site, id uuid.UUID, enteredMs int64) (*store.EventRow, *refusal, error) {
@@ -207,6 +261,9 @@ func (in *intake) replacement(r *freshetv1.Event, site, id uuid.UUID, enteredMs 
 	noun, message, ok := kindOf(r)
 	if !ok || noun == "correction" || r.GetOccurredAt() == nil {
 		return nil, fault(freshetv1.ErrorReason_ERROR_REASON_MALFORMED, path, "it must hold an event, with its time"), nil
+	}
+	if r.GetSiteId() != site.String() {
+		return nil, fault(freshetv1.ErrorReason_ERROR_REASON_SITE_NOT_YOURS, path+".site_id", "it must stand at the same site"), nil
 	}
 	if wrong := in.moment(path+".occurred_at", r.GetOccurredAt().AsTime()); wrong != nil {
 		return nil, wrong, nil
@@ -217,119 +274,4 @@ func (in *intake) replacement(r *freshetv1.Event, site, id uuid.UUID, enteredMs 
 			Columns: append(columnNames(message.Descriptor()), "value_micro"), Values: append(columnValues(message), reading.ValueMicro)}
 	}
 	return row, wrong, err
-}
-
-// inTurn holds what rests on earlier records to them: fish that leave must have
-// come, and a harvest follows its sowing.
-func (in *intake) inTurn(e *freshetv1.Event, message protoreflect.Message, noun string) (*refusal, error) {
-	switch {
-	case e.GetDeath() != nil || e.GetMove() != nil || e.GetFishHarvest() != nil:
-		return in.fishLeave(message, noun)
-	case e.GetStocking() != nil || e.GetCount() != nil:
-		return nil, in.fishCome(message, noun)
-	case e.GetBedHarvest() != nil:
-		return in.afterSowing(e)
-	case e.GetSowing() != nil:
-		in.begins(e.GetSowing().GetPlantingId(), e.GetOccurredAt().AsTime())
-	case e.GetTransplanting() != nil:
-		in.begins(e.GetTransplanting().GetPlantingId(), e.GetOccurredAt().AsTime())
-	}
-	return nil, nil
-}
-
-// cohortPast is how many fish of a cohort ever came, and how many left.
-type cohortPast struct{ came, counted, left int64 }
-
-func (c *cohortPast) add(noun string, n int64) {
-	switch noun {
-	case "stocking", "move_in":
-		c.came += n
-	case "count":
-		c.counted = max(c.counted, n)
-	default:
-		c.left += n
-	}
-}
-
-// ever is the most that can have lived.
-func (c *cohortPast) ever() int64 { return max(c.came, c.counted+c.left) }
-
-// past is a cohort's record with what this push adds to it.
-func (in *intake) past(message protoreflect.Message, field string) (*cohortPast, error) {
-	cohort, err := uuid.Parse(message.Get(message.Descriptor().Fields().ByName(protoreflect.Name(field))).String())
-	if err != nil || in.pasts[cohort] != nil {
-		return in.pasts[cohort], err
-	}
-	events, err := in.pushing.CohortEvents(in.ctx, []uuid.UUID{cohort})
-	past := &cohortPast{}
-	for _, e := range events {
-		past.add(e.Noun, e.Count)
-	}
-	in.pasts[cohort] = past
-	return past, err
-}
-
-func countOf(message protoreflect.Message) int64 {
-	return int64(message.Get(message.Descriptor().Fields().ByName("count")).Uint()) // #nosec G115 -- within the field's limits
-}
-
-// fishCome may be looked at beside other pushes: that only ever allows too much,
-// and the count is flagged when it shows.
-func (in *intake) fishCome(message protoreflect.Message, noun string) error {
-	past, err := in.past(message, "cohort_id")
-	if err == nil {
-		past.add(noun, countOf(message))
-	}
-	return err
-}
-
-// fishLeave holds more than ever lived. Where nothing was noted to have come, a
-// stocking is still to arrive, and nothing can be said.
-func (in *intake) fishLeave(message protoreflect.Message, noun string) (*refusal, error) {
-	past, err := in.past(message, "cohort_id")
-	if err != nil {
-		return nil, err
-	}
-	if ever := past.ever(); ever > 0 && past.left+countOf(message) > ever {
-		return fault(freshetv1.ErrorReason_ERROR_REASON_MORE_THAN_LIVED, "event."+noun+".count", ""), nil
-	}
-	past.add(noun, countOf(message))
-	if noun != "move" {
-		return nil, nil
-	}
-	joined, err := in.past(message, "to_cohort_id")
-	if err == nil {
-		joined.add("move_in", countOf(message))
-	}
-	return nil, err
-}
-
-func (in *intake) begins(planting string, at time.Time) {
-	id, err := uuid.Parse(planting)
-	if before, ok := in.begun[id]; err == nil && (!ok || at.Before(before)) {
-		in.begun[id] = at
-	}
-}
-
-func (in *intake) afterSowing(e *freshetv1.Event) (*refusal, error) {
-	id, err := uuid.Parse(e.GetBedHarvest().GetPlantingId())
-	if err != nil {
-		return nil, err
-	}
-	if _, here := in.begun[id]; !here {
-		events, err := in.pushing.PlantingEvents(in.ctx, []uuid.UUID{id})
-		if err != nil {
-			return nil, err
-		}
-		for _, past := range events {
-			if past.Noun == "sowing" || past.Noun == "transplanting" {
-				in.begins(id.String(), past.OccurredAt)
-			}
-		}
-	}
-	begun, known := in.begun[id]
-	if known && e.GetOccurredAt().AsTime().Before(begun.Add(-24*time.Hour)) {
-		return fault(freshetv1.ErrorReason_ERROR_REASON_BEFORE_ITS_CAUSE, "event.occurred_at", "it lies before the planting was sown"), nil
-	}
-	return nil, nil
 }

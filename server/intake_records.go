@@ -8,6 +8,7 @@ import (
 	"google.golang.org/protobuf/reflect/protoreflect"
 
 	freshetv1 "freshet.example/api/freshet/v1"
+	"freshet.example/api/wire"
 	"freshet.example/store"
 )
 
@@ -97,8 +98,11 @@ func (in *intake) edit(op *freshetv1.Operation, e *freshetv1.Edit) (func(), *ref
 	if !ok {
 		return nil, fault(freshetv1.ErrorReason_ERROR_REASON_MALFORMED, "edit", "it holds no record that this server knows"), nil
 	}
-	id, err := uuid.Parse(e.GetRecordId())
-	if err != nil {
+	if e.GetRecordId() == "" {
+		return nil, fault(freshetv1.ErrorReason_ERROR_REASON_FIELD_MISSING, "edit.record_id", ""), nil
+	}
+	id, ok := readID(e.GetRecordId())
+	if !ok {
 		return nil, fault(freshetv1.ErrorReason_ERROR_REASON_BAD_ID, "edit.record_id", ""), nil
 	}
 	site, scope, wrong := in.home(noun, id, e.GetSiteId(), id == in.id(op.GetNumber()))
@@ -109,7 +113,7 @@ func (in *intake) edit(op *freshetv1.Operation, e *freshetv1.Edit) (func(), *ref
 	if wrong != nil || err != nil {
 		return nil, wrong, err
 	}
-	fields, wrong := named(message.Descriptor(), e.GetFields().GetPaths(), created)
+	fields, wrong := named(noun, message.Descriptor(), e.GetFields().GetPaths(), created)
 	if wrong != nil {
 		return nil, wrong, nil
 	}
@@ -122,6 +126,7 @@ func (in *intake) edit(op *freshetv1.Operation, e *freshetv1.Edit) (func(), *ref
 	}
 	if created {
 		in.made[id] = madeRecord{noun, site}
+		in.undoable(func() { delete(in.made, id) })
 	}
 	return func() {
 		row := store.RecordEdit{Noun: noun, ID: id, SiteID: site, New: created, EnteredMs: op.GetNoted().GetWallMs()}
@@ -186,6 +191,9 @@ func (in *intake) known(op *freshetv1.Operation, noun string, id, site uuid.UUID
 		return false, nil, nil
 	}
 	records, err := in.roster(site)
+	if install, _, ok := wire.Split(id); err == nil && records[id] == "" && ok && install == in.install {
+		return false, fault(freshetv1.ErrorReason_ERROR_REASON_BAD_ID, "edit.record_id", "this operation makes another id"), nil
+	}
 	if err == nil && records[id] != noun {
 		wrong = fault(freshetv1.ErrorReason_ERROR_REASON_UNKNOWN_RECORD, "edit.record_id", "there is no such "+noun+" here, and this install could not have made it with this operation")
 	}
@@ -194,7 +202,7 @@ func (in *intake) known(op *freshetv1.Operation, noun string, id, site uuid.UUID
 
 // named gives the fields an edit sets. One that makes a record must name those
 // that must be given.
-func named(m protoreflect.MessageDescriptor, paths []string, created bool) ([]string, *refusal) {
+func named(noun string, m protoreflect.MessageDescriptor, paths []string, created bool) ([]string, *refusal) {
 	for _, path := range paths {
 		if m.Fields().ByName(protoreflect.Name(path)) == nil {
 			return nil, fault(freshetv1.ErrorReason_ERROR_REASON_UNKNOWN_VALUE, "edit.fields", "there is no field "+path)
@@ -206,7 +214,7 @@ func named(m protoreflect.MessageDescriptor, paths []string, created bool) ([]st
 	for i := range m.Fields().Len() {
 		f := m.Fields().Get(i)
 		if created && limitsOf(f).GetRequired() && mustShow(f) && !slices.Contains(paths, string(f.Name())) {
-			return nil, fault(freshetv1.ErrorReason_ERROR_REASON_FIELD_MISSING, "edit."+string(m.Name())+"."+string(f.Name()), "")
+			return nil, fault(freshetv1.ErrorReason_ERROR_REASON_FIELD_MISSING, "edit."+noun+"."+string(f.Name()), "")
 		}
 	}
 	slices.Sort(paths)
@@ -214,8 +222,8 @@ func named(m protoreflect.MessageDescriptor, paths []string, created bool) ([]st
 }
 
 func (in *intake) removal(op *freshetv1.Operation, r *freshetv1.Removal) (func(), *refusal, error) {
-	id, err := uuid.Parse(r.GetRecordId())
-	if err != nil {
+	id, ok := readID(r.GetRecordId())
+	if !ok {
 		return nil, fault(freshetv1.ErrorReason_ERROR_REASON_BAD_ID, "removal.record_id", ""), nil
 	}
 	site, scope := uuid.Nil, coopScope

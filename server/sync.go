@@ -93,12 +93,13 @@ func (s *syncService) Push(ctx context.Context, in *freshetv1.PushRequest) (*fre
 		return nil, err
 	}
 	who, received := caller(ctx), time.Now()
+	u.settle(received)
 	out := &freshetv1.PushResponse{ServerMs: received.UnixMilli()}
 	pushed, err := s.store.Push(ctx, u.pushedBy(who), func(ctx context.Context, p *store.Pushing) (store.Push, error) {
 		took := &intake{
 			upload: u, ctx: ctx, pushing: p, caller: current(who, p), coop: cooperative.ID, received: received, rosters: s.rosters,
-			records: map[uuid.UUID]roster{}, made: map[uuid.UUID]madeRecord{}, pasts: map[uuid.UUID]*cohortPast{},
-			begun: map[uuid.UUID]time.Time{}, pages: map[string]*freshetv1.Block{}, changes: map[string]bool{},
+			records: map[uuid.UUID]roster{}, made: map[uuid.UUID]madeRecord{}, ledger: newLedger(),
+			pages: map[string]*freshetv1.Block{}, changes: map[string]bool{},
 		}
 		push, err := took.run()
 		if err != nil {

@@ -23,6 +23,7 @@ const (
 type part struct {
 	first, count uint64
 	operation    *freshetv1.Operation
+	enteredMs    int64 // of an operation, as settled
 	readings     *freshetv1.ReadingColumns
 	feedings     *freshetv1.FeedingColumns
 }
@@ -76,51 +77,62 @@ func (u *upload) numbers() error {
 	return nil
 }
 
-// touches lists the sites an upload writes to, and those whose earlier events
-// it looks at or changes.
-func (u *upload) touches() (sites, alone []uuid.UUID) {
-	seen, lone := map[uuid.UUID]bool{}, map[uuid.UUID]bool{}
-	see := func(text string, looksBack bool) {
-		if id, err := uuid.Parse(text); err == nil {
-			seen[id] = true
-			lone[id] = lone[id] || looksBack
+// touches says of each site that the upload writes to whether it looks back: is
+// judged by the site's earlier events or changes them. Only the caller's own
+// sites count, and those it makes: what it sends of others' is refused.
+func (u *upload) touches(caller auth.Caller) map[uuid.UUID]bool {
+	touched := map[uuid.UUID]bool{}
+	touch := func(text string, looksBack bool) {
+		if id, err := uuid.Parse(text); err == nil && (caller.At(id) || u.makes(id)) {
+			touched[id] = touched[id] || looksBack
 		}
 	}
 	for _, p := range u.parts {
 		for _, id := range p.readings.GetIds() {
-			see(id, false) // places are no sites; locking their ids does no harm
+			touch(id, false)
 		}
 		for _, id := range p.feedings.GetIds() {
-			see(id, false)
+			touch(id, false)
 		}
 		if op := p.operation; op != nil {
-			see(op.GetEvent().GetSiteId(), looksBack(op.GetEvent()))
-			see(op.GetEdit().GetSiteId(), false)
-			see(op.GetRemoval().GetSiteId(), false)
+			touch(op.GetEvent().GetSiteId(), looksBack(op.GetEvent()))
+			touch(op.GetEdit().GetSiteId(), false)
+			touch(op.GetRemoval().GetSiteId(), false)
 			if op.GetEdit().GetSite() != nil {
-				see(op.GetEdit().GetRecordId(), true)
+				touch(op.GetEdit().GetRecordId(), true)
 			}
 		}
 	}
-	for id := range seen {
-		sites = append(sites, id)
-		if lone[id] {
-			alone = append(alone, id)
-		}
-	}
-	return sites, alone
+	return touched
+}
+
+// makes tells whether an id is one that an operation of this upload makes.
+func (u *upload) makes(id uuid.UUID) bool {
+	install, number, ok := wire.Split(id)
+	return ok && install == u.install && number >= u.first && number <= u.last
 }
 
 // looksBack says whether an event is judged by earlier ones, or changes them.
 func looksBack(e *freshetv1.Event) bool {
-	return e.GetDeath() != nil || e.GetMove() != nil || e.GetFishHarvest() != nil || e.GetBedHarvest() != nil || e.GetCorrection() != nil
+	switch e.GetKind().(type) {
+	case *freshetv1.Event_Stocking, *freshetv1.Event_Count, *freshetv1.Event_Death, *freshetv1.Event_Move, *freshetv1.Event_FishHarvest,
+		*freshetv1.Event_Sowing, *freshetv1.Event_Transplanting, *freshetv1.Event_BedHarvest, *freshetv1.Event_Pulling, *freshetv1.Event_Correction:
+		return true
+	}
+	return false
 }
 
 func (u *upload) pushedBy(caller auth.Caller) store.PushedBy {
-	sites, alone := u.touches()
-	who := store.PushedBy{Install: store.Install(u.install), MemberID: caller.MemberID, DeviceID: caller.DeviceID, Sites: sites, Alone: alone, Scopes: []string{coopScope}}
-	for _, site := range sites {
+	who := store.PushedBy{Install: store.Install(u.install), MemberID: caller.MemberID, DeviceID: caller.DeviceID, Scopes: []string{coopScope}}
+	for site, looksBack := range u.touches(caller) {
+		who.Sites = append(who.Sites, site)
 		who.Scopes = append(who.Scopes, siteScope(site))
+		switch {
+		case u.makes(site):
+			who.Made = append(who.Made, site)
+		case looksBack:
+			who.Alone = append(who.Alone, site)
+		}
 	}
 	return who
 }

@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 	"strings"
+	"sync"
 	"time"
 	"unicode"
 	"unicode/utf8"
@@ -18,6 +19,9 @@ import (
 	"freshet.example/husbandry/fish"
 )
 
+// paragraph is from how many allowed characters on a text may have lines.
+const paragraph = 300
+
 // usualLength is the most characters of a text whose limits name none.
 const usualLength = 200
 
@@ -26,13 +30,22 @@ const usualLength = 200
 // or a bed).
 type referee func(noun string, id uuid.UUID) bool
 
-// limitsOf reads a field's limits from the contract; empty limits where it has none.
+// limitsOf is a field's limits in the contract; empty limits where it has none.
 func limitsOf(field protoreflect.FieldDescriptor) *freshetv1.Limits {
-	if limits, ok := proto.GetExtension(field.Options(), freshetv1.E_Limits).(*freshetv1.Limits); ok && limits != nil {
-		return limits
+	if kept, ok := limitsRead.Load(field); ok {
+		return kept.(*freshetv1.Limits)
 	}
-	return &freshetv1.Limits{}
+	limits, ok := proto.GetExtension(field.Options(), freshetv1.E_Limits).(*freshetv1.Limits)
+	if !ok || limits == nil {
+		limits = &freshetv1.Limits{}
+	}
+	limitsRead.Store(field, limits)
+	return limits
 }
+
+// limitsRead keeps limits by field: reading an option takes longer than all
+// else that is done with a field.
+var limitsRead sync.Map
 
 // validate holds a message to the contract's limits and gives the first fault,
 // with its path. With names it looks at those fields only, as an edit does.
@@ -140,8 +153,11 @@ func validateText(path string, limits *freshetv1.Limits, text string, refers ref
 	if len(text) > 4*most || utf8.RuneCountInString(text) > most {
 		return fault(freshetv1.ErrorReason_ERROR_REASON_TOO_LONG, path, fmt.Sprintf("it is longer than %d characters", most))
 	}
-	if !utf8.ValidString(text) || strings.ContainsFunc(text, forbidden) {
+	if !utf8.ValidString(text) || strings.ContainsFunc(text, forbidden) || most < paragraph && strings.ContainsAny(text, "\n\t") {
 		return fault(freshetv1.ErrorReason_ERROR_REASON_BAD_TEXT, path, "")
+	}
+	if limits.GetRequired() && strings.TrimSpace(text) == "" {
+		return fault(freshetv1.ErrorReason_ERROR_REASON_FIELD_MISSING, path, "")
 	}
 	if text == "" {
 		return nil
@@ -165,14 +181,21 @@ func forbidden(r rune) bool {
 }
 
 func validateReference(path, noun, text string, refers referee) *refusal {
-	id, err := uuid.Parse(text)
-	if err != nil {
+	id, ok := readID(text)
+	if !ok {
 		return fault(freshetv1.ErrorReason_ERROR_REASON_BAD_ID, path, "")
 	}
 	if !refers(noun, id) {
 		return fault(freshetv1.ErrorReason_ERROR_REASON_UNKNOWN_RECORD, path, fmt.Sprintf("there is no %s with this id here", noun))
 	}
 	return nil
+}
+
+// readID reads an id in the one form in which ids travel: everybody compares
+// them as texts.
+func readID(text string) (uuid.UUID, bool) {
+	id, err := uuid.Parse(text)
+	return id, err == nil && id != uuid.Nil && id.String() == text
 }
 
 func validateDate(path, text string) *refusal {
@@ -185,8 +208,9 @@ func validateDate(path, text string) *refusal {
 
 func validateMoment(path string, m protoreflect.Message) *refusal {
 	seconds := m.Get(m.Descriptor().Fields().ByName("seconds")).Int()
+	nanos := m.Get(m.Descriptor().Fields().ByName("nanos")).Int()
 	t := time.Unix(seconds, 0).UTC()
-	if t.Year() < 1900 || t.Year() > 2200 {
+	if t.Year() < 1900 || t.Year() > 2200 || nanos < 0 || nanos > 999_999_999 {
 		return fault(freshetv1.ErrorReason_ERROR_REASON_BAD_DATE, path, "")
 	}
 	return nil

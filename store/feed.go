@@ -17,8 +17,9 @@ type PushedBy struct {
 	DeviceID uuid.UUID
 	// Sites are all sites the push may write to. Alone are those of them whose
 	// earlier events it looks at or changes: no other push to them goes on
-	// meanwhile. A push that writes to a site not named here is an error.
-	Sites, Alone []uuid.UUID
+	// meanwhile. Made are those that the push makes, which nobody else can know.
+	// A push that writes to a site not named in Sites is an error.
+	Sites, Alone, Made []uuid.UUID
 	// Scopes are those whose records the caller keeps in memory.
 	Scopes []string
 }

@@ -72,7 +72,7 @@ func (p *Pushing) queueInstall() {
 const siteLocks = 0x66726573 // any number that nobody else uses
 
 func (p *Pushing) queueSiteLocks() {
-	sites := slices.Clone(p.who.Sites)
+	sites := slices.DeleteFunc(slices.Clone(p.who.Sites), func(site uuid.UUID) bool { return slices.Contains(p.who.Made, site) })
 	slices.SortFunc(sites, func(a, b uuid.UUID) int { return bytes.Compare(a[:], b[:]) })
 	for _, site := range slices.Compact(sites) {
 		lock := "SELECT pg_advisory_xact_lock_shared($1::int, $2::int)"
@@ -118,7 +118,7 @@ func (p *Pushing) zone(site uuid.UUID) (*zone, error) {
 // alone reports an error where a push changes what is there without having
 // asked to be alone.
 func (p *Pushing) alone(site uuid.UUID) error {
-	if !slices.Contains(p.who.Alone, site) {
+	if !slices.Contains(p.who.Alone, site) && !slices.Contains(p.who.Made, site) {
 		return errors.New("store: a push that changes earlier events was not alone at the site")
 	}
 	return nil
