@@ -156,7 +156,10 @@ func holds(f *formula.Formula, name string, given, value float64) bool {
 			}
 		}
 	}
-	return given == value || math.IsNaN(given) && math.IsNaN(value) || math.Abs(given-value) <= 1e-9*math.Abs(value)
+	if math.IsNaN(value) || math.IsInf(value, 0) {
+		return given == value || math.IsNaN(given) && math.IsNaN(value)
+	}
+	return math.Abs(given-value) <= 1e-9*math.Abs(value)
 }
 
 func digits(v float64) string { return strconv.FormatFloat(v, 'g', 7, 64) }
