@@ -2,6 +2,7 @@ package husbandry
 
 import (
 	"regexp"
+	"strconv"
 	"testing"
 )
 
@@ -54,4 +55,50 @@ func TestInputsOfAFormulaHaveNamesOfTheirOwn(t *testing.T) {
 			}
 		}
 	}
+}
+
+// Whatever is typed into whichever formula, it answers or refuses: it never
+// breaks whoever asks.
+func TestNoFormulaPanics(t *testing.T) {
+	for _, entry := range Catalogue() {
+		for _, odd := range []string{"", "0", "-1", "1", "7", "1e308", "-1e308", "NaN", "Inf", "1e-308", "rubbish", "[1 2 3]", "[1x3]", "[]", "-"} {
+			typed := map[string]string{}
+			for _, input := range entry.Inputs {
+				typed[input.Name] = odd
+			}
+			refuses(t, entry, typed)
+			for _, input := range entry.Inputs {
+				typed := usual(entry)
+				typed[input.Name] = odd
+				refuses(t, entry, typed)
+			}
+		}
+	}
+}
+
+// usual gives every input an everyday value within its range, or its first word.
+func usual(entry Entry) map[string]string {
+	typed := map[string]string{}
+	for _, input := range entry.Inputs {
+		switch {
+		case input.Default != "":
+		case len(input.Choices) > 0:
+			typed[input.Name] = input.Choices[0]
+		case input.High > input.Low:
+			typed[input.Name] = strconv.FormatFloat(min((input.Low+input.High)/2, max(input.Low, 12)), 'g', -1, 64)
+		default:
+			typed[input.Name] = "[4.1 5.6 5.2 4.4]"
+		}
+	}
+	return typed
+}
+
+func refuses(t *testing.T, entry Entry, typed map[string]string) {
+	t.Helper()
+	defer func() {
+		if broken := recover(); broken != nil {
+			t.Errorf("%s.%s with %v: %v", entry.Room, entry.Name, typed, broken)
+		}
+	}()
+	_, _ = entry.Ask(typed)
 }

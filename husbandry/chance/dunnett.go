@@ -26,11 +26,12 @@ func DunnettCDF(t float64, lambda []float64, df float64) float64 {
 
 func notShare(l float64) bool { return !(l > 0 && l < 1) }
 
-// dunnettNormal: given the control's error z the treatments are independent.
+// dunnettNormal: given the control's error z the treatments are independent,
+// and -z does the same as z.
 func dunnettNormal(t float64, lambda []float64) float64 {
 	sum := 0.0
-	for _, z := range slivers {
-		product := z.share
+	for _, z := range slivers[:len(slivers)/2] {
+		product := 2 * z.share
 		for _, l := range lambda {
 			own := math.Sqrt(1 - l*l)
 			product *= NormalCDF((l*z.at+t)/own) - NormalCDF((l*z.at-t)/own)

@@ -55,7 +55,7 @@ func StudentizedRangeQuantile(p, k, df float64) float64 {
 }
 
 // soonRoot is where a rising distribution function, costly to ask, passes zero
-// above 0, to eleven digits: the false position, with the end that stays put
+// above 0, where it is within 1e-11: the false position, with the end that stays put
 // counted half (Dowell & Jarratt 1971, BIT 11:168).
 func soonRoot(f func(float64) float64) float64 {
 	low, high := 0.0, 1.0
@@ -68,7 +68,7 @@ func soonRoot(f func(float64) float64) float64 {
 	for range 200 {
 		mid := (low*above - high*below) / (above - below)
 		value := f(mid)
-		if math.Abs(value) < 1e-13 || high-low < 1e-11*high {
+		if math.Abs(value) < 1e-11 {
 			return mid
 		}
 		if value < 0 {

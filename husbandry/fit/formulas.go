@@ -22,6 +22,12 @@ func list(name, meaning string, also ...string) formula.Input {
 	return i
 }
 
+// ranged narrows the range of an input.
+func ranged(i formula.Input, low, high float64) formula.Input {
+	i.Low, i.High = low, high
+	return i
+}
+
 func remark(name string) formula.Input {
 	return formula.Input{Name: name, Meaning: "a remark; it changes nothing", Default: "none"}
 }
@@ -152,7 +158,7 @@ func lineOf(fit func(x, y []float64) (Line, error)) func(in *formula.Given) (aLi
 
 func lineBase(source string) formula.Formula {
 	return formula.Formula{
-		Inputs: slices.Concat([]formula.Input{list("x", "times or degree-days", "time"), list("y", "sizes, above 0", "weight"),
+		Inputs: slices.Concat([]formula.Input{list("x", "times or degree-days", "time"), ranged(list("y", "sizes, above 0", "weight"), 1e-150, 1e150),
 			{Name: "beyond", Meaning: "how far beyond the last point to look", Low: -1e150, High: 1e150, Default: "2"},
 			{Name: "confidence", Meaning: "how often such an interval is to hold the next value", Low: 0.5, High: 0.9999, Default: "0.9",
 				Also: []formula.Alias{{Name: "percent", Change: func(p float64) float64 { return p / 100 }}}}}, remarks()),

@@ -42,7 +42,7 @@ func nelderMead(f func([]float64) float64, start, steps []float64) ([]float64, f
 		at[i] += step
 		simplex = append(simplex, corner{at, ground(f, at)})
 	}
-	for range 400 * len(start) {
+	for range 200 * len(start) {
 		slices.SortFunc(simplex, func(a, b corner) int {
 			switch {
 			case a.value < b.value:

@@ -23,6 +23,12 @@ func list(name, meaning string, also ...string) formula.Input {
 	return i
 }
 
+// ranged narrows the range of an input.
+func ranged(i formula.Input, low, high float64) formula.Input {
+	i.Low, i.High = low, high
+	return i
+}
+
 func confidenceInput() formula.Input {
 	return formula.Input{Name: "confidence", Meaning: "how often such an interval is to hold the true value", Low: 0.5, High: 0.9999, Default: "0.95",
 		Also: []formula.Alias{{Name: "conf"}, {Name: "percent", Change: func(p float64) float64 { return p / 100 }}}}
@@ -37,7 +43,7 @@ var methods = []string{"REML", "PM", "DL", "EE"}
 func metaInputs(more ...formula.Input) []formula.Input {
 	return append([]formula.Input{
 		list("mean", "each site's mean", "yi"),
-		list("se", "its standard error"),
+		ranged(list("se", "its standard error"), 1e-150, 1e150),
 		{Name: "method", Meaning: "how the variance between sites is estimated: REML, Paule-Mandel, DerSimonian-Laird, none", Choices: methods, Default: "REML"},
 		confidenceInput(),
 	}, more...)

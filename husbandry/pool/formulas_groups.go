@@ -102,7 +102,7 @@ func linesOf(in *formula.Given) (names []string, x, y [][]float64, err error) {
 }
 
 func slopeBase(source string, more ...formula.Input) formula.Formula {
-	return formula.Formula{Inputs: groupInputs(append([]formula.Input{list("x", "the time or dose of each value")}, more...)...), Source: source,
+	return formula.Formula{Inputs: groupInputs(append([]formula.Input{ranged(list("x", "the time or dose of each value"), -1e70, 1e70)}, more...)...), Source: source,
 		Range: "two groups or more, four points at least", Cautions: []string{apart}}
 }
 
@@ -149,7 +149,7 @@ var slopeFormulas = slices.Concat(formula.Outputs(slopeBase("restricted maximum 
 ))
 
 var steinFormulas = append(formula.Outputs(formula.Formula{
-	Inputs: []formula.Input{list("hits", "successes of each"), {Name: "n", Meaning: "tries of each", Low: 1, High: 1e9}},
+	Inputs: []formula.Input{ranged(list("hits", "successes of each"), 0, 1e9), {Name: "n", Meaning: "tries of each", Low: 1, High: 1e9}},
 	Source: "James & Stein 1961; Efron & Morris 1977, Sci. Am. 236:119", Range: "four or more, not all none or all", Cautions: []string{apart},
 }, func(in *formula.Given) (Shrunken, error) {
 	return JamesSteinShares(in.Numbers("hits"), in.Float("n"))

@@ -1,8 +1,6 @@
 package pool
 
 import (
-	"math"
-
 	"freshet.example/husbandry/quantity"
 )
 
@@ -23,7 +21,7 @@ func JamesStein(means []float64, variance float64) (Shrunken, error) {
 	if err := quantity.Within("number of means", k, 4, 1e6, "", "James & Stein 1961"); err != nil {
 		return Shrunken{}, err
 	}
-	if err := quantity.Within("error variance", variance, math.SmallestNonzeroFloat64, math.MaxFloat64, "", "above 0"); err != nil {
+	if err := quantity.Within("error variance", variance, 1e-300, 1e300, "", "above 0"); err != nil {
 		return Shrunken{}, err
 	}
 	var s Shrunken

@@ -25,6 +25,12 @@ func list(name, meaning string, also ...string) formula.Input {
 	return formula.Input{Name: name, Meaning: meaning + ", a list", Low: -1e150, High: 1e150, Also: aliases(also...)}
 }
 
+// ranged narrows the range of an input.
+func ranged(i formula.Input, low, high float64) formula.Input {
+	i.Low, i.High = low, high
+	return i
+}
+
 func aliases(names ...string) []formula.Alias {
 	var a []formula.Alias
 	for _, n := range names {

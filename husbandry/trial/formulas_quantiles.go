@@ -26,7 +26,7 @@ func quantileFormula(name, row, title, source string, by QuantileType) formula.F
 func weightedFormula(name, row, title, source string, of func(values, weights []float64, p quantity.Fraction) (float64, error)) formula.Formula {
 	return formula.Formula{
 		Name: name, Title: title, Also: []string{"quantile." + row + " p={p}"},
-		Inputs: quantileInputs(list("w", "the weight of each value")), Source: source,
+		Inputs: quantileInputs(ranged(list("w", "the weight of each value"), 1e-150, 1e150)), Source: source,
 		Range: "weights above 0; p from 0 to 1",
 		Work: func(in *formula.Given) (formula.Answer, error) {
 			q, err := of(in.Numbers("x"), in.Numbers("w"), quantityFraction(in, "p"))

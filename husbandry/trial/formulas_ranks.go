@@ -91,7 +91,8 @@ var ratioFormulas = slices.Concat(fiellerFormulas(true), fiellerFormulas(false),
 	formula.Output[Ratio]{Name: "ratio_log_low", Title: "What is the least that the ratio may be, by logarithms?", Also: []string{"trial.ratio.logdelta_z.ci{percent}_lo"}, Value: func(r Ratio) float64 { return r.Low }},
 	formula.Output[Ratio]{Name: "ratio_log_high", Title: "What is the most that the ratio may be, by logarithms?", Also: []string{"trial.ratio.logdelta_z.ci{percent}_hi"}, Value: func(r Ratio) float64 { return r.High }},
 ), formula.Outputs(formula.Formula{
-	Inputs: twoLists(confidenceInput()), Source: "Welch's comparison of logarithms",
+	Inputs:   []formula.Input{ranged(list("x", "values under the first treatment"), 1e-150, 1e150), ranged(list("y", "values under the second treatment"), 1e-150, 1e150), confidenceInput()},
+	Source:   "Welch's comparison of logarithms",
 	Range:    "two values or more in each group, all above 0; confidence 0.5 to 0.9999",
 	Cautions: []string{aside, "The ratio of geometric means is another quantity than the ratio of means."},
 }, func(in *formula.Given) (Ratio, error) {

@@ -12,8 +12,8 @@ const independent = "Fish in one tank do not live and die independently: where t
 func shareFormulaOf(name, row, title, source string, interval func(events, n int, confidence quantity.Fraction) (Interval, error)) []formula.Formula {
 	return formula.Outputs(formula.Formula{
 		Inputs: []formula.Input{
-			{Name: "events", Meaning: "how many died, or sprouted, or sickened", Low: 0, High: 1e8, Also: aliases("deaths")},
-			{Name: "n", Meaning: "of how many", Low: 1, High: 1e8},
+			{Name: "events", Meaning: "how many died, or sprouted, or sickened", Low: 0, High: 1e6, Also: aliases("deaths")},
+			{Name: "n", Meaning: "of how many", Low: 1, High: 1e6},
 			confidenceInput(),
 		},
 		Source: source, Range: "events from 0 to n; confidence 0.5 to 0.9999", Cautions: []string{independent},
@@ -35,10 +35,10 @@ var shareFormulas = slices.Concat(
 
 func twoShareInputs() []formula.Input {
 	return []formula.Input{
-		{Name: "events_a", Meaning: "events in the first group", Low: 0, High: 1e8},
-		{Name: "n_a", Meaning: "observed in the first group", Low: 1, High: 1e8},
-		{Name: "events_b", Meaning: "events in the second group", Low: 0, High: 1e8},
-		{Name: "n_b", Meaning: "observed in the second group", Low: 1, High: 1e8},
+		{Name: "events_a", Meaning: "events in the first group", Low: 0, High: 1e6},
+		{Name: "n_a", Meaning: "observed in the first group", Low: 1, High: 1e6},
+		{Name: "events_b", Meaning: "events in the second group", Low: 0, High: 1e6},
+		{Name: "n_b", Meaning: "observed in the second group", Low: 1, High: 1e6},
 		confidenceInput(),
 	}
 }
@@ -105,10 +105,10 @@ var twoShareFormulas = slices.Concat(estimateOutputs(formula.Formula{
 
 func rateInputs() []formula.Input {
 	return []formula.Input{
-		{Name: "events1", Meaning: "events in the first group", Low: 0, High: 1e8},
-		{Name: "exposure1", Meaning: "fish-days, pump-hours or the like of the first group", Low: 1e-300, High: 1e300},
-		{Name: "events2", Meaning: "events in the second group", Low: 0, High: 1e8, Default: "0"},
-		{Name: "exposure2", Meaning: "exposure of the second group", Low: 1e-300, High: 1e300, Default: "1"},
+		{Name: "events1", Meaning: "events in the first group", Low: 0, High: 1e6},
+		{Name: "exposure1", Meaning: "fish-days, pump-hours or the like of the first group", Low: 1e-150, High: 1e150},
+		{Name: "events2", Meaning: "events in the second group", Low: 0, High: 1e6, Default: "0"},
+		{Name: "exposure2", Meaning: "exposure of the second group", Low: 1e-150, High: 1e150, Default: "1"},
 		confidenceInput(),
 	}
 }

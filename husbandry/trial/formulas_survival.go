@@ -9,8 +9,8 @@ import (
 
 func lifeInputs(more ...formula.Input) []formula.Input {
 	return append([]formula.Input{
-		list("time", "how long each was watched"),
-		list("event", "1 for each that was seen to end, 0 for each whose watch stopped first"),
+		ranged(list("time", "how long each was watched"), 0, 1e150),
+		ranged(list("event", "1 for each that was seen to end, 0 for each whose watch stopped first"), 0, 1),
 		{Name: "arm", Meaning: "the group of each, a list of words; all one group when not given"},
 		remark("data"),
 	}, more...)
@@ -73,24 +73,16 @@ func lastTime(lives []Life) float64 {
 	return slices.MaxFunc(lives, func(a, b Life) int { return compare(a.Time, b.Time) }).Time
 }
 
-// stepAt is the last step no later than t; before the first all survive.
-func stepAt(steps []Step, t float64) Step {
-	s := Step{Survival: 1, Low: 1, High: 1}
-	for _, one := range steps {
-		if one.Time <= t {
-			s = one
-		}
-	}
-	return s
-}
-
 var survivalFormulas = slices.Concat(formula.Outputs(formula.Formula{
 	Inputs: lifeInputs(word("group", "which group"), formula.Input{Name: "t", Meaning: "the time asked about", Low: 0, High: 1e150}, confidenceInput()),
 	Source: "Kaplan & Meier 1958, J. Am. Stat. Assoc. 53:457; Greenwood 1926; interval on the log-minus-log scale",
 	Range:  "times of 0 or more", Cautions: []string{independent},
 }, func(in *formula.Given) (Step, error) {
 	c, err := curveOf(in)
-	return stepAt(c.steps, in.Float("t")), err
+	if err != nil {
+		return Step{}, err
+	}
+	return At(c.steps, in.Float("t"))
 },
 	formula.Output[Step]{Name: "survival", Title: "What share survives a given time?", Also: []string{"trial.km {data} group {group} t={t} survival"}, Value: func(s Step) float64 { return s.Survival }, Span: func(s Step) (l, h float64) { return s.Low, s.High }},
 	formula.Output[Step]{Name: "survival_se", Title: "How uncertain is the share that survives?", Also: []string{"trial.km {data} group {group} t={t} se_greenwood"}, Value: func(s Step) float64 { return s.SE }},

@@ -62,7 +62,7 @@ func Power(n, delta, sd float64, alpha quantity.Fraction, how Design) (float64, 
 
 // tested checks what a power needs.
 func tested(delta, sd float64, alpha quantity.Fraction, how Design) error {
-	if err := quantity.Within("standard deviation", sd, math.SmallestNonzeroFloat64, math.MaxFloat64, "", "above 0"); err != nil {
+	if err := quantity.Within("standard deviation", sd, 1e-150, 1e150, "", "above 0"); err != nil {
 		return err
 	}
 	if err := quantity.Within("difference in standard deviations", delta/sd, 0.02, 30, "", "smaller ones need more beds than anyone has"); err != nil {

@@ -133,7 +133,7 @@ func weighed(values, weights []float64, p quantity.Fraction) (order []int, total
 		return
 	}
 	for i, w := range weights {
-		if err = quantity.Within("weight", w, math.SmallestNonzeroFloat64, math.MaxFloat64, "", "above 0"); err != nil {
+		if err = quantity.Within("weight", w, 1e-150, 1e150, "", "above 0"); err != nil {
 			return
 		}
 		order = append(order, i)

@@ -43,7 +43,7 @@ func enough(name string, values []float64, least int) error {
 		return err
 	}
 	for _, v := range values {
-		if err := quantity.Within(name, v, -math.MaxFloat64, math.MaxFloat64, "", ""); err != nil {
+		if err := quantity.Within(name, v, -1e150, 1e150, "", "squares must stay finite"); err != nil {
 			return err
 		}
 	}

@@ -62,7 +62,7 @@ func living(lives []Life) error {
 		return err
 	}
 	for _, l := range lives {
-		if err := quantity.Within("time", l.Time, 0, math.MaxFloat64, "", ""); err != nil {
+		if err := quantity.Within("time", l.Time, 0, 1e150, "", ""); err != nil {
 			return err
 		}
 	}
@@ -93,6 +93,17 @@ func atRisk(lives []Life, t float64) (n, d float64) {
 	return n, d
 }
 
+// At is the last step no later than t (0 or more); before the first all survive.
+func At(steps []Step, t float64) (Step, error) {
+	s := Step{Survival: 1, Low: 1, High: 1}
+	for _, one := range steps {
+		if one.Time <= t {
+			s = one
+		}
+	}
+	return s, quantity.Within("time", t, 0, 1e150, "", "")
+}
+
 // MedianLife is the first time at which half or fewer survive; where exactly
 // half survive over a stretch, the middle of that stretch (as in R). NaN when
 // more than half survive to the end of the watch.
@@ -114,7 +125,7 @@ func MedianLife(steps []Step) float64 {
 // RestrictedMeanLife is the mean time lived up to a horizon (0 or more): the
 // area under the steps.
 func RestrictedMeanLife(steps []Step, to float64) (float64, error) {
-	if err := quantity.Within("horizon", to, 0, math.MaxFloat64, "", ""); err != nil {
+	if err := quantity.Within("horizon", to, 0, 1e150, "", ""); err != nil {
 		return 0, err
 	}
 	area, from, share := 0.0, 0.0, 1.0

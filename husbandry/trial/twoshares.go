@@ -40,7 +40,7 @@ func RiskRatio(a, b Count, confidence quantity.Fraction) (float64, Interval, err
 		return 0, Interval{}, err
 	}
 	least := min(a.Events, b.Events)
-	if err := quantity.Within("events in each group", float64(least), 1, math.MaxInt32, "", "Katz et al. 1978"); err != nil {
+	if err := quantity.Within("events in each group", float64(least), 1, 1e6, "", "Katz et al. 1978"); err != nil {
 		return 0, Interval{}, err
 	}
 	ratio := a.share() / b.share()

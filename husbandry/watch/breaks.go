@@ -76,7 +76,7 @@ func Segments(values []float64, penalty float64, shortest int) (Partition, error
 	if err := quantity.Within("number of readings", float64(n), 2, 5000, "", "cut exactly"); err != nil {
 		return Partition{}, err
 	}
-	if err := quantity.Within("penalty", penalty, math.SmallestNonzeroFloat64, math.MaxFloat64, "", "above 0"); err != nil {
+	if err := quantity.Within("penalty", penalty, 1e-150, 1e150, "", "above 0"); err != nil {
 		return Partition{}, err
 	}
 	if err := quantity.Within("shortest stretch", float64(shortest), 1, float64(n), "readings", ""); err != nil {

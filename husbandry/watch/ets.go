@@ -54,7 +54,7 @@ func ETS(values []float64, period int, how Season) (ETSFit, error) {
 	best, least = fit.Minimise(func(b []float64) float64 {
 		_, likelihood := run(values, period, how, b)
 		return likelihood
-	}, best, steps, 2)
+	}, best, steps, 1)
 	f, _ := run(values, period, how, best)
 	n, k := float64(len(values)), float64(len(best)+1)
 	f.AICc = least + 2*k*n/(n-k-1)
@@ -83,20 +83,18 @@ func run(values []float64, period int, how Season, b []float64) (f ETSFit, likel
 	for _, s := range b[5:] {
 		last -= s
 	}
-	f.Season = append(append([]float64{}, b[5:]...), last)
+	f.Season = append(slices.Grow(slices.Clone(b[5:]), len(values)+1), last)
 	squares, logs := 0.0, 0.0
 	for _, v := range values {
 		e, mu := f.step(v)
 		squares += e * e
-		logs += math.Log(mu)
+		if how == Multiplicative {
+			logs += math.Log(mu) // NaN, hence refused, when a forecast falls below 0
+		}
 	}
 	n := float64(len(values))
 	f.Sigma = math.Sqrt(squares / (n - float64(len(b))))
-	likelihood = n * math.Log(squares)
-	if how == Multiplicative {
-		likelihood += 2 * logs // NaN, hence refused, when a forecast falls below 0
-	}
-	return f, likelihood
+	return f, n*math.Log(squares) + 2*logs
 }
 
 // step takes in one reading; e is its error, a share of the forecast mu when

@@ -59,7 +59,7 @@ var plainFormulas = slices.Concat([]formula.Formula{
 	single("readings_median", "What is the middle reading?", "definition", "monitor.median", Median),
 	single("readings_mad", "How much do the readings spread, a few wild ones apart?", "Hampel 1974, J. Am. Stat. Assoc. 69:383; times 1.4826", "monitor.mad_x1.4826", MAD),
 }, formula.Outputs(formula.Formula{
-	Inputs: []formula.Input{readings(), number("floor", "the smallest distance that the sensor can tell", 1e-300, 1e150, "1e-300"), number("limit", "from which z a reading counts as an outlier", 0.5, 100, "3.5")},
+	Inputs: []formula.Input{readings(), number("floor", "the smallest distance that the sensor can tell", 1e-150, 1e150, "1e-150"), number("limit", "from which z a reading counts as an outlier", 0.5, 100, "3.5")},
 	Source: "Iglewicz & Hoaglin 1993, How to Detect and Handle Outliers", Range: "two readings or more",
 	Cautions: []string{"Give the floor of a coarse sensor: where more than half of the readings agree, any other looks far out.", following},
 }, func(in *formula.Given) (modified, error) {
@@ -209,7 +209,7 @@ func partitionOf(in *formula.Given) (Partition, error) {
 }
 
 func partitionBase() formula.Formula {
-	return formula.Formula{Inputs: []formula.Input{readings(), shortestInput(), number("penalty", "the price of a change; 2 ln n times the variance when not given", 1e-300, 1e300, "")},
+	return formula.Formula{Inputs: []formula.Input{readings(), shortestInput(), number("penalty", "the price of a change; 2 ln n times the variance when not given", 1e-150, 1e150, "")},
 		Source: "Jackson et al. 2005, IEEE Signal Proc. Lett. 12:105, squares and a penalty for each change", Range: "2 to 5,000 readings that differ", Cautions: []string{following}}
 }
 

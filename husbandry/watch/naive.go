@@ -128,6 +128,9 @@ func MASE(history, came, forecast []float64, period int) (float64, error) {
 // LastSeasonMASE is MASE of the seasonal Naive for the last season, from all
 // readings before it. More than two seasons.
 func LastSeasonMASE(values []float64, period int) (float64, error) {
+	if err := quantity.Within("period", float64(period), 1, 1e6, "readings", ""); err != nil {
+		return 0, err
+	}
 	if err := quantity.Within("number of readings", float64(len(values)), float64(2*period+1), 1e7, "", ""); err != nil {
 		return 0, err
 	}

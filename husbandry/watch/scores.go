@@ -22,7 +22,7 @@ func CRPSNormal(came, mean, sd float64) (float64, error) {
 // CRPSNormalOfLog is CRPSNormal on the scale of the logarithm, for a forecast
 // whose logarithm is normal with mean and sd. The reading above 0.
 func CRPSNormalOfLog(came, mean, sd float64) (float64, error) {
-	if err := quantity.Within("reading", came, math.SmallestNonzeroFloat64, 1e150, "", "above 0"); err != nil {
+	if err := quantity.Within("reading", came, 1e-150, 1e150, "", "above 0"); err != nil {
 		return 0, err
 	}
 	return CRPSNormal(math.Log(came), mean, sd)
@@ -36,7 +36,7 @@ func CRPSLogNormal(came, mean, sd float64) (float64, error) {
 	if err := scored(came, mean, sd); err != nil {
 		return 0, err
 	}
-	if err := quantity.Within("reading", came, math.SmallestNonzeroFloat64, 1e150, "", "above 0"); err != nil {
+	if err := quantity.Within("reading", came, 1e-150, 1e150, "", "above 0"); err != nil {
 		return 0, err
 	}
 	if err := quantity.Within("mean of the logarithm", mean, -300, 300, "", ""); err != nil {
@@ -54,7 +54,7 @@ func scored(came, mean, sd float64) error {
 	if err := enough([]float64{came, mean}, 2); err != nil {
 		return err
 	}
-	return quantity.Within("standard deviation", sd, math.SmallestNonzeroFloat64, 1e150, "", "above 0")
+	return quantity.Within("standard deviation", sd, 1e-150, 1e150, "", "above 0")
 }
 
 // Pinball is the loss of a forecast quantile: p of the distance when the

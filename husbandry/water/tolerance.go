@@ -1,10 +1,6 @@
 package water
 
-import (
-	"strconv"
-
-	"freshet.example/husbandry/quantity"
-)
+import "freshet.example/husbandry/quantity"
 
 // A Span is a range in which an organism does well. A bound that the source
 // leaves open is not a number.
@@ -111,9 +107,8 @@ func (s Span) Text() string {
 // shortest writes a number with no more figures than it has.
 func shortest(v float64) string {
 	for figures := 1; ; figures++ {
-		s := quantity.Show(v, figures)
-		if back, err := strconv.ParseFloat(s, 64); err != nil || back == v || v != v {
-			return s
+		if rounded, err := RoundFigures(v, figures); err != nil || rounded == v {
+			return quantity.Show(v, figures)
 		}
 	}
 }
