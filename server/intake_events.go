@@ -158,8 +158,6 @@ func (in *intake) row(e *freshetv1.Event, noun string, message protoreflect.Mess
 func coherent(e *freshetv1.Event, path string) *refusal {
 	at := e.GetOccurredAt().AsTime()
 	switch {
-	case e.GetIncident().GetEndedAt() != nil && e.GetIncident().GetEndedAt().AsTime().Before(at):
-		return fault(freshetv1.ErrorReason_ERROR_REASON_OUT_OF_RANGE, path+".ended_at", "it would have ended before it began")
 	case e.GetEnergy().GetBeganAt() != nil && e.GetEnergy().GetBeganAt().AsTime().After(at):
 		return fault(freshetv1.ErrorReason_ERROR_REASON_OUT_OF_RANGE, path+".began_at", "it would have begun after its end")
 	case e.GetPhoto() != nil && len(e.GetPhoto().GetSha256()) != sha256.Size:
