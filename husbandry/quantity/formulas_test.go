@@ -178,3 +178,14 @@ func TestFormulasSayWhatTheyAre(t *testing.T) {
 		}
 	}
 }
+
+func TestMostTyped(t *testing.T) {
+	f := &Formulas[0]
+	var wrong *RangeError
+	if _, err := f.Ask(map[string]string{"value": "1.001e12"}); !errors.As(err, &wrong) {
+		t.Errorf("a typed slip is taken: %v", err)
+	}
+	if _, err := f.Ask(map[string]string{"value": "-1e12"}); err != nil {
+		t.Error(err)
+	}
+}
