@@ -240,7 +240,7 @@ func (y *year) mishaps(ago int) {
 				Kind: freshetv1.UpkeepKind_UPKEEP_KIND_FILTER_CLEANED, VesselId: y.ids["Media filter"], Words: "hosed all the gravel with tap water until it ran clear",
 			}}})
 		case powerCut:
-			y.phone.note(at.Add(8*time.Hour), &freshetv1.Event{Kind: &freshetv1.Event_Incident{Incident: &freshetv1.Incident{
+			y.phone.note(at, &freshetv1.Event{Kind: &freshetv1.Event_Incident{Incident: &freshetv1.Incident{
 				Kind: freshetv1.IncidentKind_INCIDENT_KIND_POWER_CUT, EndedAt: timestamppb.New(at.Add(7 * time.Hour)), Words: "ice on the line",
 			}}})
 		case oxygenDrift:
