@@ -203,7 +203,7 @@ func cursor(ctx context.Context, q queryer, scope string) (position, error) {
 // over again as far as it is still kept, unless the scope is gone.
 func (a *applier) drop(scope string, gone bool) error {
 	for _, table := range []string{"columns", "events", "records", "unread", "cursors"} {
-		if _, err := a.tx.ExecContext(a.ctx, `DELETE FROM `+table+` WHERE scope = ?`, scope); err != nil {
+		if _, err := a.tx.ExecContext(a.ctx, `DELETE FROM `+table+` WHERE scope = ?`, scope); err != nil { //nolint:gosec // the names stand above
 			return err
 		}
 	}

@@ -62,7 +62,7 @@ func (d *Device) dial(address, authority, token string) (*grpc.ClientConn, error
 	if token != "" {
 		options = append(options, grpc.WithPerRPCCredentials(bearer{token, plain}))
 	}
-	return grpc.NewClient(address, append(options, d.dialing...)...)
+	return grpc.NewClient(address, append(options, d.dialling...)...)
 }
 
 func loopback(host string) bool {

@@ -1,8 +1,6 @@
 package device
 
 import (
-	"strings"
-
 	"google.golang.org/protobuf/reflect/protoreflect"
 
 	freshetv1 "freshet.example/api/freshet/v1"
@@ -120,13 +118,4 @@ func scopeOfRecord(kind, siteID, member string) string {
 		return scopeCoop
 	}
 	return scopeSite + siteID
-}
-
-// siteOf is the site that a scope belongs to; empty for the others.
-func siteOf(scope string) string {
-	if id, ok := strings.CutPrefix(scope, scopeSite); ok {
-		return id
-	}
-	id, _ := strings.CutPrefix(scope, scopeHouse)
-	return strings.TrimPrefix(id, scope)
 }

@@ -21,11 +21,11 @@ import (
 // Device is one grower's device. Its methods may be called from several
 // goroutines, and several processes may have the same folder open.
 type Device struct {
-	dir     string
-	db      *sql.DB
-	install wire.Install
-	clock   Clock
-	dialing []grpc.DialOption
+	dir      string
+	db       *sql.DB
+	install  wire.Install
+	clock    Clock
+	dialling []grpc.DialOption
 
 	mu         sync.Mutex
 	connection *grpc.ClientConn
@@ -38,9 +38,9 @@ type Setting func(*Device)
 // records entered about the past.
 func WithClock(c Clock) Setting { return func(d *Device) { d.clock = c } }
 
-// WithDialing adds options to the connection; for tests and proxies.
-func WithDialing(options ...grpc.DialOption) Setting {
-	return func(d *Device) { d.dialing = append(d.dialing, options...) }
+// WithDialling adds options to the connection; for tests and proxies.
+func WithDialling(options ...grpc.DialOption) Setting {
+	return func(d *Device) { d.dialling = append(d.dialling, options...) }
 }
 
 // Open opens the device in a folder, and makes it where there is none. It

@@ -57,7 +57,7 @@ func (a *app) close() {
 		return
 	}
 	if err := a.dev.Close(); err != nil {
-		fmt.Fprintln(a.err, "While closing the device's folder:", err)
+		say(a.err, "While closing the device's folder: %v", err)
 	}
 }
 
@@ -127,6 +127,9 @@ func zoneOf(book *words.Book, siteID string) *time.Location {
 }
 
 // say writes a line outside a page.
-func say(w io.Writer, format string, args ...any) {
-	_, _ = fmt.Fprintf(w, format+"\n", args...) // a terminal that is gone cannot be told
+func say(w io.Writer, format string, args ...any) { tell(w, format+"\n", args...) }
+
+// tell writes what a line goes on from.
+func tell(w io.Writer, format string, args ...any) {
+	_, _ = fmt.Fprintf(w, format, args...) // a terminal that is gone cannot be told
 }

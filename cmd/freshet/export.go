@@ -155,7 +155,7 @@ func single(field protoreflect.FieldDescriptor, v protoreflect.Value) string {
 
 // writeCSV writes a file that must not be there yet.
 func writeCSV(folder, kind string, header []string, rows func(func([]string) error) error) (err error) {
-	f, err := os.OpenFile(filepath.Join(folder, kind+".csv"), os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o600)
+	f, err := os.OpenFile(filepath.Join(folder, kind+".csv"), os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o600) //nolint:gosec // the person names the folder
 	if errors.Is(err, os.ErrExist) {
 		return wrong(filepath.Join(folder, kind+".csv")+" is there already", "give an empty folder")
 	}

@@ -3,7 +3,6 @@ package main
 import (
 	"bufio"
 	"context"
-	"fmt"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -131,7 +130,7 @@ func answer(a *app, plan *sheet.Plan) error {
 	lines := bufio.NewScanner(a.in)
 	for _, q := range questions {
 		for {
-			fmt.Fprintf(a.err, "%s\n> ", q.Words)
+			tell(a.err, "%s\n> ", q.Words)
 			if !lines.Scan() {
 				return wrong("the question was not answered", "add "+q.Flag)
 			}

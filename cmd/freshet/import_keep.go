@@ -5,7 +5,6 @@ import (
 	"crypto/sha256"
 	"encoding/binary"
 	"fmt"
-	"os"
 	"strings"
 	"time"
 
@@ -104,7 +103,7 @@ func tellDryRun(a *app, r *imported) {
 }
 
 func askKeep(a *app, good int) (bool, error) {
-	fmt.Fprintf(a.err, "Keep the %s, or none? (keep/none) ", many(good, "good row", "good rows"))
+	tell(a.err, "Keep the %s, or none? (keep/none) ", many(good, "good row", "good rows"))
 	var text string
 	if _, err := fmt.Fscanln(a.in, &text); err != nil {
 		return false, wrong("the question was not answered", "add --bad skip or --bad stop")
@@ -215,9 +214,9 @@ func (k *keeper) progress(last bool) {
 	}
 	k.told = time.Now()
 	rate := float64(k.result.Kept) / max(time.Since(k.began).Seconds(), 0.001)
-	fmt.Fprintf(k.app.err, "\r%d of %d rows kept, %.0f rows/s ", k.result.Kept, k.result.Good, rate)
+	tell(k.app.err, "\r%d of %d rows kept, %.0f rows/s ", k.result.Kept, k.result.Good, rate)
 	if last {
-		fmt.Fprintln(k.app.err)
+		say(k.app.err, "")
 	}
 }
 
@@ -227,7 +226,9 @@ func tellImport(a *app, in *importing, r *imported, kept bool) error {
 			return err
 		}
 	} else {
-		tellKept(a, in, r, kept)
+		if err := tellKept(a, in, r, kept); err != nil {
+			return err
+		}
 	}
 	if len(r.Bad) > 0 && !kept && !in.dryRun {
 		return wrong(fmt.Sprintf("nothing was kept, since %s", many(len(r.Bad), "row is bad", "rows are bad")), "mend them in the sheet, or keep the others with --bad skip")
@@ -235,7 +236,7 @@ func tellImport(a *app, in *importing, r *imported, kept bool) error {
 	return nil
 }
 
-func tellKept(a *app, in *importing, r *imported, kept bool) {
+func tellKept(a *app, in *importing, r *imported, kept bool) error {
 	p := a.page()
 	switch {
 	case in.dryRun:
@@ -247,7 +248,5 @@ func tellKept(a *app, in *importing, r *imported, kept bool) {
 			p.Say(many(r.Already, "row was", "rows were") + " there already.")
 		}
 	}
-	if err := p.Err(); err != nil {
-		fmt.Fprintln(os.Stderr, err)
-	}
+	return p.Err()
 }

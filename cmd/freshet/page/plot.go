@@ -76,16 +76,16 @@ func (s Series) bounds() (low, high float64, any bool) {
 
 func (s Series) drawLine(values []float64, stretch int, low, high float64, level, height int) string {
 	b := strings.Builder{}
-	for i, v := range values {
+	for _, v := range values {
 		for range stretch {
-			b.WriteRune(s.sign(v, low, high, level, height, i))
+			b.WriteRune(s.sign(v, low, high, level, height))
 		}
 	}
 	return b.String()
 }
 
 // sign is one character: an eighth of water, the line to watch, or nothing.
-func (s Series) sign(v, low, high float64, level, height, step int) rune {
+func (s Series) sign(v, low, high float64, level, height int) rune {
 	scale := func(v float64) float64 { return (v - low) / (high - low) * (float64(height)*8 - 1) }
 	onMark := s.MarkAs != "" && !math.IsNaN(s.Mark) && s.Mark >= low && s.Mark <= high &&
 		int(scale(s.Mark))/8 == level

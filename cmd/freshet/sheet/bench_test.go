@@ -46,8 +46,8 @@ func BenchmarkLongSheet(b *testing.B) {
 	}
 	for b.Loop() {
 		reader, good := plan.Reader(), 0
-		err := Each(file, len(plan.Columns), func(row Row, bad *Bad) error {
-			if _, bad = reader.Events(row); bad == nil {
+		err := Each(file, len(plan.Columns), func(row Row, _ *Bad) error {
+			if _, bad := reader.Events(row); bad == nil {
 				good++
 			}
 			return nil

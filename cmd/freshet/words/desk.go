@@ -77,7 +77,7 @@ func (d Desk) value(m protoreflect.Message, field protoreflect.FieldDescriptor, 
 		yes, err := yesOrNo(text)
 		return protoreflect.ValueOfBool(yes), err
 	case protoreflect.StringKind:
-		s, err := d.word(m, field, text)
+		s, err := d.word(field, text)
 		return protoreflect.ValueOfString(s), err
 	case protoreflect.DoubleKind:
 		v, err := decimal(field, text, whole)
@@ -150,7 +150,7 @@ func yesOrNo(text string) (bool, error) {
 
 // word reads a text field: a name of a record, a day, a name of a table, or
 // just words.
-func (d Desk) word(m protoreflect.Message, field protoreflect.FieldDescriptor, text string) (string, error) {
+func (d Desk) word(field protoreflect.FieldDescriptor, text string) (string, error) {
 	l := limitsOf(field)
 	text = strings.TrimSpace(text)
 	switch {

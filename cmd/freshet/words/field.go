@@ -137,7 +137,7 @@ func (d Desk) fillList(m protoreflect.Message, field protoreflect.FieldDescripto
 			if strings.TrimSpace(part) == "" {
 				continue
 			}
-			s, err := d.word(m, field, part)
+			s, err := d.word(field, part)
 			if err != nil {
 				return err
 			}
