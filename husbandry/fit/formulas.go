@@ -77,13 +77,16 @@ func figureAsked(in *formula.Given) string {
 	return in.Word("figure")
 }
 
-func curveFormula(name, title string, shape func(in *formula.Given) Shape, source string, also []string, more ...formula.Input) formula.Formula {
+func curveFormula(name, title string, shape func(in *formula.Given) (Shape, error), source string, also []string, more ...formula.Input) formula.Formula {
 	return formula.Formula{
 		Name: name, Title: title, Also: also, Source: source + "; least squares after Levenberg 1944 and Marquardt 1963, best of several starts",
 		Range: "more points than parameters", Cautions: []string{unsure},
 		Inputs: slices.Concat([]formula.Input{list("x", "times", "time", "Time"), list("y", "sizes or amounts", "weight", "conc")}, figureInputs(), remarks(), more),
 		Work: func(in *formula.Given) (formula.Answer, error) {
-			s := shape(in)
+			s, err := shape(in)
+			if err != nil {
+				return formula.Answer{}, err
+			}
 			f, err := s.Fit(in.Numbers("x"), in.Numbers("y"))
 			if err != nil {
 				return formula.Answer{}, err
@@ -99,7 +102,9 @@ func uptake(f formula.Formula) formula.Formula {
 	return f
 }
 
-func always(s Shape) func(*formula.Given) Shape { return func(*formula.Given) Shape { return s } }
+func always(s Shape) func(*formula.Given) (Shape, error) {
+	return func(*formula.Given) (Shape, error) { return s, nil }
+}
 
 // animal and plain are how names of check values tell whose curve it is.
 const (
@@ -123,7 +128,7 @@ func curveFormulas() []formula.Formula {
 			[]string{"nist.{data} {kind} {who} y=b1/(1+exp(b2-b3 x))^(1/b4) {figure}"}),
 		uptake(curveFormula("uptake_curve", "Which Michaelis-Menten curve does uptake follow?", always(MichaelisMenten), MichaelisMenten.Source, asked(plain+"Michaelis-Menten"))),
 		curveFormula("two_losses_curve", "Which quick and which slow loss do the amounts follow?", always(Biexponential), Biexponential.Source, asked(animal+"biexponential")),
-		curveFormula("dose_curve", "How is a dose taken up and lost?", func(in *formula.Given) Shape { return FirstOrder(in.Float("dose")) }, "Bateman 1910",
+		curveFormula("dose_curve", "How is a dose taken up and lost?", func(in *formula.Given) (Shape, error) { return FirstOrder(in.Float("dose")) }, "Bateman 1910",
 			asked(animal+"first-order compartment"), doseInput),
 		{
 			Name: "logistic_residual_sd", Title: "How far do sizes lie from their logistic curve?", Also: []string{"Orange pooled residual SE (32 df)"},

@@ -1,6 +1,10 @@
 package fit
 
-import "math"
+import (
+	"math"
+
+	"freshet.example/husbandry/quantity"
+)
 
 // A Shape is a curve with a name, named parameters, and a way to find starts.
 type Shape struct {
@@ -74,12 +78,13 @@ var CubicRatio = Shape{"cubic ratio", []string{"b1", "b2", "b3", "b4", "b5", "b6
 		return (b[0] + x*(b[1]+x*(b[2]+x*b[3]))) / (1 + x*(b[4]+x*(b[5]+x*b[6])))
 	}, "NIST StRD Thurber", func(x, y []float64) [][]float64 { return nil }}
 
-// FirstOrder is a dose taken up at rate exp(lKa) and lost at exp(lKe):
+// FirstOrder is a dose (above 0) taken up at rate exp(lKa) and lost at exp(lKe):
 // dose*exp(lKe+lKa-lCl)*(exp(-exp(lKe)*x)-exp(-exp(lKa)*x))/(exp(lKa)-exp(lKe)).
-func FirstOrder(dose float64) Shape {
-	return Shape{"first-order compartment", []string{"lKe", "lKa", "lCl"},
+func FirstOrder(dose float64) (Shape, error) {
+	s := Shape{"first-order compartment", []string{"lKe", "lKa", "lCl"},
 		func(x float64, b []float64) float64 {
 			loss, uptake := math.Exp(b[0]), math.Exp(b[1])
 			return dose * math.Exp(b[0]+b[1]-b[2]) * (math.Exp(-loss*x) - math.Exp(-uptake*x)) / (uptake - loss)
 		}, "Bateman 1910", func(x, y []float64) [][]float64 { return firstOrderStarts(dose, x, y) }}
+	return s, quantity.Within("dose", dose, 1e-150, 1e150, "", "above 0")
 }

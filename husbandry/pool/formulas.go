@@ -50,6 +50,9 @@ func metaInputs(more ...formula.Input) []formula.Input {
 }
 
 func metaOf(in *formula.Given) (Summary, error) {
+	if err := sensible(confidenceOf(in)); err != nil {
+		return Summary{}, err
+	}
 	return Meta(in.Numbers("mean"), in.Numbers("se"), Method(slices.Index(methods, in.Word("method"))))
 }
 

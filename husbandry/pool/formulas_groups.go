@@ -102,7 +102,9 @@ func linesOf(in *formula.Given) (names []string, x, y [][]float64, err error) {
 }
 
 func slopeBase(source string, more ...formula.Input) formula.Formula {
-	return formula.Formula{Inputs: groupInputs(append([]formula.Input{ranged(list("x", "the time or dose of each value"), -1e70, 1e70)}, more...)...), Source: source,
+	inputs := groupInputs(append([]formula.Input{list("x", "the time or dose of each value")}, more...)...)
+	inputs[0], inputs[2] = ranged(inputs[0], -1e70, 1e70), ranged(inputs[2], -1e70, 1e70)
+	return formula.Formula{Inputs: inputs, Source: source,
 		Range: "two groups or more, four points at least", Cautions: []string{apart}}
 }
 
@@ -138,6 +140,9 @@ var slopeFormulas = slices.Concat(formula.Outputs(slopeBase("restricted maximum 
 	if err != nil {
 		return fit.Line{}, err
 	}
+	if _, err := lined(x, y); err != nil {
+		return fit.Line{}, err
+	}
 	at, err := placeAmong(names, in.Word("site"))
 	if err != nil {
 		return fit.Line{}, err
@@ -171,6 +176,11 @@ var steinFormulas = append(formula.Outputs(formula.Formula{
 			return formula.Answer{}, err
 		}
 		y := in.Float("y")
-		return formula.Number(s.Estimate(y)), quantity.Within("mean", y, -1e150, 1e150, "", "")
+		for _, v := range []float64{y, s.Mean} {
+			if err := quantity.Within("mean", v, -1e150, 1e150, "", ""); err != nil {
+				return formula.Answer{}, err
+			}
+		}
+		return formula.Number(s.Estimate(y)), nil
 	},
 })

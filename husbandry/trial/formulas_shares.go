@@ -98,10 +98,20 @@ var twoShareFormulas = slices.Concat(estimateOutputs(formula.Formula{
 	Source: "Pearson 1900, chi-squared without correction", Range: "some events, not all", Cautions: []string{independent},
 	Work: func(in *formula.Given) (formula.Answer, error) {
 		a, b := countsOf(in)
+		if err := sensible(confidenceOf(in)); err != nil {
+			return formula.Answer{}, err
+		}
 		p, err := ChiSquaredShares(a, b)
 		return formula.Number(p), err
 	},
 }})
+
+// oneRateInputs take what a second group had for a remark.
+func oneRateInputs() []formula.Input {
+	inputs := rateInputs()
+	inputs[2], inputs[3] = remark("events2"), remark("exposure2")
+	return inputs
+}
 
 func rateInputs() []formula.Input {
 	return []formula.Input{
@@ -114,7 +124,7 @@ func rateInputs() []formula.Input {
 }
 
 var rateFormulas = slices.Concat(estimateOutputs(formula.Formula{
-	Inputs: rateInputs(), Source: "Garwood 1936, Biometrika 28:437", Range: "events of 0 or more; exposure above 0", Cautions: []string{independent},
+	Inputs: oneRateInputs(), Source: "Garwood 1936, Biometrika 28:437", Range: "events of 0 or more; exposure above 0", Cautions: []string{independent},
 }, func(in *formula.Given) (estimate, error) {
 	return estimated(Rate(Exposure{in.Whole("events1"), in.Float("exposure1")}, confidenceOf(in)))
 }, [3]string{"event_rate", "event_rate_low", "event_rate_high"},

@@ -123,8 +123,10 @@ func PowerUnequal(n, m int, delta, sd float64, alpha quantity.Fraction) (float64
 	if err := tested(delta, sd, alpha, TwoGroups); err != nil {
 		return 0, err
 	}
-	if err := quantity.Within("beds in the smaller group", float64(min(n, m)), 2, 1e6, "beds", ""); err != nil {
-		return 0, err
+	for _, beds := range []int{n, m} {
+		if err := quantity.Within("beds in a group", float64(beds), 2, 1e6, "beds", ""); err != nil {
+			return 0, err
+		}
 	}
 	df := float64(n + m - 2)
 	shift := delta / sd / math.Sqrt(1/float64(n)+1/float64(m))

@@ -3,9 +3,7 @@ package watch
 import (
 	"slices"
 
-	"freshet.example/husbandry/chance"
 	"freshet.example/husbandry/formula"
-	"freshet.example/husbandry/quantity"
 )
 
 func aheadInput() formula.Input { return number("h", "how many readings ahead", 1, 1000, "1") }
@@ -61,7 +59,11 @@ func periodInput() formula.Input {
 }
 
 func wintersFormulas(name, row, how string, kind Season) []formula.Formula {
-	shares := []formula.Input{readings(), periodInput(), aheadInput(), shareInput("alpha", "how much of each error the level believes", "0.3"),
+	values := readings()
+	if kind == Multiplicative {
+		values.Low = 1e-150
+	}
+	shares := []formula.Input{values, number("period", "how many readings make a season", 2, 366, "12"), aheadInput(), shareInput("alpha", "how much of each error the level believes", "0.3"),
 		shareInput("beta", "how much the trend believes", "0.05"), shareInput("gamma", "how much the season believes", "0.2")}
 	const source = "Winters 1960, Management Sci. 6:324, started from the first two seasons"
 	fixed := formula.Outputs(formula.Formula{Inputs: shares, Source: source, Range: "two seasons and a reading at least; shares 0 to 1"}, func(in *formula.Given) (Seasonal, error) {
@@ -87,7 +89,7 @@ var seasons = []string{"additive", "multiplicative"}
 
 func etsBase(more ...formula.Input) formula.Formula {
 	return formula.Formula{
-		Inputs: append([]formula.Input{readings(), periodInput(), {Name: "season", Meaning: "whether the season adds or multiplies", Choices: seasons, Default: "additive"}}, more...),
+		Inputs: append([]formula.Input{readings(), number("period", "how many readings make a season", 2, 24, "12"), {Name: "season", Meaning: "whether the season adds or multiplies", Choices: seasons, Default: "additive"}}, more...),
 		Source: "Hyndman, Koehler, Snyder & Grose 2002, Int. J. Forecasting 18:439", Range: "three seasons at least, of 2 to 24 readings",
 		Cautions: []string{"What the search finds depends on where it starts: do not trust the third digit."},
 	}
@@ -121,14 +123,16 @@ func spanFormulas(name, how, row string, base formula.Formula, work func(in *for
 	)
 }
 
-func naiveBase(more ...formula.Input) formula.Formula {
-	return formula.Formula{Inputs: append([]formula.Input{readings(), periodInput(), aheadInput(), confidenceInput("0.9")}, more...),
+var noPeriod = formula.Input{Name: "period", Meaning: "a remark; it changes nothing", Default: "none"}
+
+func naiveBase(period formula.Input, more ...formula.Input) formula.Formula {
+	return formula.Formula{Inputs: append([]formula.Input{readings(), period, aheadInput(), confidenceInput("0.9")}, more...),
 		Source: "Hyndman & Athanasopoulos 2021, Forecasting: Principles and Practice, 5.2 and 5.5", Range: "more readings than one season",
 		Cautions: []string{"A forecast that does not beat this one is not worth showing."}}
 }
 
 func rollingFormulas(name, row, how string, seasonal bool) []formula.Formula {
-	return formula.Outputs(naiveBase(number("from", "how many readings there are before the first forecast; five seasons when not given", 2, 1e6, "")), func(in *formula.Given) (Record, error) {
+	return formula.Outputs(naiveBase(periodInput(), number("from", "how many readings there are before the first forecast; five seasons when not given", 2, 1e6, "")), func(in *formula.Given) (Record, error) {
 		period, from := in.Whole("period"), 5*in.Whole("period")
 		if in.Has("from") {
 			from = in.Whole("from")
@@ -146,13 +150,13 @@ func rollingFormulas(name, row, how string, seasonal bool) []formula.Formula {
 }
 
 var naiveFormulas = slices.Concat(
-	spanFormulas("last_reading", "when the last reading stays", "outlook.seasonal.naive", naiveBase(), func(in *formula.Given) (Span, error) {
+	spanFormulas("last_reading", "when the last reading stays", "outlook.seasonal.naive", naiveBase(noPeriod), func(in *formula.Given) (Span, error) {
 		return Naive(in.Numbers("value"), 1, in.Whole("h"), share(in, "confidence"))
 	}),
-	spanFormulas("last_season", "when the last season comes again", "outlook.seasonal.snaive", naiveBase(), func(in *formula.Given) (Span, error) {
+	spanFormulas("last_season", "when the last season comes again", "outlook.seasonal.snaive", naiveBase(periodInput()), func(in *formula.Given) (Span, error) {
 		return Naive(in.Numbers("value"), in.Whole("period"), in.Whole("h"), share(in, "confidence"))
 	}),
-	spanFormulas("steady_step", "when the mean step goes on", "outlook.seasonal.drift", naiveBase(), func(in *formula.Given) (Span, error) {
+	spanFormulas("steady_step", "when the mean step goes on", "outlook.seasonal.drift", naiveBase(noPeriod), func(in *formula.Given) (Span, error) {
 		return Drift(in.Numbers("value"), in.Whole("h"), share(in, "confidence"))
 	}),
 	rollingFormulas("last_reading", "outlook.seasonal.naive", "when the last reading stays", false),
@@ -168,15 +172,23 @@ var naiveFormulas = slices.Concat(
 	}},
 )
 
-func scoreInputs(more ...formula.Input) []formula.Input {
-	return append([]formula.Input{
+func scoreInputs() []formula.Input {
+	return []formula.Input{
 		{Name: "y", Meaning: "what came", Low: -1e150, High: 1e150},
-		{Name: "mu", Meaning: "the forecast's mean, of the logarithm where it is of logarithms", Low: -1e150, High: 1e150},
-		{Name: "sd", Meaning: "its standard deviation", Low: 1e-300, High: 1e150},
+		{Name: "mu", Meaning: "the forecast's mean", Low: -1e150, High: 1e150},
+		{Name: "sd", Meaning: "its standard deviation", Low: 1e-150, High: 1e150},
+	}
+}
+
+func logScoreInputs(more ...formula.Input) []formula.Input {
+	return append([]formula.Input{
+		{Name: "y", Meaning: "what came", Low: 1e-150, High: 1e150},
+		{Name: "mu", Meaning: "the mean of the forecast's logarithm", Low: -300, High: 300},
+		{Name: "sd", Meaning: "the standard deviation of its logarithm", Low: 1e-150, High: 20},
 	}, more...)
 }
 
-// scored makes a Formula of a score.
+// scoreFormula makes a Formula of a score.
 func scoreFormula(name, title, source, row string, inputs []formula.Input, score func(in *formula.Given) (float64, error)) formula.Formula {
 	return formula.Formula{Name: name, Title: title, Also: []string{row}, Inputs: inputs, Source: source, Range: "standard deviation above 0",
 		Work: func(in *formula.Given) (formula.Answer, error) {
@@ -190,27 +202,22 @@ var scoreFormulas = []formula.Formula{
 		func(in *formula.Given) (float64, error) {
 			return CRPSNormal(in.Float("y"), in.Float("mu"), in.Float("sd"))
 		}),
-	scoreFormula("crps_normal_of_log", "How far was a normal forecast of the logarithm from what came?", "Gneiting & Raftery 2007, on the logarithm", "score.crps_normal_of_log", scoreInputs(),
+	scoreFormula("crps_normal_of_log", "How far was a normal forecast of the logarithm from what came?", "Gneiting & Raftery 2007, on the logarithm", "score.crps_normal_of_log", logScoreInputs(),
 		func(in *formula.Given) (float64, error) {
 			return CRPSNormalOfLog(in.Float("y"), in.Float("mu"), in.Float("sd"))
 		}),
-	scoreFormula("crps_lognormal", "How far was a lognormal forecast from what came?", "Baran & Lerch 2015, Q. J. R. Meteorol. Soc. 141:2289", "score.crps_lognormal", scoreInputs(),
+	scoreFormula("crps_lognormal", "How far was a lognormal forecast from what came?", "Baran & Lerch 2015, Q. J. R. Meteorol. Soc. 141:2289", "score.crps_lognormal", logScoreInputs(),
 		func(in *formula.Given) (float64, error) {
 			return CRPSLogNormal(in.Float("y"), in.Float("mu"), in.Float("sd"))
 		}),
-	scoreFormula("pinball_lognormal", "What is the loss of a lognormal forecast's quantile?", "Koenker & Bassett 1978, Econometrica 46:33", "score.pinball_{p}", scoreInputs(number("p", "the share below the quantile", 1e-9, 1-1e-9, "")),
+	scoreFormula("pinball_lognormal", "What is the loss of a lognormal forecast's quantile?", "Koenker & Bassett 1978, Econometrica 46:33", "score.pinball_{p}",
+		logScoreInputs(number("p", "the share below the quantile", 1e-9, 1-1e-9, "")),
 		func(in *formula.Given) (float64, error) {
-			p := in.Float("p")
-			return Pinball(in.Float("y"), chance.LogNormalQuantile(p, in.Float("mu"), in.Float("sd")), p)
+			return PinballLogNormal(in.Float("y"), in.Float("mu"), in.Float("sd"), in.Float("p"))
 		}),
-	scoreFormula("interval_score_lognormal", "What is the score of a lognormal forecast's interval?", "Winkler 1972, J. Am. Stat. Assoc. 67:187", "score.interval{percent}_winkler", scoreInputs(confidenceInput("0.9")),
+	scoreFormula("interval_score_lognormal", "What is the score of a lognormal forecast's interval?", "Winkler 1972, J. Am. Stat. Assoc. 67:187", "score.interval{percent}_winkler",
+		logScoreInputs(confidenceInput("0.9")),
 		func(in *formula.Given) (float64, error) {
-			alpha := 1 - in.Float("confidence")
-			if err := quantity.Within("confidence", 1-alpha, 0.5, 0.9999, "", ""); err != nil {
-				return 0, err
-			}
-			low := chance.LogNormalQuantile(alpha/2, in.Float("mu"), in.Float("sd"))
-			high := chance.LogNormalQuantile(1-alpha/2, in.Float("mu"), in.Float("sd"))
-			return IntervalScore(in.Float("y"), low, high, alpha)
+			return IntervalScoreLogNormal(in.Float("y"), in.Float("mu"), in.Float("sd"), share(in, "confidence"))
 		}),
 }

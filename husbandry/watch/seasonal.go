@@ -81,8 +81,11 @@ func seasonal(values []float64, period int, how Season) error {
 		return err
 	}
 	for _, v := range values {
-		if how == Multiplicative && v <= 0 {
-			return &quantity.RangeError{Name: "reading under a season that multiplies", Value: v, Low: math.SmallestNonzeroFloat64, High: 1e150, Source: "above 0"}
+		if how == Additive {
+			break
+		}
+		if err := quantity.Within("reading under a season that multiplies", v, 1e-150, 1e150, "", "above 0"); err != nil {
+			return err
 		}
 	}
 	return nil
