@@ -347,3 +347,13 @@ func TestPerennials(t *testing.T) {
 		t.Errorf("three years from New Year's Eve 2026 are in %d", first)
 	}
 }
+
+func BenchmarkGapsAndGluts(b *testing.B) {
+	windows := []Window{}
+	for i := range 500 {
+		windows = append(windows, window(Crops[i%len(Crops)].Name, Day(i), Day(i+20), 1))
+	}
+	for b.Loop() {
+		GapsAndGluts(windows, Want{Crop: "lettuce", PerWeek: 1}, Span{0, 363})
+	}
+}

@@ -42,11 +42,15 @@ const (
 )
 
 // Supply returns what the windows of the crop give in the seven days from that
-// day on.
+// day on; a crop that is not in the table gives nothing.
 func Supply(windows []Window, crop string, from Day) quantity.Kilograms {
 	sum := quantity.Kilograms(0)
+	wanted, err := Find(crop)
+	if err != nil {
+		return sum
+	}
 	for _, w := range windows {
-		if !sameCrop(w.Planting.Crop, crop) {
+		if grown, err := Find(w.Planting.Crop); err != nil || grown.Name != wanted.Name {
 			continue
 		}
 		sum += w.PerWeek * quantity.Kilograms(w.shareOfWeek(from))
@@ -61,15 +65,6 @@ func (w Window) shareOfWeek(from Day) float64 {
 	shared := int(min(w.Last, from+week-1)-max(w.First, from)) + 1
 	lasting := int(w.Last-w.First) + 1
 	return float64(max(0, shared)) / float64(min(week, lasting))
-}
-
-func sameCrop(a, b string) bool {
-	one, err := Find(a)
-	if err != nil {
-		return false
-	}
-	other, err := Find(b)
-	return err == nil && one.Name == other.Name
 }
 
 // GapsAndGluts returns the weeks from first to last as stretches of gap, enough
