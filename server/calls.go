@@ -57,7 +57,8 @@ func (s *Server) observeStream(srv any, stream grpc.ServerStream, info *grpc.Str
 	defer cancel(nil)
 	defer context.AfterFunc(s.stopping, func() { cancel(errStopping) })()
 	defer func() { err = s.ended(ctx, c, recover(), endedBy(ctx, err)) }()
-	if err := stream.SetHeader(metadata.Pairs(requestIDHeader, c.id)); err != nil {
+	// At once: whoever opens a stream that stays silent learns that it stands.
+	if err := stream.SendHeader(metadata.Pairs(requestIDHeader, c.id)); err != nil {
 		return err
 	}
 	return next(srv, &observed{stream, ctx})
