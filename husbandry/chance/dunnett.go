@@ -31,10 +31,13 @@ func notShare(l float64) bool { return !(l > 0 && l < 1) }
 func dunnettNormal(t float64, lambda []float64) float64 {
 	sum := 0.0
 	for _, z := range slivers[:len(slivers)/2] {
-		product := 2 * z.share
-		for _, l := range lambda {
-			own := math.Sqrt(1 - l*l)
-			product *= NormalCDF((l*z.at+t)/own) - NormalCDF((l*z.at-t)/own)
+		product, inside := 2*z.share, 0.0
+		for i, l := range lambda {
+			if i == 0 || l != lambda[i-1] { // groups of one size are often next to each other
+				own := math.Sqrt(1 - l*l)
+				inside = NormalCDF((l*z.at+t)/own) - NormalCDF((l*z.at-t)/own)
+			}
+			product *= inside
 		}
 		sum += product
 	}
