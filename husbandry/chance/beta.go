@@ -17,7 +17,7 @@ func BetaQuantile(p, a, b float64) float64 {
 	if !(p >= 0 && p <= 1) || !(a > 0) || !(b > 0) {
 		return math.NaN()
 	}
-	return root(0, 1, func(x float64) float64 { return betaBelow(x, 1-x, a, b) - p })
+	return Root(0, 1, func(x float64) float64 { return betaBelow(x, 1-x, a, b) - p })
 }
 
 // betaBelow is BetaCDF with y = 1-x handed in, so that neither loses digits.

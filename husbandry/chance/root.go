@@ -2,9 +2,10 @@ package chance
 
 import "math"
 
-// root is where the rising function f passes zero between low and high, by
-// halving until the two floats are neighbours: slow, and never wrong.
-func root(low, high float64, f func(float64) float64) float64 {
+// Root is where the rising function f passes zero between low and high, by
+// halving until the two floats are neighbours: slow, and never wrong. It is low
+// where f starts above zero, and high where it never gets there.
+func Root(low, high float64, f func(float64) float64) float64 {
 	for {
 		mid := low + (high-low)/2
 		if mid <= low || mid >= high {
@@ -33,9 +34,15 @@ func positiveQuantile(p float64, cdf, survival func(float64) float64) float64 {
 	if p > 0.5 {
 		gap = func(x float64) float64 { return (1 - p) - survival(x) }
 	}
-	high := 1.0
-	for gap(high) < 0 {
-		high *= 2
+	return RootAbove(0, gap)
+}
+
+// RootAbove is where the rising function f passes zero above low: the stretch
+// looked at doubles until it holds the place.
+func RootAbove(low float64, f func(float64) float64) float64 {
+	reach := 1.0
+	for f(low+reach) < 0 {
+		reach *= 2
 	}
-	return root(0, high, gap)
+	return Root(low, low+reach, f)
 }

@@ -52,10 +52,10 @@ func MidP(events, n int, confidence quantity.Fraction) (Interval, error) {
 	}
 	i := Interval{0, 1}
 	if events > 0 {
-		i.Low = rising(0, 1, func(p float64) float64 { return (1 - tail) - below(p) })
+		i.Low = chance.Root(0, 1, func(p float64) float64 { return (1 - tail) - below(p) })
 	}
 	if events < n {
-		i.High = rising(0, 1, func(p float64) float64 { return tail - below(p) })
+		i.High = chance.Root(0, 1, func(p float64) float64 { return tail - below(p) })
 	}
 	return i, nil
 }

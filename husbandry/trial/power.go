@@ -37,8 +37,8 @@ func BedsNeeded(delta, sd float64, power, alpha quantity.Fraction, how Design) (
 	if err := quantity.Within("power", float64(power), 0.5, 0.999, "", ""); err != nil {
 		return Beds{}, err
 	}
-	const fewest, most = 2, 1e6
-	exact := rising(fewest, most, func(n float64) float64 {
+	const fewest = 2
+	exact := chance.RootAbove(fewest, func(n float64) float64 {
 		return onePower(n, delta/sd, float64(alpha), how) - float64(power)
 	})
 	each := math.Ceil(exact - 1e-9) // a whole number found by halving may end a hair above
@@ -101,23 +101,6 @@ func tailPower(t, df, shift float64) float64 {
 	return chance.NoncentralTCDF(-t, df, -shift)
 }
 
-// rising is where f, which rises, passes zero in [low, high]; low when it
-// starts above.
-func rising(low, high float64, f func(float64) float64) float64 {
-	for range 200 {
-		mid := low + (high-low)/2
-		if mid <= low || mid >= high {
-			break
-		}
-		if f(mid) < 0 {
-			low = mid
-		} else {
-			high = mid
-		}
-	}
-	return high
-}
-
 // PowerUnequal is Power for groups of n and m beds, 2 or more each.
 func PowerUnequal(n, m int, delta, sd float64, alpha quantity.Fraction) (float64, error) {
 	if err := tested(delta, sd, alpha, TwoGroups); err != nil {
@@ -146,7 +129,7 @@ func Detectable(n, sd float64, power, alpha quantity.Fraction, how Design) (floa
 	if err := quantity.Within("power", float64(power), 0.5, 0.999, "", ""); err != nil {
 		return 0, err
 	}
-	return sd * rising(0, 1e4, func(d float64) float64 {
+	return sd * chance.RootAbove(0, func(d float64) float64 {
 		return onePower(n, d, float64(alpha), how) - float64(power)
 	}), nil
 }

@@ -50,9 +50,9 @@ func quantilePlace(p, n float64, by QuantileType) float64 {
 // between reads ordered values at a place counted from 1, in straight lines.
 func between(ordered []float64, place float64) float64 {
 	place = min(max(place, 1), float64(len(ordered)))
-	whole := math.Floor(place + 1e-12) // 0.05*21 and its like end a hair below a whole number
+	whole := math.Floor(place)
 	i := int(whole) - 1
-	share := max(0, place-whole)
+	share := place - whole
 	if i+1 == len(ordered) || share == 0 {
 		return ordered[i]
 	}
@@ -104,9 +104,9 @@ func CountedQuantile(values, counts []float64, p quantity.Fraction) (float64, er
 		return 0, err
 	}
 	place := quantilePlace(float64(p), total, Type7)
-	low := math.Floor(place + 1e-12)
+	low := math.Floor(place)
 	a, b := countedAt(values, counts, order, low), countedAt(values, counts, order, min(low+1, total))
-	return a + max(0, place-low)*(b-a), nil
+	return a + (place-low)*(b-a), nil
 }
 
 // countedAt is the value at the given place of the repeated values, from 1.

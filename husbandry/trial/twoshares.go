@@ -89,10 +89,10 @@ func Fisher(a, b Count, confidence quantity.Fraction) (FisherExact, error) {
 	f := FisherExact{P: t.noLikelier(a.Events), Low: 0, High: math.Inf(1)}
 	f.OddsRatio = t.oddsOf(a.Events)
 	if a.Events > t.fewest {
-		f.Low = math.Exp(rising(-50, 50, func(log float64) float64 { return t.atLeast(a.Events, log) - tail }))
+		f.Low = math.Exp(chance.Root(-50, 50, func(log float64) float64 { return t.atLeast(a.Events, log) - tail }))
 	}
 	if a.Events < t.fewest+len(t.logs)-1 {
-		f.High = math.Exp(rising(-50, 50, func(log float64) float64 { return tail - t.atMost(a.Events, log) }))
+		f.High = math.Exp(chance.Root(-50, 50, func(log float64) float64 { return tail - t.atMost(a.Events, log) }))
 	}
 	return f, nil
 }
@@ -157,7 +157,7 @@ func (t tables) oddsOf(x int) float64 {
 	case x == t.fewest+len(t.logs)-1:
 		return math.Inf(1)
 	}
-	return math.Exp(rising(-50, 50, func(log float64) float64 {
+	return math.Exp(chance.Root(-50, 50, func(log float64) float64 {
 		expected := 0.0
 		for i, p := range t.chances(log) {
 			expected += p * float64(t.fewest+i)
