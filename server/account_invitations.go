@@ -39,8 +39,8 @@ func (a *accountService) CreateInvitation(ctx context.Context, in *freshetv1.Cre
 	if err != nil {
 		return nil, err
 	}
-	code, hash := auth.NewCode()
-	invitation.CodeHash, invitation.ExpiresAt = hash, time.Now().Add(time.Duration(hours)*time.Hour)
+	code, dated := newInvitation(int(hours))
+	invitation.CodeHash, invitation.ExpiresAt = dated.CodeHash, dated.ExpiresAt
 	if err := a.store.CreateInvitation(ctx, invitation); err != nil {
 		return nil, err
 	}
@@ -98,9 +98,9 @@ func sitesFor(field string, role freshetv1.Role, typed []string) ([]uuid.UUID, e
 	}
 	switch {
 	case role == freshetv1.Role_ROLE_SENSOR && len(sites) != 1:
-		return nil, refuse(freshetv1.ErrorReason_ERROR_REASON_FIELD_MISSING, field, "a probe stands at one site", "name that site")
+		return nil, refuse(freshetv1.ErrorReason_ERROR_REASON_FIELD_MISSING, field, "a probe stands at exactly one site", "name that site")
 	case role == freshetv1.Role_ROLE_HELPER && len(sites) == 0:
-		return nil, refuse(freshetv1.ErrorReason_ERROR_REASON_FIELD_MISSING, field, "a helper helps somewhere", "name at least one site")
+		return nil, refuse(freshetv1.ErrorReason_ERROR_REASON_FIELD_MISSING, field, "a helper needs at least one site", "name where they help")
 	}
 	return sites, nil
 }
@@ -108,3 +108,39 @@ func sitesFor(field string, role freshetv1.Role, typed []string) ([]uuid.UUID, e
 // isNew reports whether an invitation is for a new member rather than for a
 // further device.
 func isNew(i store.Invitation) bool { return i.MemberID == uuid.Nil }
+
+// Found makes the cooperative in a new database and the invitation of its first
+// steward. store.ErrFounded where there is one already.
+func Found(ctx context.Context, st *store.Store) (code string, ends time.Time, err error) {
+	code, invitation := newInvitation(defaultHours)
+	invitation.Role = store.RoleSteward
+	return code, invitation.ExpiresAt, st.FoundCooperative(ctx, uuid.New(), invitation)
+}
+
+// Invite makes an invitation on behalf of whoever keeps the server, who may let
+// anybody in anywhere: they hold the database.
+func Invite(ctx context.Context, st *store.Store, role freshetv1.Role, siteIDs []string, hours int) (code string, ends time.Time, err error) {
+	if hours < 1 || hours > maxHours {
+		return "", ends, refuse(freshetv1.ErrorReason_ERROR_REASON_OUT_OF_RANGE, "hours", "an invitation is for 1 to 720 hours", "")
+	}
+	sites, err := sitesFor("site", role, siteIDs)
+	if err != nil {
+		return "", ends, err
+	}
+	code, invitation := newInvitation(hours)
+	invitation.Role, invitation.SiteIDs = store.Role(role), sites
+	return code, invitation.ExpiresAt, st.CreateInvitation(ctx, invitation)
+}
+
+// InviteDevice makes an invitation for a further device of a member, on behalf
+// of whoever keeps the server.
+func InviteDevice(ctx context.Context, st *store.Store, member store.Account) (code string, ends time.Time, err error) {
+	code, invitation := newInvitation(defaultHours)
+	invitation.Role, invitation.MemberID = member.Role, member.MemberID
+	return code, invitation.ExpiresAt, st.CreateInvitation(ctx, invitation)
+}
+
+func newInvitation(hours int) (code string, invitation store.Invitation) {
+	code, hash := auth.NewCode()
+	return code, store.Invitation{CodeHash: hash, ExpiresAt: time.Now().Add(time.Duration(hours) * time.Hour)}
+}

@@ -23,15 +23,37 @@ func certificate(certFile, keyFile string) (*tls.Config, error) {
 	return &tls.Config{Certificates: []tls.Certificate{pair}, MinVersion: tls.VersionTLS13}, nil
 }
 
-// listen opens an address, "127.0.0.1:7411". Without TLS it must be this
+// Check reports what New would refuse of the options, without a database and
+// without opening anything.
+func (o Options) Check() error {
+	secured, err := certificate(o.CertFile, o.KeyFile)
+	if err != nil {
+		return err
+	}
+	if _, err = resolve(o.GRPC, secured); err != nil {
+		return err
+	}
+	_, err = resolve(o.HTTP, secured)
+	return err
+}
+
+// resolve reads an address, "127.0.0.1:7411". Without TLS it must be this
 // machine's own: tokens and growers' records never cross a network in the clear.
-func listen(address string, secured *tls.Config) (net.Listener, error) {
+func resolve(address string, secured *tls.Config) (*net.TCPAddr, error) {
 	resolved, err := net.ResolveTCPAddr("tcp", address)
 	if err != nil {
 		return nil, fmt.Errorf("the address %s is not one: %w", address, err)
 	}
 	if secured == nil && !resolved.IP.IsLoopback() {
 		return nil, fmt.Errorf("%s can be reached from other machines, and without TLS everything would be readable on the way: give --tls-cert and --tls-key, or listen on 127.0.0.1", address)
+	}
+	return resolved, nil
+}
+
+func listen(address string, secured *tls.Config) (net.Listener, error) {
+	resolved, err := resolve(address, secured)
+	if err != nil {
+		return nil, err
 	}
 	listener, err := net.ListenTCP("tcp", resolved)
 	if err != nil {

@@ -46,9 +46,10 @@ func TestPlainTextStaysOnThisMachine(t *testing.T) {
 		{"key for certificate", server.Options{GRPC: loopback, HTTP: loopback, CertFile: keyFile, KeyFile: keyFile}, "certificate"},
 		{"no such file", server.Options{GRPC: loopback, HTTP: loopback, CertFile: "none.pem", KeyFile: keyFile}, "none.pem"},
 	} {
+		checked := c.options.Check()
 		_, err := server.New(st, c.options)
-		if err == nil || !strings.Contains(err.Error(), c.says) {
-			t.Errorf("%s: %v", c.what, err)
+		if err == nil || checked == nil || err.Error() != checked.Error() || !strings.Contains(err.Error(), c.says) {
+			t.Errorf("%s: %v; checked: %v", c.what, err, checked)
 		}
 	}
 	if _, err := server.New(st, server.Options{GRPC: loopback, HTTP: "localhost:0"}); err != nil {

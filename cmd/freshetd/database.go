@@ -6,118 +6,93 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"strings"
 	"time"
 
-	"github.com/google/uuid"
 	"github.com/spf13/cobra"
 
-	"freshet.example/server/auth"
 	"freshet.example/store"
 )
 
-// database says where records are kept.
+// database is where the records are: a Postgres that somebody else keeps, or a
+// private one in a folder.
 type database struct {
-	url    string // of a Postgres that somebody else runs; empty: a private one
-	folder string // of the private one
+	url string
+	dir string
+
+	private *store.Private
 }
 
-func (d *database) flags(command *cobra.Command) {
-	command.Flags().StringVar(&d.url, "database", "", "URL of a Postgres server; without it freshetd runs a private one")
-	command.Flags().StringVar(&d.folder, "data", defaultFolder(), "folder of the private Postgres")
+const databaseVariable = "FRESHET_DATABASE"
+
+func (d *database) flags(c *cobra.Command) {
+	c.Flags().StringVar(&d.url, "database", os.Getenv(databaseVariable),
+		"URL of a Postgres, postgres://user@host/name (default $"+databaseVariable+"; without one a private Postgres is started)")
+	d.folderFlag(c, defaultFolder())
 }
 
+func (d *database) folderFlag(c *cobra.Command, preset string) {
+	c.Flags().StringVar(&d.dir, "data", preset, "folder of the private Postgres")
+}
+
+// defaultFolder is where programs of this user keep what must last.
 func defaultFolder() string {
-	if home, err := os.UserHomeDir(); err == nil && os.Geteuid() != 0 {
-		return filepath.Join(home, ".local", "share", "freshet")
+	if lasting := os.Getenv("XDG_DATA_HOME"); lasting != "" {
+		return filepath.Join(lasting, "freshetd")
 	}
-	return "/var/lib/freshet"
-}
-
-// open opens the store, starting the private Postgres where it is wanted, and
-// gives what closes both.
-func (d *database) open(ctx context.Context) (*store.Store, func() error, error) {
-	if d.url != "" {
-		st, err := store.Open(ctx, d.url)
-		return st, func() error { st.Close(); return nil }, err
-	}
-	private, err := store.StartPrivate(ctx, d.folder)
+	home, err := os.UserHomeDir()
 	if err != nil {
-		return nil, nil, err
+		return ""
 	}
-	st, err := store.Open(ctx, private.URL())
+	return filepath.Join(home, ".local", "share", "freshetd")
+}
+
+// serve opens the store for a server, starting the private Postgres where one is
+// meant. close must be called, whether or not there was an error.
+func (d *database) serve(ctx context.Context) (*store.Store, error) {
+	url := d.url
+	if url == "" {
+		if d.dir == "" {
+			return nil, errors.New("there is no home folder to keep records in: give --data DIR or --database URL")
+		}
+		private, err := store.StartPrivate(ctx, d.dir)
+		if err != nil {
+			return nil, err
+		}
+		d.private, url = private, private.URL()
+		if err := os.WriteFile(d.noteFile(), []byte(url), 0o600); err != nil {
+			return nil, fmt.Errorf("data folder: %w", err)
+		}
+	}
+	return store.Open(ctx, url)
+}
+
+// visit opens the store beside a server that may be running: its private
+// Postgres where there is one, else as a server would.
+func (d *database) visit(ctx context.Context) (*store.Store, error) {
+	if d.url != "" || d.dir == "" {
+		return d.serve(ctx)
+	}
+	note, err := os.ReadFile(d.noteFile())
 	if err != nil {
-		return nil, nil, errors.Join(err, private.Stop())
+		return d.serve(ctx)
 	}
-	return st, func() error { st.Close(); return private.Stop() }, nil
+	patient, cancel := context.WithTimeout(ctx, 5*time.Second)
+	defer cancel()
+	st, err := store.Open(patient, strings.TrimSpace(string(note)))
+	if _, unfit := errors.AsType[*store.SchemaError](err); err == nil || unfit {
+		return st, err
+	}
+	return d.serve(ctx) // a server that was killed left its note behind
 }
 
-// invitationTime is how long an invitation made here may be used.
-const invitationTime = 72 * time.Hour
+// noteFile holds the URL of the private Postgres for as long as it runs.
+func (d *database) noteFile() string { return filepath.Join(d.dir, "database-url") }
 
-// found makes the cooperative where there is none, and gives the code of its
-// first steward; empty where it was there before.
-func found(ctx context.Context, st *store.Store) (string, error) {
-	_, err := st.Cooperative(ctx)
-	if !errors.Is(err, store.ErrNotFounded) {
-		return "", err
+// close ends the private Postgres, where one was started.
+func (d *database) close() error {
+	if d.private == nil {
+		return nil
 	}
-	code, hash := auth.NewCode()
-	first := store.Invitation{CodeHash: hash, Role: store.RoleSteward, ExpiresAt: time.Now().Add(invitationTime)}
-	return code, st.FoundCooperative(ctx, uuid.New(), first)
-}
-
-func migrateCommand() *cobra.Command {
-	var d database
-	command := &cobra.Command{
-		Use: "migrate", Short: "bring the database's schema up to date, and end", Args: cobra.NoArgs,
-		Example: "  freshetd migrate --database postgres://localhost/freshet",
-		RunE: func(command *cobra.Command, _ []string) error {
-			_, closeAll, err := d.open(command.Context())
-			if err != nil {
-				return err
-			}
-			fmt.Fprintln(command.OutOrStdout(), "The schema is up to date.")
-			return closeAll()
-		},
-	}
-	d.flags(command)
-	return command
-}
-
-// roles are those that an invitation made at the server may give: helpers and
-// sensors are invited by the grower whose site it is.
-var roles = map[string]store.Role{"steward": store.RoleSteward, "grower": store.RoleGrower, "reader": store.RoleReader}
-
-func inviteCommand() *cobra.Command {
-	var d database
-	var role string
-	command := &cobra.Command{
-		Use: "invite", Short: "make an invitation at the server itself", Args: cobra.NoArgs,
-		Long:    "Makes an invitation at the server itself, for when no steward can reach it otherwise. A running private Postgres must be stopped first.",
-		Example: "  freshetd invite --role grower",
-		RunE: func(command *cobra.Command, _ []string) error {
-			number, known := roles[role]
-			if !known {
-				return fmt.Errorf("%q is no role that is invited here; steward, grower or reader are", role)
-			}
-			return d.invite(command, number)
-		},
-	}
-	d.flags(command)
-	command.Flags().StringVar(&role, "role", "grower", "steward, grower or reader")
-	return command
-}
-
-func (d *database) invite(command *cobra.Command, role store.Role) (err error) {
-	st, closeAll, err := d.open(command.Context())
-	if err != nil {
-		return err
-	}
-	defer func() { err = errors.Join(err, closeAll()) }()
-	code, hash := auth.NewCode()
-	if err := st.CreateInvitation(command.Context(), store.Invitation{CodeHash: hash, Role: role, ExpiresAt: time.Now().Add(invitationTime)}); err != nil {
-		return err
-	}
-	fmt.Fprintf(command.OutOrStdout(), "%s\nGood for one person, once, within three days.\n", code)
-	return nil
+	return errors.Join(os.Remove(d.noteFile()), d.private.Stop())
 }

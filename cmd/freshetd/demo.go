@@ -5,87 +5,95 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"log/slog"
 	"os"
 	"path/filepath"
+	"runtime/debug"
 	"time"
 
 	"github.com/spf13/cobra"
 	"google.golang.org/grpc"
 	"google.golang.org/grpc/credentials/insecure"
 
-	"freshet.example/clients/device"
 	"freshet.example/cmd/freshetd/demo"
 	"freshet.example/server"
 	"freshet.example/store"
 )
 
+// showing is an invented cooperative to look around in.
+type showing struct {
+	serving
+	freshet string // how the grower's command line is called here
+}
+
 func demoCommand() *cobra.Command {
-	var folder string
-	var s serving
-	command := &cobra.Command{
-		Use: "demo", Short: "an invented cooperative, ready to look at", Args: cobra.NoArgs,
-		Long: "Starts a server with a private Postgres and lets six invented growers push fourteen months of their records into it. " +
-			"The folder keeps them: remove it to begin anew.",
-		RunE: func(command *cobra.Command, _ []string) error {
-			began := time.Now()
-			d := database{folder: filepath.Join(folder, "postgres")}
-			return serve(command.Context(), command.OutOrStdout(), d, s, func(ctx context.Context, out io.Writer, st *store.Store, running *server.Server) error {
-				return show(ctx, out, st, running, filepath.Join(folder, "phone"), began)
-			})
-		},
+	d := &showing{}
+	c := &cobra.Command{
+		Use:   "demo",
+		Short: "Serve an invented cooperative, to look around",
+		Long: "Serve an invented cooperative: six growers and fourteen months of records, made by a\n" +
+			"simulator and pushed like anybody's. Nothing in it is real. It lives in --data, which\n" +
+			"may be removed at any time.",
+		Example: "  freshetd demo\n  freshetd demo --data /tmp/look-around",
+		Args:    cobra.NoArgs,
+		RunE:    func(c *cobra.Command, _ []string) error { return d.run(c, d.greet) },
 	}
-	command.Flags().StringVar(&folder, "folder", ".demo", "where the demo keeps its records")
-	s.flags(command, "warn")
-	return command
+	d.database.folderFlag(c, ".demo")
+	d.flags(c, slog.LevelWarn)
+	c.Flags().StringVar(&d.freshet, "freshet", "freshet", "how freshet is called in the commands shown")
+	return c
 }
 
-// show fills the demo where it is new, and says what to try.
-func show(ctx context.Context, out io.Writer, st *store.Store, running *server.Server, phone string, began time.Time) error {
-	code, err := found(ctx, st)
-	if err != nil {
-		return err
+// greet fills a new cooperative and shows how to look at it.
+func (d *showing) greet(ctx context.Context, out io.Writer, running *server.Server, code string) (string, error) {
+	if err := d.fill(ctx, out, running, code); err != nil {
+		return "", err
 	}
-	if code != "" {
-		if err := fill(ctx, out, running.GRPCAddress().String(), code, phone); err != nil {
-			return err
+	accounts, err := running.Store.Accounts(ctx)
+	if err != nil {
+		return "", err
+	}
+	for _, account := range accounts {
+		if account.Role == store.RoleSteward {
+			return d.commands(ctx, running, account)
 		}
-	} else if _, err := os.Stat(phone); err != nil {
-		return fmt.Errorf("the demo was left half made; remove its folder %s and start again", filepath.Dir(phone))
 	}
-	fmt.Fprintf(out, "Freshet is ready: gRPC on %s, web on %s (%.1f s)\n\nTry, in another terminal:\n\n", running.GRPCAddress(), running.HTTPAddress(), time.Since(began).Seconds())
-	for _, words := range []string{"", " why", " compare produce"} {
-		fmt.Fprintf(out, "  .bin/freshet --home %s%s\n", phone, words)
-	}
-	fmt.Fprintln(out, "\nCtrl-C ends it; the records stay for the next time.")
-	return nil
+	return "", errors.New("the demo has lost its steward: remove its folder and start it again")
 }
 
-// fill lets the invented growers join and push, and makes one more device of
-// the first of them for whoever looks.
-func fill(ctx context.Context, out io.Writer, address, code, phone string) (err error) {
-	conn, err := grpc.NewClient(address, grpc.WithTransportCredentials(insecure.NewCredentials()))
+// fill pushes the records. A mark in the folder says that all of them arrived.
+func (d *showing) fill(ctx context.Context, out io.Writer, running *server.Server, code string) error {
+	mark := filepath.Join(d.database.dir, "filled")
+	if _, err := os.Stat(mark); err == nil {
+		return nil
+	}
+	if code == "" {
+		return fmt.Errorf("the demo in %s was interrupted while it was filled: remove the folder and start it again", d.database.dir)
+	}
+	fmt.Fprintln(out, "Making an invented cooperative. This takes a while the first time.")
+	conn, err := grpc.NewClient(running.GRPCAddress().String(), grpc.WithTransportCredentials(insecure.NewCredentials()))
 	if err != nil {
 		return err
 	}
-	defer func() { err = errors.Join(err, conn.Close()) }()
-	fmt.Fprintln(out, "Six invented growers join and push fourteen months of records ...")
+	defer conn.Close()
 	loaded, err := demo.Load(ctx, conn, code, time.Now())
 	if err != nil {
-		return err
+		return fmt.Errorf("the demo cannot be filled: %w", err)
 	}
-	fmt.Fprintf(out, "%d events stored in %.1f s, %.0f a second, each push on disk before its answer.\n", loaded.Events, loaded.Took.Seconds(), float64(loaded.Events)/loaded.Took.Seconds())
-	invitation, err := loaded.Invite(ctx, conn)
+	fmt.Fprintf(out, "%d sites, %d events, made and pushed in %.1f s.\n", len(loaded.Sites), loaded.Events, loaded.Took.Seconds())
+	debug.FreeOSMemory() // the months that were made are not needed again
+	return os.WriteFile(mark, nil, 0o600)
+}
+
+// commands are three to try, on one more device of the steward's.
+func (d *showing) commands(ctx context.Context, running *server.Server, steward store.Account) (string, error) {
+	code, _, err := server.InviteDevice(ctx, running.Store, steward)
 	if err != nil {
-		return err
+		return "", err
 	}
-	own, err := device.Open(phone)
-	if err != nil {
-		return err
-	}
-	defer func() { err = errors.Join(err, own.Close()) }()
-	if err := own.Join(ctx, device.Invitation{Code: invitation, Address: address, Device: "demo", Person: loaded.Steward.Name}); err != nil {
-		return err
-	}
-	_, err = own.Sync(ctx)
-	return err
+	return fmt.Sprintf("\nTo look around as %s:\n\n"+
+		"  %[2]s join %[3]s --server %[4]s\n"+
+		"  %[2]s\n"+
+		"  %[2]s limits\n\n"+
+		"Ctrl-C stops it; the next start is quick.\n", steward.DisplayName, d.freshet, code, running.GRPCAddress()), nil
 }

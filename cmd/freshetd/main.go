@@ -1,34 +1,36 @@
-// Command freshetd is the cooperative's server: it keeps growers' records in
-// Postgres, its own or one that it is given, and answers over gRPC, Connect,
-// gRPC-Web and REST.
+// Command freshetd is the server of a cooperative: it keeps the growers' records
+// in Postgres and answers their devices.
+//
+// Without a database of its own it starts a private Postgres in a folder, so
+// that a cooperative needs no more than this program and Debian's packages.
 package main
 
 import (
 	"context"
 	"fmt"
+	"io"
 	"os"
 	"os/signal"
 	"syscall"
-
-	"github.com/spf13/cobra"
 )
 
 func main() {
-	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
-	defer stop()
-	if err := root().ExecuteContext(ctx); err != nil {
-		fmt.Fprintln(os.Stderr, "freshetd:", err)
-		os.Exit(1)
-	}
+	ctx, restore := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
+	// A second signal ends the program at once.
+	context.AfterFunc(ctx, restore)
+	os.Exit(run(ctx, os.Args[1:], os.Stdout, os.Stderr))
 }
 
-func root() *cobra.Command {
-	command := &cobra.Command{
-		Use:           "freshetd",
-		Short:         "the cooperative's server",
-		SilenceUsage:  true,
-		SilenceErrors: true,
+// run runs one command until it is done or the context ends, and returns the
+// exit status: 0, or 1 with a sentence on stderr.
+func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
+	root := rootCommand()
+	root.SetArgs(args)
+	root.SetOut(stdout)
+	root.SetErr(stderr)
+	if err := root.ExecuteContext(ctx); err != nil {
+		fmt.Fprintf(stderr, "freshetd: %v\n", err)
+		return 1
 	}
-	command.AddCommand(serveCommand(), migrateCommand(), inviteCommand(), demoCommand())
-	return command
+	return 0
 }

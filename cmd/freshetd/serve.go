@@ -6,7 +6,8 @@ import (
 	"fmt"
 	"io"
 	"log/slog"
-	"os"
+	"net"
+	"time"
 
 	"github.com/spf13/cobra"
 
@@ -14,78 +15,134 @@ import (
 	"freshet.example/store"
 )
 
-// serving is how the server listens and logs.
+// serving is what serve and demo are told.
 type serving struct {
-	server.Options
-	level string
-}
-
-func (s *serving) flags(command *cobra.Command, level string) {
-	command.Flags().StringVar(&s.GRPC, "grpc", "127.0.0.1:7411", "address of gRPC")
-	command.Flags().StringVar(&s.HTTP, "http", "127.0.0.1:7412", "address of Connect, gRPC-Web and REST")
-	command.Flags().StringVar(&s.CertFile, "tls-cert", "", "certificate, PEM; needed on any address but this machine's own")
-	command.Flags().StringVar(&s.KeyFile, "tls-key", "", "its key, PEM")
-	command.Flags().StringVar(&s.level, "log-level", level, "debug, info, warn or error")
-}
-
-func (s *serving) logger() (*slog.Logger, error) {
-	var level slog.Level
-	if err := level.UnmarshalText([]byte(s.level)); err != nil {
-		return nil, fmt.Errorf("%q is no log level; debug, info, warn and error are", s.level)
-	}
-	return slog.New(slog.NewJSONHandler(os.Stderr, &slog.HandlerOptions{Level: level})), nil
+	database  database
+	options   server.Options
+	logLevel  slog.Level
+	logFormat string
 }
 
 func serveCommand() *cobra.Command {
-	var d database
-	var s serving
-	command := &cobra.Command{
-		Use: "serve", Short: "keep records and answer", Args: cobra.NoArgs,
-		Example: `  freshetd serve
-  freshetd serve --database postgres://freshet@db/freshet --grpc 0.0.0.0:7411 --http 0.0.0.0:7412 --tls-cert fullchain.pem --tls-key key.pem`,
-		RunE: func(command *cobra.Command, _ []string) error {
-			return serve(command.Context(), command.OutOrStdout(), d, s, welcome)
-		},
+	s := &serving{}
+	c := &cobra.Command{
+		Use:   "serve",
+		Short: "Answer the cooperative's devices",
+		Long: "Answer the cooperative's devices until a signal (SIGTERM, SIGINT) says to stop.\n\n" +
+			"The first start makes the cooperative and prints the invitation of its first steward.\n" +
+			"Plain text is spoken on this machine's own addresses only; any other needs a certificate.",
+		Example: "  freshetd serve\n" +
+			"  freshetd serve --database postgres://freshet@db.example/freshet\n" +
+			"  freshetd serve --grpc :7411 --http :7412 --tls-cert cert.pem --tls-key key.pem",
+		Args: cobra.NoArgs,
+		RunE: func(c *cobra.Command, _ []string) error { return s.run(c, s.greet) },
 	}
-	d.flags(command)
-	s.flags(command, "info")
-	return command
+	s.database.flags(c)
+	s.flags(c, slog.LevelInfo)
+	c.Flags().StringVar(&s.options.CertFile, "tls-cert", "", "certificate in PEM; for addresses that other machines reach")
+	c.Flags().StringVar(&s.options.KeyFile, "tls-key", "", "its key in PEM")
+	return c
 }
 
-// serve runs until the context ends. Once calls are answered, ready is told.
-func serve(ctx context.Context, out io.Writer, d database, s serving, ready func(context.Context, io.Writer, *store.Store, *server.Server) error) (err error) {
-	if s.Log, err = s.logger(); err != nil {
+func (s *serving) flags(c *cobra.Command, level slog.Level) {
+	c.Flags().StringVar(&s.options.GRPC, "grpc", "127.0.0.1:7411", "address for gRPC")
+	c.Flags().StringVar(&s.options.HTTP, "http", "127.0.0.1:7412", "address for Connect, gRPC-Web and REST")
+	c.Flags().TextVar(&s.logLevel, "log-level", level, "least level that is logged: debug, info, warn, error")
+	c.Flags().StringVar(&s.logFormat, "log-format", "text", "text or json")
+}
+
+// A hello is what is done and said between the first call that can be answered
+// and the line that the server is ready. Code is the first steward's, where the
+// cooperative is new.
+type hello func(ctx context.Context, out io.Writer, running *server.Server, code string) (afterwards string, err error)
+
+// run serves from the first start to the last line of the log.
+func (s *serving) run(c *cobra.Command, greet hello) (err error) {
+	ctx, out := c.Context(), c.OutOrStdout()
+	if s.options.Log, err = s.logger(c.ErrOrStderr()); err != nil {
 		return err
 	}
-	st, closeAll, err := d.open(ctx)
+	if err := s.options.Check(); err != nil {
+		return err
+	}
+	defer func() { err = errors.Join(err, s.database.close()) }()
+	st, err := s.database.serve(ctx)
 	if err != nil {
 		return err
 	}
-	defer func() { err = errors.Join(err, closeAll()) }()
-	running, err := server.New(st, s.Options)
-	if err != nil {
-		return err
-	}
-	serving, stop := context.WithCancel(ctx)
-	defer stop()
-	ended := make(chan error, 1)
-	go func() { ended <- running.Serve(serving) }()
-	if err := ready(ctx, out, st, running); err != nil {
-		stop()
-		return errors.Join(err, <-ended)
-	}
-	return <-ended
-}
-
-// welcome says where the server is, and at its first start how to join.
-func welcome(ctx context.Context, out io.Writer, st *store.Store, s *server.Server) error {
+	defer st.Close()
 	code, err := found(ctx, st)
 	if err != nil {
 		return err
 	}
-	if code != "" {
-		fmt.Fprintf(out, "This is a new cooperative. Its first steward joins with\n\n  freshet join %s --server %s --name \"Your name\"\n\n", code, s.GRPCAddress())
+	running, err := server.New(st, s.options)
+	if err != nil {
+		return err
 	}
-	fmt.Fprintf(out, "Freshet is ready: gRPC on %s, web on %s\n", s.GRPCAddress(), s.HTTPAddress())
-	return nil
+	return s.serve(ctx, out, running, code, greet)
 }
+
+// serve answers calls while it greets, because a greeting may call.
+func (s *serving) serve(ctx context.Context, out io.Writer, running *server.Server, code string, greet hello) error {
+	ctx, cancel := context.WithCancel(ctx)
+	defer cancel()
+	ended := make(chan error, 1)
+	go func() { ended <- running.Serve(ctx) }()
+	afterwards, err := greet(ctx, out, running, code)
+	if err != nil {
+		cancel()
+		return errors.Join(err, <-ended)
+	}
+	scheme := "http"
+	if s.options.CertFile != "" {
+		scheme = "https"
+	}
+	fmt.Fprintf(out, "Freshet is ready: gRPC on %s, browsers and curl on %s://%s\n%s", reachable(running.GRPCAddress()), scheme, reachable(running.HTTPAddress()), afterwards)
+	return <-ended
+}
+
+// greet shows the first steward's invitation, once.
+func (s *serving) greet(_ context.Context, out io.Writer, running *server.Server, code string) (string, error) {
+	if code != "" {
+		fmt.Fprintf(out, "This cooperative is new. Its first steward joins within three days with\n\n"+
+			"  freshet join %s --server %s --name \"YOUR NAME\"\n\n"+
+			"The code is shown this once; freshetd invite --role steward makes another.\n\n", code, reachable(running.GRPCAddress()))
+	}
+	return "", nil
+}
+
+// found makes the cooperative where the database has none, and returns its
+// first steward's code.
+func found(ctx context.Context, st *store.Store) (code string, err error) {
+	_, err = st.Cooperative(ctx)
+	if !errors.Is(err, store.ErrNotFounded) {
+		return "", err
+	}
+	code, _, err = server.Found(ctx, st)
+	if errors.Is(err, store.ErrFounded) { // by another server, just now
+		return "", nil
+	}
+	return code, err
+}
+
+// reachable names an address as a person on this machine would type it.
+func reachable(address *net.TCPAddr) string {
+	if address.IP.IsUnspecified() {
+		return net.JoinHostPort("localhost", fmt.Sprint(address.Port))
+	}
+	return address.String()
+}
+
+func (s *serving) logger(to io.Writer) (*slog.Logger, error) {
+	options := &slog.HandlerOptions{Level: s.logLevel}
+	switch s.logFormat {
+	case "text":
+		return slog.New(slog.NewTextHandler(to, options)), nil
+	case "json":
+		return slog.New(slog.NewJSONHandler(to, options)), nil
+	}
+	return nil, fmt.Errorf("--log-format %s is neither text nor json", s.logFormat)
+}
+
+// until says when a code ends, in the server's own time zone.
+func until(ends time.Time) string { return ends.Local().Format("Monday, 2 January 2006, 15:04") }

@@ -14,10 +14,7 @@ import (
 	"testing"
 	"time"
 
-	"github.com/google/uuid"
-
 	"freshet.example/server"
-	"freshet.example/server/auth"
 	"freshet.example/store"
 	"freshet.example/store/storetest"
 )
@@ -97,9 +94,8 @@ func (s *Server) Stop() {
 func (s *Server) Steward() *Person {
 	s.t.Helper()
 	if s.steward == nil {
-		code, hash := auth.NewCode()
-		first := store.Invitation{CodeHash: hash, Role: store.RoleSteward, ExpiresAt: time.Now().Add(time.Hour)}
-		if err := s.Store.FoundCooperative(s.t.Context(), uuid.New(), first); err != nil {
+		code, _, err := server.Found(s.t.Context(), s.Store)
+		if err != nil {
 			s.t.Fatalf("servertest: %v", err)
 		}
 		s.steward = s.Enter(code, "Ines Vaart")
