@@ -82,11 +82,10 @@ func rootAbove(high float64, f func(float64) float64) float64 {
 // lowest is where f is smallest in [0, high]: a walk over spans that double,
 // for f may have two valleys, then golden sections of the best. Zero wins ties.
 func lowest(high float64, f func(float64) float64) float64 {
-	const steps = 60 // down to 1e-9 of the span by halving twice a step
 	best, least := 0.0, f(0)
-	for i := range steps {
-		if at := high * math.Pow(2, -float64(i)/2); f(at) < least {
-			best, least = at, f(at)
+	for at := high; at > high*nothing; at /= 2 {
+		if value := f(at); value < least {
+			best, least = at, value
 		}
 	}
 	if best == 0 {
@@ -94,6 +93,9 @@ func lowest(high float64, f func(float64) float64) float64 {
 	}
 	return golden(best/2, min(2*best, high), f)
 }
+
+// nothing is the part of the largest variance that counts as none.
+const nothing = 1e-15
 
 // golden narrows a valley of f by golden sections (Kiefer 1953).
 func golden(low, high float64, f func(float64) float64) float64 {
