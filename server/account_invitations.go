@@ -132,14 +132,6 @@ func Invite(ctx context.Context, st *store.Store, role freshetv1.Role, siteIDs [
 	return code, invitation.ExpiresAt, st.CreateInvitation(ctx, invitation)
 }
 
-// InviteDevice makes an invitation for a further device of a member, on behalf
-// of whoever keeps the server.
-func InviteDevice(ctx context.Context, st *store.Store, member store.Account) (code string, ends time.Time, err error) {
-	code, invitation := newInvitation(defaultHours)
-	invitation.Role, invitation.MemberID = member.Role, member.MemberID
-	return code, invitation.ExpiresAt, st.CreateInvitation(ctx, invitation)
-}
-
 func newInvitation(hours int) (code string, invitation store.Invitation) {
 	code, hash := auth.NewCode()
 	return code, store.Invitation{CodeHash: hash, ExpiresAt: time.Now().Add(time.Duration(hours) * time.Hour)}

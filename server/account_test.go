@@ -300,7 +300,7 @@ func behind(t *testing.T, s *servertest.Server, statement string) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	defer conn.Close(t.Context())
+	defer func() { _ = conn.Close(t.Context()) }()
 	if _, err := conn.Exec(t.Context(), statement); err != nil {
 		t.Fatal(err)
 	}

@@ -56,13 +56,13 @@ func serveBrittle(t *testing.T) (*grpc.ClientConn, context.Context, *bytes.Buffe
 	if err != nil {
 		t.Fatal(err)
 	}
-	go s.calls.Serve(listener)
+	go func() { _ = s.calls.Serve(listener) }()
 	t.Cleanup(s.calls.Stop)
 	conn, err := grpc.NewClient(listener.Addr().String(), grpc.WithTransportCredentials(insecure.NewCredentials()))
 	if err != nil {
 		t.Fatal(err)
 	}
-	t.Cleanup(func() { conn.Close() })
+	t.Cleanup(func() { _ = conn.Close() })
 	return conn, metadata.AppendToOutgoingContext(t.Context(), "authorization", "Bearer "+token), &log
 }
 

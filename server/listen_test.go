@@ -62,7 +62,7 @@ func TestAPortInUseIsSaid(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	defer taken.Close()
+	defer func() { _ = taken.Close() }()
 	_, err = server.New(storetest.New(t), server.Options{GRPC: "127.0.0.1:0", HTTP: taken.Addr().String()})
 	if err == nil || !strings.Contains(err.Error(), taken.Addr().String()) {
 		t.Errorf("%v", err)
@@ -80,7 +80,7 @@ func TestTLSOnEveryAddress(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	defer conn.Close()
+	defer func() { _ = conn.Close() }()
 	health, err := healthv1.NewHealthClient(conn).Check(t.Context(), &healthv1.HealthCheckRequest{})
 	if err != nil || health.GetStatus() != healthv1.HealthCheckResponse_SERVING {
 		t.Errorf("health: %v %v", health, err)
@@ -99,7 +99,7 @@ func TestTLSOnEveryAddress(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	response.Body.Close()
+	_ = response.Body.Close()
 	if response.StatusCode != 200 || response.ProtoMajor != 2 || response.Header.Get("Strict-Transport-Security") == "" {
 		t.Errorf("%s %s %v", response.Proto, response.Status, response.Header)
 	}

@@ -79,7 +79,7 @@ func openWebStream(t *testing.T, s *servertest.Server, token string) io.Reader {
 	if err != nil {
 		t.Fatal(err)
 	}
-	t.Cleanup(func() { response.Body.Close() })
+	t.Cleanup(func() { _ = response.Body.Close() })
 	head := make([]byte, 5)
 	if _, err := io.ReadFull(response.Body, head); err != nil || response.StatusCode != 200 {
 		t.Fatalf("%s, %v", response.Status, err)

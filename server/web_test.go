@@ -50,7 +50,7 @@ func ask(t *testing.T, s *servertest.Server, token, method, path, body string, h
 	if err != nil {
 		t.Fatal(err)
 	}
-	defer response.Body.Close()
+	defer func() { _ = response.Body.Close() }()
 	text, err := io.ReadAll(response.Body)
 	if err != nil {
 		t.Fatal(err)
@@ -205,7 +205,7 @@ func TestLargeBodiesAreRefused(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	defer response.Body.Close()
+	defer func() { _ = response.Body.Close() }()
 	if response.StatusCode != http.StatusTooManyRequests {
 		t.Errorf("20 MB of unsaid length: %d", response.StatusCode)
 	}

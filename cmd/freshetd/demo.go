@@ -15,9 +15,9 @@ import (
 	"google.golang.org/grpc"
 	"google.golang.org/grpc/credentials/insecure"
 
+	"freshet.example/clients/device"
 	"freshet.example/cmd/freshetd/demo"
 	"freshet.example/server"
-	"freshet.example/store"
 )
 
 // showing is an invented cooperative to look around in.
@@ -46,54 +46,58 @@ func demoCommand() *cobra.Command {
 
 // greet fills a new cooperative and shows how to look at it.
 func (d *showing) greet(ctx context.Context, out io.Writer, running *server.Server, code string) (string, error) {
-	if err := d.fill(ctx, out, running, code); err != nil {
-		return "", err
-	}
-	accounts, err := running.Store.Accounts(ctx)
-	if err != nil {
-		return "", err
-	}
-	for _, account := range accounts {
-		if account.Role == store.RoleSteward {
-			return d.commands(ctx, running, account)
-		}
-	}
-	return "", errors.New("the demo has lost its steward: remove its folder and start it again")
-}
-
-// fill pushes the records. A mark in the folder says that all of them arrived.
-func (d *showing) fill(ctx context.Context, out io.Writer, running *server.Server, code string) error {
 	mark := filepath.Join(d.database.dir, "filled")
 	if _, err := os.Stat(mark); err == nil {
-		return nil
+		return d.commands(), nil
 	}
 	if code == "" {
-		return fmt.Errorf("the demo in %s was interrupted while it was filled: remove the folder and start it again", d.database.dir)
+		return "", fmt.Errorf("the demo in %s was interrupted while it was filled: remove the folder and start it again", d.database.dir)
 	}
-	fmt.Fprintln(out, "Making an invented cooperative. This takes a while the first time.")
-	conn, err := grpc.NewClient(running.GRPCAddress().String(), grpc.WithTransportCredentials(insecure.NewCredentials()))
+	say(out, "Making an invented cooperative. This takes a while the first time.\n")
+	if err := d.fill(ctx, out, running, code); err != nil {
+		return "", fmt.Errorf("the demo cannot be filled: %w", err)
+	}
+	debug.FreeOSMemory() // the months that were made are not needed again
+	return d.commands(), os.WriteFile(mark, nil, 0o600)
+}
+
+// fill pushes the growers' records and makes a device to look at them with.
+func (d *showing) fill(ctx context.Context, out io.Writer, running *server.Server, code string) (err error) {
+	address := running.GRPCAddress().String()
+	conn, err := grpc.NewClient(address, grpc.WithTransportCredentials(insecure.NewCredentials()))
 	if err != nil {
 		return err
 	}
-	defer conn.Close()
+	defer func() { err = errors.Join(err, conn.Close()) }()
 	loaded, err := demo.Load(ctx, conn, code, time.Now())
 	if err != nil {
-		return fmt.Errorf("the demo cannot be filled: %w", err)
+		return err
 	}
-	fmt.Fprintf(out, "%d sites, %d events, made and pushed in %.1f s.\n", len(loaded.Sites), loaded.Events, loaded.Took.Seconds())
-	debug.FreeOSMemory() // the months that were made are not needed again
-	return os.WriteFile(mark, nil, 0o600)
+	say(out, "%d sites, %d events, made and pushed in %.1f s.\n", len(loaded.Sites), loaded.Events, loaded.Took.Seconds())
+	further, err := loaded.Invite(ctx, conn)
+	if err != nil {
+		return err
+	}
+	phone, err := device.Open(d.phone())
+	if err != nil {
+		return err
+	}
+	defer func() { err = errors.Join(err, phone.Close()) }()
+	if err := phone.Join(ctx, device.Invitation{Code: further, Address: address, Device: "a phone to look around with"}); err != nil {
+		return err
+	}
+	_, err = phone.Sync(ctx)
+	return err
 }
 
-// commands are three to try, on one more device of the steward's.
-func (d *showing) commands(ctx context.Context, running *server.Server, steward store.Account) (string, error) {
-	code, _, err := server.InviteDevice(ctx, running.Store, steward)
-	if err != nil {
-		return "", err
-	}
-	return fmt.Sprintf("\nTo look around as %s:\n\n"+
-		"  %[2]s join %[3]s --server %[4]s\n"+
-		"  %[2]s\n"+
-		"  %[2]s limits\n\n"+
-		"Ctrl-C stops it; the next start is quick.\n", steward.DisplayName, d.freshet, code, running.GRPCAddress()), nil
+// phone is the folder of a device of the steward's.
+func (d *showing) phone() string { return filepath.Join(d.database.dir, "phone") }
+
+// commands are three to try.
+func (d *showing) commands() string {
+	return fmt.Sprintf("\nTo try, in another terminal:\n\n"+
+		"  %[1]s --home %[2]s\n"+
+		"  %[1]s --home %[2]s why\n"+
+		"  %[1]s --home %[2]s compare produce\n\n"+
+		"Ctrl-C stops it; the next start is quick.\n", d.freshet, d.phone())
 }

@@ -50,7 +50,7 @@ func inviteCommand() *cobra.Command {
 			if err != nil {
 				return err
 			}
-			fmt.Fprintf(c.OutOrStdout(), "%s\n\nOne %s joins with it once, until %s.\n", code, role, until(ends))
+			say(c.OutOrStdout(), "%s\n\nOne %s joins with it once, until %s.\n", code, role, until(ends))
 			return nil
 		},
 	}

@@ -29,8 +29,14 @@ func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
 	root.SetOut(stdout)
 	root.SetErr(stderr)
 	if err := root.ExecuteContext(ctx); err != nil {
-		fmt.Fprintf(stderr, "freshetd: %v\n", err)
+		say(stderr, "freshetd: %v\n", err)
 		return 1
 	}
 	return 0
+}
+
+// say writes to a person, who may have closed the terminal: then there is
+// nobody to tell.
+func say(to io.Writer, format string, values ...any) {
+	_, _ = fmt.Fprintf(to, format, values...)
 }

@@ -71,7 +71,7 @@ func start(t *testing.T, args ...string) *process {
 	if err := p.command.Start(); err != nil {
 		t.Fatal(err)
 	}
-	t.Cleanup(func() { p.end(syscall.SIGKILL) })
+	t.Cleanup(func() { _ = p.end(syscall.SIGKILL) })
 	p.awaitReady(bufio.NewReader(out))
 	return p
 }
@@ -112,7 +112,7 @@ func (p *process) accounts() freshetv1.AccountServiceClient {
 	if err != nil {
 		p.t.Fatal(err)
 	}
-	p.t.Cleanup(func() { conn.Close() })
+	p.t.Cleanup(func() { _ = conn.Close() })
 	return freshetv1.NewAccountServiceClient(conn)
 }
 

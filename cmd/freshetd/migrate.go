@@ -2,7 +2,6 @@ package main
 
 import (
 	"errors"
-	"fmt"
 
 	"github.com/spf13/cobra"
 )
@@ -23,7 +22,7 @@ func migrateCommand() *cobra.Command {
 				return err
 			}
 			defer st.Close()
-			fmt.Fprintln(c.OutOrStdout(), "The schema is that of this release.")
+			say(c.OutOrStdout(), "The schema is that of this release.\n")
 			return nil
 		},
 	}

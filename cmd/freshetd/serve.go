@@ -97,14 +97,14 @@ func (s *serving) serve(ctx context.Context, out io.Writer, running *server.Serv
 	if s.options.CertFile != "" {
 		scheme = "https"
 	}
-	fmt.Fprintf(out, "Freshet is ready: gRPC on %s, browsers and curl on %s://%s\n%s", reachable(running.GRPCAddress()), scheme, reachable(running.HTTPAddress()), afterwards)
+	say(out, "Freshet is ready: gRPC on %s, browsers and curl on %s://%s\n%s", reachable(running.GRPCAddress()), scheme, reachable(running.HTTPAddress()), afterwards)
 	return <-ended
 }
 
 // greet shows the first steward's invitation, once.
 func (s *serving) greet(_ context.Context, out io.Writer, running *server.Server, code string) (string, error) {
 	if code != "" {
-		fmt.Fprintf(out, "This cooperative is new. Its first steward joins within three days with\n\n"+
+		say(out, "This cooperative is new. Its first steward joins within three days with\n\n"+
 			"  freshet join %s --server %s --name \"YOUR NAME\"\n\n"+
 			"The code is shown this once; freshetd invite --role steward makes another.\n\n", code, reachable(running.GRPCAddress()))
 	}

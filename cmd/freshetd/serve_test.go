@@ -48,9 +48,8 @@ func TestAServerIsKilledAndComesBack(t *testing.T) {
 	if status.Code(err) != codes.PermissionDenied {
 		t.Errorf("the first code after the kill: %v", err)
 	}
-	response, err := http.Get(back.http + "/v1/health")
-	if err != nil || response.StatusCode != 200 {
-		t.Errorf("%v %v", response, err)
+	if code := healthOverHTTP(t, back.http); code != 200 {
+		t.Errorf("health is %d", code)
 	}
 	if kb := residentKB(t, back.command.Process.Pid); kb > 60_000 {
 		t.Errorf("%d kB are resident", kb)
@@ -151,6 +150,18 @@ func TestHelpHasExamples(t *testing.T) {
 	if exit, out, _ := command(t, "--help"); exit != 0 || !strings.Contains(out, "invite") {
 		t.Errorf("%d %s", exit, out)
 	}
+}
+
+func healthOverHTTP(t *testing.T, address string) int {
+	t.Helper()
+	response, err := http.Get(address + "/v1/health")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := response.Body.Close(); err != nil {
+		t.Error(err)
+	}
+	return response.StatusCode
 }
 
 // residentKB is what a process holds in memory now.

@@ -8,15 +8,15 @@ import (
 type Access int
 
 const (
-	// NothingNamed: the call names nothing that belongs to somebody.
+	// NothingNamed is for a call that names nothing that belongs to somebody.
 	NothingNamed Access = iota
-	// ReadsSite: the site must be one of the caller's, or open to all members.
+	// ReadsSite wants the site to be one of the caller's, or open to all members.
 	ReadsSite
-	// OwnSite: the site must be one of the caller's.
+	// OwnSite wants the site to be one of the caller's.
 	OwnSite
-	// KeepsSite: the site must be the caller's to decide about.
+	// KeepsSite wants the site to be the caller's to decide about.
 	KeepsSite
-	// OwnDevice: the device must be the caller's; a steward's may be anybody's.
+	// OwnDevice wants the device to be the caller's, unless they are a steward.
 	OwnDevice
 )
 

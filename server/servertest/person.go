@@ -73,7 +73,7 @@ func (s *Server) WithToken(token string) *Person {
 	if err != nil {
 		s.t.Fatalf("servertest: %v", err)
 	}
-	s.t.Cleanup(func() { conn.Close() })
+	s.t.Cleanup(func() { _ = conn.Close() })
 	return &Person{
 		Token: token, Conn: conn, Install: wire.NewInstall(),
 		Accounts:  freshetv1.NewAccountServiceClient(conn),
