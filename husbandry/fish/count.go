@@ -1,6 +1,10 @@
 package fish
 
-import "freshet.example/husbandry/quantity"
+import (
+	"math"
+
+	"freshet.example/husbandry/quantity"
+)
 
 // A Kind says what an Event did to the number of fish.
 type Kind int
@@ -58,14 +62,17 @@ func Alive(events []Event, at int64) (Tally, error) {
 	last, counted, disputed := lastCount(events, at, true)
 	t := Tally{Counted: counted, Disputed: disputed}
 	if !counted {
-		t.Alive = changes(events, 0, false, at)
+		t.Alive = changes(events, beginning, at)
 		t.Negative = t.Alive < 0
 		return t, nil
 	}
 	t.CountedAt = last.At
-	t.Alive = last.Fish + changes(events, last.At, true, at)
+	t.Alive = last.Fish + changes(events, last.At, at)
 	earlier, had, _ := lastCount(events, last.At, false)
-	t.Unexplained = last.Fish - earlier.Fish - changes(events, earlier.At, had, last.At)
+	if !had {
+		earlier.At = beginning
+	}
+	t.Unexplained = last.Fish - earlier.Fish - changes(events, earlier.At, last.At)
 	t.Negative = t.Alive < 0
 	return t, nil
 }
@@ -87,12 +94,14 @@ func lastCount(events []Event, at int64, inclusive bool) (last Event, found, dis
 	return last, found, disputed
 }
 
-// changes sums what events after one moment, or from the first on, and up to
-// another did.
-func changes(events []Event, after int64, bounded bool, to int64) int {
+// beginning is before every event.
+const beginning = math.MinInt64
+
+// changes sums what events after one moment and up to another did.
+func changes(events []Event, after, to int64) int {
 	sum := 0
 	for _, e := range events {
-		if e.At <= to && (!bounded || e.At > after) {
+		if e.At > after && e.At <= to {
 			sum += e.change()
 		}
 	}

@@ -25,6 +25,8 @@ func TestAlive(t *testing.T) {
 		{"more than expected", []Event{{1, Counted, 50}, {2, Stocked, 10}, {5, Counted, 65}}, 10, Tally{Alive: 65, Counted: true, CountedAt: 5, Unexplained: 5}},
 		{"death at the count is in it", []Event{{1, Counted, 50}, {5, Died, 3}, {5, Counted, 47}}, 10, Tally{Alive: 47, Counted: true, CountedAt: 5}},
 		{"count at the moment", []Event{{10, Counted, 47}}, 10, Tally{Alive: 47, Counted: true, CountedAt: 10, Unexplained: 47}},
+		{"none left", []Event{{1, Stocked, 5}, {2, Died, 5}}, 10, Tally{}},
+		{"none left since the count", []Event{{1, Counted, 5}, {2, Died, 5}}, 10, Tally{Counted: true, CountedAt: 1, Unexplained: 5}},
 		{"count to come", []Event{{1, Stocked, 5}, {11, Counted, 47}}, 10, Tally{Alive: 5}},
 		{"more died than lived", []Event{{1, Stocked, 5}, {2, Died, 7}}, 10, Tally{Alive: -2, Negative: true}},
 		{"more left than counted", []Event{{1, Counted, 5}, {2, Harvested, 7}}, 10, Tally{Alive: -2, Counted: true, CountedAt: 1, Unexplained: 5, Negative: true}},
@@ -106,7 +108,7 @@ func TestAliveByDefinition(t *testing.T) {
 func TestTallySpeaks(t *testing.T) {
 	for inputs, want := range map[string]string{
 		"at=[1 2];kind=[stocked died];fish=[100 3];now=5":               "97 fish, never counted",
-		"at=[1 2];kind=[stocked counted];fish=[100 95];now=5":           "95 fish; 5 were missing at the last count",
+		"at=[1 2];kind=[stocked counted];fish=[100 99];now=5":           "99 fish; 1 were missing at the last count",
 		"at=[1 2];kind=[stocked counted];fish=[100 104];now=5":          "104 fish; 4 more than expected at the last count",
 		"at=[1 2 3];kind=[stocked counted died];fish=[100 100 1];now=5": "99 fish",
 	} {

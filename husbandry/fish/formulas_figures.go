@@ -69,12 +69,6 @@ func declares(f *formula.Formula, name string) bool {
 // snake turns words into a name: letters and digits in lower case, all else
 // one underscore.
 func snake(words string) string {
-	var b strings.Builder
-	for _, word := range strings.FieldsFunc(strings.ToLower(words), func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) }) {
-		if b.Len() > 0 {
-			b.WriteByte('_')
-		}
-		b.WriteString(word)
-	}
-	return b.String()
+	between := func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) }
+	return strings.Join(strings.FieldsFunc(strings.ToLower(words), between), "_")
 }

@@ -1,8 +1,8 @@
 package fish
 
 import (
-	"math"
 	"strconv"
+	"strings"
 
 	"freshet.example/husbandry/formula"
 	"freshet.example/husbandry/nitrogen"
@@ -103,7 +103,7 @@ func (c Carrying) Words() string {
 	return s
 }
 
-// tenths writes a number with one decimal.
+// tenths writes a number with one decimal, or none where it is whole.
 func tenths(v float64) string {
-	return strconv.FormatFloat(math.Round(v*10)/10, 'f', -1, 64)
+	return strings.TrimSuffix(strconv.FormatFloat(v, 'f', 1, 64), ".0")
 }

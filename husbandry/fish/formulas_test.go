@@ -83,6 +83,8 @@ fish_ration_percent | species=channel catfish;weight_g=500;T_F=65 | 0.5
 fish_ration_percent | species=channel catfish;weight_g=500;T_F=50 | 0.2857142857
 fish_ration_percent | species=goldfish;weight_g=0.1;T_C=25 | 10
 fish_ration_percent | species=goldfish;weight_g=4.999999999;T_C=25 | 5
+fish_ration_percent | species=goldfish;weight_g=5;T_C=25 | 5
+fish_ration_percent | species=goldfish;weight_g=49.999999999;T_C=25 | 2
 fish_ration_percent | species=goldfish;weight_g=50;T_C=25 | 2
 fish_ration_percent | species=koi;weight_g=20000;T_C=25 | 1
 fish_ration_percent | species=rainbow trout;weight_g=4;T_F=50 | 3.4
@@ -138,6 +140,7 @@ loop_capacity | feed_percent=1;alkalinity_g=21.02016 | 10
 loop_capacity | feed_percent=1;carbon_dioxide_removal_g=68.76836052 | 10
 loop_capacity | feed_percent=1;carbon_dioxide_removal_g=687.6836052;alkalinity_g=21.02016 | 10
 loop_capacity | feed_percent=1;carbon_dioxide_removal_g=68.76836052;alkalinity_g=210.2016 | 10
+loop_capacity | feed_percent=1;carbon_dioxide_removal_g=0.6876836052 | 0.1
 loop_capacity | feed_percent=1;plant_area_m2=10 | 60
 loop_capacity | plant_area_m2=10;plant_ratio_g_m2_d=90 | 60
 flow_index | load_lb=150;length_in=10;flow_gpm=10 | 1.5
@@ -159,6 +162,7 @@ dressed_weight | live_kg=10;yield_percent=36.5 | 3.65
 fish_nitrogen_percent | crude_protein_pct=17.5 | 2.8
 fish_nitrogen_percent | crude_protein_pct=10;factor=5 | 2
 fish_gain_nitrogen | gain_kg=10 | 285 265 305
+fish_gain_nitrogen | gain_kg=0.001 | 0.0285 0.0265 0.0305
 fish_gain_nitrogen | gain_kg=-10 | -285 -305 -265
 condition_factor | weight_g=100;length_cm=20 | 1.25
 english_condition_factor | k=1e-5 | 3.613e-4

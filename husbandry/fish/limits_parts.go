@@ -94,23 +94,28 @@ func (l Loop) carbonateFeed() (quantity.Grams, bool, error) {
 	if err := firstError(feedBound.check(float64(l.Alkalinity)), feedBound.check(float64(l.CarbonDioxideRemoval))); err != nil {
 		return 0, false, err
 	}
-	feed := math.Inf(1)
+	feed := math.MaxFloat64
 	if l.Alkalinity > 0 {
-		perGram, err := l.tanPerGram()
+		perGram, err := l.alkalinityPerGram()
 		if err != nil {
 			return 0, false, err
 		}
-		used, err := nitrogen.EbelingSlides.AlkalinityUsed(perGram)
-		if err != nil {
-			return 0, false, err
-		}
-		feed = float64(l.Alkalinity / used)
+		feed = float64(l.Alkalinity / perGram)
 	}
 	if l.CarbonDioxideRemoval > 0 {
 		perGram := float64(OxygenOfLoop) / perThousand * carbonDioxidePerOxygen
 		feed = min(feed, float64(l.CarbonDioxideRemoval)/perGram)
 	}
 	return quantity.Grams(feed), true, nil
+}
+
+// alkalinityPerGram is what nitrifying the ammonia of each gram of feed uses.
+func (l Loop) alkalinityPerGram() (quantity.Grams, error) {
+	tan, err := l.tanPerGram()
+	if err != nil {
+		return 0, err
+	}
+	return nitrogen.EbelingSlides.AlkalinityUsed(tan)
 }
 
 func (l Loop) plantFeed() (quantity.Grams, bool, error) {

@@ -151,6 +151,9 @@ func TestPartsWithoutAnAnswerCarryNothing(t *testing.T) {
 	if feed, _, err := unfed.filterFeed(); feed != 0 || err == nil {
 		t.Errorf("a filter without protein carries %v, %v", feed, err)
 	}
+	if used, err := poor.alkalinityPerGram(); used != 0 || err == nil {
+		t.Errorf("feed without protein uses %v, %v", used, err)
+	}
 	if feed, _, err := poor.carbonateFeed(); feed != 0 || err == nil {
 		t.Errorf("alkalinity without protein carries %v, %v", feed, err)
 	}

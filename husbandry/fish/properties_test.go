@@ -226,7 +226,7 @@ func TestCoolingBySmallSteps(t *testing.T) {
 }
 
 func TestTemperatureNeverReached(t *testing.T) {
-	for _, c := range [][3]quantity.Celsius{{25, 15, 12}, {25, 25, 12}, {25, 12, 12}, {25, 30, 12}, {25, 30, 36}, {10, 5, 15}} {
+	for _, c := range [][3]quantity.Celsius{{25, 15, 12}, {25, 25, 12}, {25, 12, 12}, {25, 30, 12}, {25, 30, 36}, {10, 5, 15}, {12.1, 12.05, 12}} {
 		if hours, reached, err := HoursToTemperature(c[0], c[1], c[2], 10); err != nil || reached || hours != 0 {
 			t.Errorf("water %v, air %v, limit %v: reached %v, %v", c[0], c[1], c[2], reached, err)
 		}
@@ -332,6 +332,27 @@ func TestFiguresThatNeedAWord(t *testing.T) {
 	same := Figure{Given: "a=1", Quantity: "q"}
 	if same.condition(&same) != "source" {
 		t.Error("figures alike differ in more than their source")
+	}
+}
+
+// TestNearTheLimit: a tenth of a degree above it and as much warmer than the
+// air, half the difference is left.
+func TestNearTheLimit(t *testing.T) {
+	hours, reached, err := HoursToTemperature(12.1, 11.9, 12, 10)
+	if err != nil || !reached || !same(float64(hours), 10*math.Ln2) {
+		t.Errorf("got %v, %v, %v", hours, reached, err)
+	}
+}
+
+func TestRefusedSteps(t *testing.T) {
+	if heat, err := Heat(-1, 10); heat != 0 || err == nil {
+		t.Errorf("ice brings %v degree days, %v", heat, err)
+	}
+	if weight, err := EndWeight(0, 10); weight != 0 || err == nil {
+		t.Errorf("no fish weighs %v, %v", weight, err)
+	}
+	if a := worked("feed_per_fish", "fish_g=100;pct=some"); !empty(a) {
+		t.Errorf("some percent is %+v", a)
 	}
 }
 
