@@ -1,0 +1,132 @@
+package formula
+
+import (
+	"errors"
+	"maps"
+	"slices"
+	"strings"
+	"testing"
+)
+
+// sums is a formula that shows what it was given.
+var sums = Formula{
+	Name: "sum", Inputs: []Input{
+		{Name: "x", Also: []Alias{{Name: "values"}}}, {Name: "times", Default: "1"}, {Name: "words", Default: "a b"},
+	},
+	Also: []string{"sum of {x} times", "part.{words}_x{times}", "sum p={x}", "plain"},
+	Work: func(in *Given) (Answer, error) {
+		total := 0.0
+		for _, v := range in.Numbers("x") {
+			total += v * float64(in.Whole("times"))
+		}
+		return Answer{Value: total, Text: strings.Join(in.Labels("words"), "+")}, nil
+	},
+}
+
+func TestListsAsTyped(t *testing.T) {
+	for _, c := range []struct {
+		typed map[string]string
+		want  float64
+		words string
+	}{
+		{map[string]string{"x": "[1 2 3.5]"}, 6.5, "a+b"},
+		{map[string]string{"x": "1,2,3.5"}, 6.5, "a+b"},
+		{map[string]string{"values": " 1, 2  3.5 ", "times": "2"}, 13, "a+b"},
+		{map[string]string{"x": "10x5,-1e1", "words": "[north,south]"}, 40, "north+south"},
+		{map[string]string{"x": "7x100000"}, 700000, "a+b"},
+	} {
+		a, err := sums.Ask(c.typed)
+		if err != nil || a.Value != c.want || a.Text != c.words {
+			t.Errorf("%v: %v %q %v", c.typed, a.Value, a.Text, err)
+		}
+	}
+	for _, bad := range []map[string]string{
+		{}, {"x": ""}, {"x": "[]"}, {"x": "1,two"}, {"x": "1x0"}, {"x": "1x-2"}, {"x": "1x2.5"}, {"x": "1x100001"}, {"x": "x5"},
+		{"x": "1", "times": "1.5"}, {"x": "1", "times": "9e99"}, {"x": "1", "times": "2147483649"}, {"x": "1", "times": "many"}, {"x": "1", "times": "NaN"},
+	} {
+		var fault *InputError
+		if a, err := sums.Ask(bad); !errors.As(err, &fault) {
+			t.Errorf("%v was taken: %v %v", bad, a, err)
+		}
+	}
+	if a, err := sums.Ask(map[string]string{"x": "1", "times": "-2147483648"}); err != nil || a.Value != -2147483648 {
+		t.Errorf("%v %v", a.Value, err)
+	}
+}
+
+func TestParse(t *testing.T) {
+	for line, want := range map[string]map[string]string{
+		"ph=7.5;temperature_celsius=25":             {"ph": "7.5", "temperature_celsius": "25"},
+		"x=[1 2] y=[3 4] conf=0.95":                 {"x": "[1 2]", "y": "[3 4]", "conf": "0.95"},
+		"x=[1;2];y=[3 4]":                           {"x": "[1;2]", "y": "[3 4]"},
+		"deaths=3 of n=12 conf=0.95":                {"deaths": "3", "n": "12", "conf": "0.95"},
+		"note=first three recalled, verified;x=1,2": {"note": "first three recalled, verified", "x": "1,2"},
+		"x=[1 2 3]":                     {"x": "[1 2 3]"},
+		"delta=1 sd=2 two-sided paired": {"delta": "1", "sd": "2"},
+		" a = 1 ; b = 2 ":               {"a": "1", "b": "2"},
+		"":                              {},
+		"same data":                     {},
+		"q=0.1 groups=3 df=3":           {"q": "0.1", "groups": "3", "df": "3"},
+		"dose=4.5 time=[0.0 1.0] conc=[2.0 1.0] remark": {"dose": "4.5", "time": "[0.0 1.0]", "conc": "[2.0 1.0]"},
+	} {
+		if got := Parse(line); !maps.Equal(got, want) {
+			t.Errorf("%q is %v, want %v", line, got, want)
+		}
+	}
+}
+
+func TestMatches(t *testing.T) {
+	for quantity, want := range map[string]map[string]string{
+		"sum":                     {},
+		"plain":                   {},
+		"plain [two feeds]":       {},
+		"sum p=0.25 [a (b) c]":    {"x": "0.25"},
+		"sum of 7 times":          {"x": "7"},
+		"part.north_x3":           {"words": "north", "times": "3"},
+		"part.north_x_x3 [case]":  {"words": "north", "times": "_x3"},
+		"sums":                    nil,
+		"sum of 7":                nil,
+		"sum p=":                  nil,
+		"sum q=3":                 nil,
+		"part._x3":                nil,
+		"part.north_x":            nil,
+		"part.north":              nil,
+		"plain words [two feeds]": nil,
+		"[plain]":                 nil,
+	} {
+		got, ok := sums.Matches(quantity)
+		if ok != (want != nil) || ok && !maps.Equal(got, want) {
+			t.Errorf("%q is %v %v, want %v", quantity, got, ok, want)
+		}
+	}
+}
+
+func TestOutputs(t *testing.T) {
+	base := Formula{Inputs: []Input{{Name: "x"}}, Source: "by hand", Cautions: []string{"beware"}}
+	work := func(in *Given) ([]float64, error) {
+		if v := in.Numbers("x"); len(v) == 2 {
+			return v, nil
+		}
+		return nil, errors.New("two are needed")
+	}
+	nan := func([]float64) float64 { var zero float64; return zero / zero }
+	made := Outputs(base, work,
+		Output[[]float64]{Name: "first", Title: "Which is first?", Unit: "g", Also: []string{"one"}, Value: func(v []float64) float64 { return v[0] },
+			Span: func(v []float64) (float64, float64) { return v[0], v[1] }},
+		Output[[]float64]{Name: "none", Title: "Which is not?", Value: nan},
+	)
+	a, err := made[0].Ask(map[string]string{"x": "3 4"})
+	if err != nil || a.Value != 3 || a.Low != 3 || a.High != 4 || a.Unit != "g" || a.Source != "by hand" || !slices.Equal(a.Cautions, base.Cautions) {
+		t.Errorf("%+v %v", a, err)
+	}
+	if made[0].Name != "first" || made[0].Title != "Which is first?" || made[0].Also[0] != "one" || made[1].Name != "none" {
+		t.Errorf("%+v", made)
+	}
+	a, err = made[1].Ask(map[string]string{"x": "3 4"})
+	if err != nil || a.Text == "" || a.Low == a.Low {
+		t.Errorf("%+v %v", a, err)
+	}
+	if _, err := made[0].Ask(map[string]string{"x": "3"}); err == nil {
+		t.Error("one was enough")
+	}
+}
