@@ -90,6 +90,12 @@ func yes(in *formula.Given, name string) bool { return in.Word(name) == "yes" }
 
 func yesNo(name, meaning, value string) formula.Input { return word(name, meaning, value, "yes", "no") }
 
+// unreadable says that a text is not of the form that was wanted.
+func unreadable[T any](form, text string) (T, error) {
+	var nothing T
+	return nothing, &NotListedError{Table: form, Asked: text}
+}
+
 func decimal(text string) (float64, error) { return strconv.ParseFloat(text, 64) }
 
 // latitudeOf reads a latitude as decimal degrees or like 45deg43N.
@@ -103,7 +109,7 @@ func latitudeOf(in *formula.Given, name string) (Degrees, error) {
 		degrees, err = degrees+minutes/60, bad
 	}
 	if err != nil {
-		return 0, &NotListedError{Table: "latitudes like 45.72 or 45deg43N", Asked: text}
+		return unreadable[Degrees]("latitudes like 45.72 or 45deg43N", text)
 	}
 	if south {
 		degrees = -degrees
@@ -121,7 +127,7 @@ func ratioOf(in *formula.Given, name string) (float64, error) {
 		v /= by
 	}
 	if err != nil {
-		return 0, &NotListedError{Table: "numbers like 7.1 or 220/31", Asked: in.Word(name)}
+		return unreadable[float64]("numbers like 7.1 or 220/31", in.Word(name))
 	}
 	return v, nil
 }

@@ -162,10 +162,8 @@ func aboveOf(in *formula.Given) (MJPerM2, error) {
 		return energyOf(in, "above_mj"), nil
 	}
 	lat, err := latitudeOf(in, "latitude_degrees")
-	if err != nil {
-		return 0, err
-	}
-	return ExtraterrestrialRadiation(lat, in.Whole("year_day"))
+	above, none := ExtraterrestrialRadiation(lat, in.Whole("year_day"))
+	return orNothing(above, firstError(err, none))
 }
 
 // hourFormula describes the hourly chain with its usual middle of the hour and,

@@ -66,7 +66,11 @@ func DaylightHours(lat Degrees, j int) (quantity.Hours, error) {
 	if err := firstError(latitude(lat), yearDay(j)); err != nil {
 		return 0, err
 	}
-	return quantity.Hours(24 / math.Pi * sunset(radians(lat), declination(j))), nil // FAO-56 eq. 34
+	return daylight(lat, j), nil
+}
+
+func daylight(lat Degrees, j int) quantity.Hours {
+	return quantity.Hours(24 / math.Pi * sunset(radians(lat), declination(j))) // FAO-56 eq. 34
 }
 
 // ExtraterrestrialRadiation returns the sun's energy above the air on a level

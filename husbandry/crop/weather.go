@@ -141,11 +141,7 @@ func (d *WaterDay) solar(w Weather) (MJPerM2, error) {
 		return MJPerM2(w.Solar.Value), nil
 	}
 	if w.Sunshine.Known {
-		daylight, err := DaylightHours(w.Latitude, w.YearDay)
-		if err != nil {
-			return 0, err
-		}
-		return SolarRadiation(quantity.Hours(w.Sunshine.Value), daylight, d.Above)
+		return SolarRadiation(quantity.Hours(w.Sunshine.Value), daylight(w.Latitude, w.YearDay), d.Above)
 	}
 	factor := InlandSunFactor
 	if w.SunFactor.Known {
