@@ -10,9 +10,11 @@
 //	Raudenbush & Bryk 1985                                  Summary.Shrink
 //	Lin, Louis, Paddock & Ridgeway 2006                     Summary.Rank
 //	Patterson & Thompson 1971                               RandomIntercept
+//	Laird & Ware 1982                                       RandomSlopes
+//	James & Stein 1961; Efron & Morris 1975                 JamesStein
 //
 // It is one of five packages of statistics: chance (distributions), trial
 // (comparisons of few beds), pool, fit (curves by least squares) and watch
-// (readings through time); together they would have been one package of forty
+// (readings through time); together they would have been one package of eighty
 // files.
 package pool
