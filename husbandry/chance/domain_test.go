@@ -101,7 +101,7 @@ func TestTailsAdd(t *testing.T) {
 	for range 1000 {
 		x, a, b := 10*r.Float64(), 0.3+20*r.Float64(), 0.3+20*r.Float64()
 		for name, sum := range map[string]float64{
-			"gamma": GammaCDF(x, a) + GammaSurvival(x, a), "F": FCDF(x, a, b) + FSurvival(x, a, b), "t": TCDF(x, a) + TSurvival(x, a),
+			"gamma": GammaCDF(x, a) + GammaSurvival(x, a), "chi-squared": ChiSquaredCDF(x, a) + ChiSquaredSurvival(x, a), "F": FCDF(x, a, b) + FSurvival(x, a, b), "t": TCDF(x, a) + TSurvival(x, a),
 			"normal": NormalCDF(x) + NormalSurvival(x), "mirror": TCDF(x, a) + TCDF(-x, a), "beta": BetaCDF(x/10, a, b) + BetaCDF(1-x/10, b, a),
 		} {
 			if math.Abs(sum-1) > 1e-12 {
@@ -134,6 +134,45 @@ func TestGaussRule(t *testing.T) {
 		got := integrate(0, 1, 1, func(x float64) float64 { return math.Pow(x, power) })
 		if math.Abs(got*(power+1)-1) > 1e-13 {
 			t.Errorf("power %v integrates to %v", power, got)
+		}
+	}
+}
+
+// TestNeverAboveOne: a chance stays a chance, far out too.
+func TestNeverAboveOne(t *testing.T) {
+	for _, df := range []float64{1, 2, 5, 17, 60, 300, 5000} {
+		for _, q := range []float64{30, 300, 1e6} {
+			if p := StudentizedRangeCDF(q, 5, df); p > 1 {
+				t.Errorf("range %v with %v: %v", q, df, p-1)
+			}
+			if p := DunnettCDF(q, EqualLambda(4), df); p > 1 {
+				t.Errorf("Dunnett %v with %v: %v", q, df, p-1)
+			}
+		}
+	}
+}
+
+// TestRangesOfInputs pins what may be asked.
+func TestRangesOfInputs(t *testing.T) {
+	type span struct{ low, high float64 }
+	value, positive, share := span{-1e15, 1e15}, span{0, 1e15}, span{0, 1}
+	usual := map[string]span{
+		"x": positive, "t": value, "q": positive, "f": positive, "p": {1e-300, 1 - 1e-12}, "df": {0.01, 1e9}, "df1": {0.01, 1e9}, "df2": {0.01, 1e9},
+		"v": {1, 1e9}, "k": {2, 200}, "a": {1e-6, 1e9}, "b": {1e-6, 1e9}, "shape": {1e-6, 1e9}, "shift": {-37, 37}, "n": {0, 1e9}, "mean": {0, 1e9},
+		"marked": {0, 1e9}, "plain": {0, 1e9}, "drawn": {0, 1e9},
+		"normal_cdf.x": value, "beta_cdf.x": share, "noncentral_t_cdf.df": {1, 1e9}, "dunnett_cdf.t": positive, "dunnett_cdf.k": {1, 200}, "dunnett_quantile.k": {1, 200},
+		"binomial_probability.x": {0, 1e9}, "binomial_cdf.x": {0, 1e9}, "poisson_probability.x": {0, 1e9}, "poisson_cdf.x": {0, 1e9},
+		"hypergeometric_probability.x": {0, 1e9}, "hypergeometric_cdf.x": {0, 1e9}, "binomial_probability.p": share, "binomial_cdf.p": share,
+	}
+	for _, f := range Formulas {
+		for _, input := range f.Inputs {
+			want, own := usual[f.Name+"."+input.Name]
+			if !own {
+				want = usual[input.Name]
+			}
+			if got := (span{input.Low, input.High}); got != want {
+				t.Errorf("%s of %s from %v to %v, want %v", input.Name, f.Name, got.low, got.high, want)
+			}
 		}
 	}
 }

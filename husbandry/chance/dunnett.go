@@ -12,7 +12,7 @@ import (
 // Stat. Assoc. 50:1096). Lambda above 0 and below 1; df 1 or more. By nested
 // quadrature, within 1e-8; other programs draw at random and err by 1e-3.
 func DunnettCDF(t float64, lambda []float64, df float64) float64 {
-	if math.IsNaN(t) || !(df >= 1) || len(lambda) == 0 || slices.ContainsFunc(lambda, notShare) {
+	if math.IsNaN(t) || !comparable(lambda, df) {
 		return math.NaN()
 	}
 	if t <= 0 {
@@ -24,14 +24,18 @@ func DunnettCDF(t float64, lambda []float64, df float64) float64 {
 	return min(1, overSpread(df, func(s float64) float64 { return dunnettNormal(t*s, lambda) }))
 }
 
-func notShare(l float64) bool { return !(l > 0 && l < 1) }
+// comparable reports numbers of treatments and degrees of freedom that make sense.
+func comparable(lambda []float64, df float64) bool {
+	return df >= 1 && len(lambda) > 0 && !slices.ContainsFunc(lambda, func(l float64) bool { return !(l > 0 && l < 1) })
+}
 
 // dunnettNormal: given the control's error z the treatments are independent,
 // and -z does the same as z.
 func dunnettNormal(t float64, lambda []float64) float64 {
 	sum := 0.0
 	for _, z := range slivers[:len(slivers)/2] {
-		product, inside := 2*z.share, 0.0
+		var inside float64
+		product := 2 * z.share
 		for i, l := range lambda {
 			if i == 0 || l != lambda[i-1] { // groups of one size are often next to each other
 				own := math.Sqrt(1 - l*l)
@@ -47,7 +51,7 @@ func dunnettNormal(t float64, lambda []float64) float64 {
 // DunnettQuantile is the t that none of the comparisons passes with chance p
 // (0 to below 1).
 func DunnettQuantile(p float64, lambda []float64, df float64) float64 {
-	if !(p >= 0 && p < 1) || math.IsNaN(DunnettCDF(1, lambda, df)) {
+	if !(p >= 0 && p < 1) || !comparable(lambda, df) {
 		return math.NaN()
 	}
 	return soonRoot(func(t float64) float64 { return DunnettCDF(t, lambda, df) - p })

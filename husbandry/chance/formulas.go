@@ -34,7 +34,7 @@ func of(name, title, source string, also []string, inputs []formula.Input, f fun
 			}
 			v := f(x)
 			if math.IsNaN(v) {
-				return formula.Answer{}, &formula.InputError{Formula: name, Input: inputs[0].Name, Reason: "not possible with the other inputs"}
+				return formula.Answer{}, &formula.InputError{Formula: name, Input: "one of them", Reason: "not possible with the others"}
 			}
 			return formula.Number(v), nil
 		}}

@@ -12,7 +12,7 @@
 //	least squares; Jackson et al. 2005            OneBreak, Segments
 //	Brown 1959; Holt 1957; Winters 1960           Simple, Holt, HoltWinters
 //	Hyndman et al. 2002                           ETS
-//	definitions                                   Naive, SeasonalNaive, Drift, Rolling
+//	definitions                                   Naive, Drift, Rolling, MASE
 //	Gneiting & Raftery 2007; Baran & Lerch 2015   CRPSNormal, CRPSLogNormal, Pinball, IntervalScore
 //
 // Readings of water follow one another closely; charts made for independent
