@@ -151,11 +151,14 @@ func TestDayOfHeat(t *testing.T) {
 		heat    DegreeDays
 		day     quantity.Days
 		reached bool
-	}{{0, 0, true}, {5, 0.5, true}, {10, 1, true}, {20, 2.5, true}, {30, 3, true}, {60, 4, true}, {60.1, 0, false}, {200000, 0, false}} {
+	}{{0, 0, true}, {1, 0.1, true}, {5, 0.5, true}, {10, 1, true}, {20, 2.5, true}, {30, 3, true}, {60, 4, true}, {60.1, 0, false}, {200000, 0, false}} {
 		day, reached, err := DayOfHeat(daily, c.heat)
 		if err != nil || day != c.day || reached != c.reached {
 			t.Errorf("%v degree days: day %v, %v, %v", c.heat, day, reached, err)
 		}
+	}
+	if day, reached, err := DayOfHeat(nil, 0); day != 0 || !reached || err != nil {
+		t.Errorf("fish that are there wait until day %v, %v, %v", day, reached, err)
 	}
 	var out *quantity.RangeError
 	for _, bad := range []DegreeDays{-1e-9, 200000.1, DegreeDays(math.NaN())} {
