@@ -3,10 +3,12 @@ package server
 import (
 	"bytes"
 	"context"
+	"errors"
 	"log/slog"
 	"net"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/google/uuid"
 	"google.golang.org/grpc"
@@ -31,6 +33,14 @@ func (brittle) Compute(_ context.Context, in *freshetv1.ComputeRequest) (*freshe
 
 func (brittle) Pull(*freshetv1.PullRequest, grpc.ServerStreamingServer[freshetv1.PullResponse]) error {
 	panic("pulled too hard")
+}
+
+// ComputeBatch answers nothing where its time is bounded as it should be.
+func (brittle) ComputeBatch(ctx context.Context, _ *freshetv1.ComputeBatchRequest) (*freshetv1.ComputeBatchResponse, error) {
+	if ends, bounded := ctx.Deadline(); !bounded || time.Until(ends) > unaryTime {
+		return nil, errors.New("no bound")
+	}
+	return &freshetv1.ComputeBatchResponse{}, nil
 }
 
 func (brittle) ListFormulas(context.Context, *freshetv1.ListFormulasRequest) (*freshetv1.ListFormulasResponse, error) {
@@ -93,6 +103,18 @@ func TestAPanicIsSurvived(t *testing.T) {
 	}
 	if strings.Contains(log.String(), "secret") {
 		t.Error("the log holds what was typed")
+	}
+}
+
+func TestUnaryCallsHaveABoundWhateverTheCallerAllows(t *testing.T) {
+	conn, ctx, _ := serveBrittle(t)
+	client := freshetv1.NewHusbandryServiceClient(conn)
+	patient, cancel := context.WithTimeout(ctx, time.Hour)
+	defer cancel()
+	for what, ctx := range map[string]context.Context{"none": ctx, "an hour": patient} {
+		if _, err := client.ComputeBatch(ctx, &freshetv1.ComputeBatchRequest{}); err != nil {
+			t.Errorf("allowed %s: %v", what, err)
+		}
 	}
 }
 

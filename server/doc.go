@@ -7,8 +7,10 @@
 //
 //	server.go   putting it together; starting, stopping
 //	listen.go   addresses, and TLS wherever they are not this machine's own
-//	web.go      the second port; rest.go has a path for each call
-//	calls.go    what surrounds each call: request id, time limit, log, panics
+//	web.go      the second port; rest.go has a path for each call, webcodec.go
+//	            reads and unpacks what comes in
+//	calls.go    what surrounds each call: request id, time limit, log, panics;
+//	            registrar.go and letter.go put it before the reading
 //	errors.go   the one table from an error to its code, reason and hint
 //	limits.go   sizes, counts and times
 //	auth/       who calls, and what they may

@@ -131,6 +131,18 @@ func TestWithoutATokenTheWebReachesHealthAndJoinOnly(t *testing.T) {
 	}
 }
 
+func TestGuessedCodesMeetTheLimitOnTheWebToo(t *testing.T) {
+	s := servertest.New(t)
+	s.Steward()
+	reasons := map[string]int{}
+	for range 14 {
+		reasons[ask(t, s, "", "POST", "/v1/join", `{"code":"AAAA-AAAA-AAAA","device_name":"phone"}`).reason()]++
+	}
+	if reasons["INVITATION_INVALID"] != 10 || reasons["UNAVAILABLE"] != 4 {
+		t.Errorf("%v", reasons)
+	}
+}
+
 func TestConnectJSONAndGRPCWeb(t *testing.T) {
 	s := servertest.New(t)
 	steward := s.Steward()
