@@ -8,7 +8,9 @@ help: ## what can be made
 	@grep -hE '^[a-z-]+:.*##' $(MAKEFILE_LIST) | sed -E 's/:.*## /\t/' | expand -t 12
 
 demo: postgres ## a cooperative of invented growers, ready to look at
-	go run ./cmd/freshetd demo
+	@mkdir -p .bin
+	go build -o .bin/ ./cmd/freshet ./cmd/freshetd
+	.bin/freshetd demo --freshet .bin/freshet
 
 test: postgres ## every test, as CI runs it
 	go vet ./...
