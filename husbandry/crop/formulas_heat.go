@@ -1,6 +1,8 @@
 package crop
 
 import (
+	"math"
+
 	"freshet.example/husbandry/formula"
 	"freshet.example/husbandry/quantity"
 )
@@ -14,8 +16,8 @@ var fahrenheitBound = func() *bound {
 }()
 
 var (
-	highF = fahrenheitBound.input("tmax_fahrenheit", "the day's highest air temperature", also("Tmax_F", "Tmax_F>")...)
-	lowF  = fahrenheitBound.input("tmin_fahrenheit", "the day's lowest air temperature", also("Tmin_F", "Tmin_F>")...)
+	highF = fahrenheitBound.input("tmax_fahrenheit", "the day's highest air temperature", also("Tmax_F")...)
+	lowF  = fahrenheitBound.input("tmin_fahrenheit", "the day's lowest air temperature", also("Tmin_F")...)
 )
 
 func baseF(value string) formula.Input {
@@ -28,6 +30,21 @@ func upperF(value string) formula.Input {
 
 func ruleF(in *formula.Given, m Method) Rule[quantity.Fahrenheit] {
 	return Rule[quantity.Fahrenheit]{m, fahrenheit(in, "base_fahrenheit"), fahrenheit(in, "upper_fahrenheit")}
+}
+
+// warmestDay reads highest and lowest temperatures that may be comparisons:
+// beyond the upper threshold more warmth counts for nothing.
+func warmestDay(in *formula.Given, upper quantity.Fahrenheit) (Temperatures[quantity.Fahrenheit], error) {
+	var t [2]quantity.Fahrenheit
+	for i, name := range []string{"tmax_fahrenheit", "tmin_fahrenheit"} {
+		low, high := in.Band(name)
+		if low != high && !(math.IsInf(high, 1) && low >= float64(upper)) {
+			return Temperatures[quantity.Fahrenheit]{}, &formula.InputError{Formula: "growing_degree_days", Input: name, Reason: "not one temperature",
+				Hint: "write a number, or >= the temperature above which more warmth does not count"}
+		}
+		t[i] = quantity.Fahrenheit(low)
+	}
+	return Temperatures[quantity.Fahrenheit]{t[0], t[1]}, nil
 }
 
 func dayF(in *formula.Given) Temperatures[quantity.Fahrenheit] {
@@ -56,7 +73,11 @@ var heatFormulas = []formula.Formula{
 		Cautions: []string{methodCaution},
 		Inputs:   []formula.Input{highF, lowF, baseF("50"), upperF("86")},
 		Work: func(in *formula.Given) (formula.Answer, error) {
-			rule, day := ruleF(in, Modified), dayF(in)
+			rule := ruleF(in, Modified)
+			day, err := warmestDay(in, rule.Upper)
+			if err != nil {
+				return formula.Answer{}, err
+			}
 			d, err := rule.Day(day)
 			answer := formula.Number(float64(d.Total))
 			answer.Others = otherMethods(rule, day)

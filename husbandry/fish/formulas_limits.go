@@ -14,16 +14,15 @@ const notKnown = "; leave out what is not there or not known"
 var limitFormulas = []formula.Formula{
 	{
 		Name: "stocking_limit", Title: "How many kilograms of fish does FAO advise for this tank?", Unit: "kg",
-		Inputs: []formula.Input{volumeBound.inputOr("100", "tank_litres", "water in the tank", append(named("tank_L", "volume_litres"), inCubicMetres("volume_m3"))...)},
+		Inputs: []formula.Input{volumeBound.input("tank_litres", "water in the tank, or <500", append(named("tank_L", "volume_litres"), inCubicMetres("volume_m3"))...)},
 		Source: "FAO TP 589 p. 109 and p. 125 (second hand): 20 kg in 1000 L, tanks under 500 L 1 kg in 100 L", Range: "small loops with air and filter",
 		Cautions: []string{stockCaution},
 		Work: func(in *formula.Given) (formula.Answer, error) {
-			tank := quantity.Litres(in.Float("tank_litres"))
-			a, err := one(StockingLimit(tank))
-			if tank < faoSmallTank {
-				a.Text = "1 kg per 100 L"
+			least, most := in.Band("tank_litres")
+			if least == most {
+				return one(StockingLimit(quantity.Litres(most)))
 			}
-			return a, err
+			return smallTanks(quantity.Litres(most))
 		},
 	},
 	{
@@ -45,6 +44,17 @@ var limitFormulas = []formula.Formula{
 			return c.answer(), nil
 		},
 	},
+}
+
+// smallTanks gives the rule for all tanks below a size, which FAO prints only
+// for small ones.
+func smallTanks(most quantity.Litres) (formula.Answer, error) {
+	if err := quantity.Within("tank", float64(most), 0, faoSmallTank, "L", "FAO TP 589 p. 125"); err != nil {
+		return formula.Answer{}, err
+	}
+	a := formula.Number(faoSmallPerLitre * 100)
+	a.Unit, a.Text = "kg per 100 L", "1 kg per 100 L"
+	return a, nil
 }
 
 func loopInputs() []formula.Input {

@@ -126,7 +126,7 @@ hours_to_lethal | species=Nile tilapia;T_C=11;air_celsius=20;time_constant_hours
 hours_to_lethal | species=Nile tilapia;T_C=37;air_celsius=20;time_constant_hours=10 | 0
 stocking_limit | tank_L=500 | 10
 stocking_limit | tank_L=499 | 4.99
-stocking_limit | | 1
+stocking_limit | tank_L=<500 | 1
 stocking_biomass | density_kg_m3=20;volume_m3=2 | 40
 loop_capacity | tank_litres=1000 | 20
 loop_capacity | feed_percent=1;tank_litres=1000;density_kg_m3=30 | 30

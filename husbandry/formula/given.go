@@ -2,7 +2,6 @@ package formula
 
 import (
 	"math"
-	"strconv"
 	"strings"
 )
 
@@ -118,8 +117,8 @@ func (in *Given) Float(name string) float64 {
 		in.fail(name, "missing", "")
 		return math.NaN()
 	}
-	v, err := strconv.ParseFloat(strings.Replace(strings.TrimSpace(text), ",", ".", 1), 64)
-	if err != nil {
+	v, ok := plainNumber(text)
+	if !ok {
 		in.fail(name, "not a number", "write it like 7.5")
 		return math.NaN()
 	}

@@ -55,8 +55,10 @@ func (in *Given) Whole(name string) int {
 
 // Parse reads inputs as people write them on one line: "name=value" joined by
 // semicolons ("ph=7.5;temperature_celsius=25"), or by spaces where values are
-// single words or lists in brackets ("x=[4.1 5.6] y=[4.8 4.2] alpha=0.05").
-// Words without an equals sign are remarks and are passed over.
+// single words or lists in brackets ("x=[4.1 5.6] y=[4.8 4.2] alpha=0.05"). A
+// comparison is a value with its sign: "tank_L<500" gives tank_L as "<500", and
+// "altitude_ft=>1000" gives altitude_ft as ">1000". "per US gallon" gives per.
+// Other words without a sign are remarks and are passed over.
 func Parse(line string) map[string]string {
 	typed := map[string]string{}
 	for _, part := range cut(line, ';') {
@@ -65,18 +67,36 @@ func Parse(line string) map[string]string {
 			pieces = words
 		}
 		for _, piece := range pieces {
-			if name, value, found := strings.Cut(piece, "="); found {
-				typed[strings.TrimSpace(name)] = strings.TrimSpace(value)
+			if name, value, found := pair(piece); found {
+				typed[name] = value
 			}
 		}
 	}
 	return typed
 }
 
+// comparisons are the signs that stay with a value, as "=" does not.
+var comparisons = strings.NewReplacer("\u2264", "<=", "\u2265", ">=")
+
+// pair cuts a piece into a name, which is one word, and its value.
+func pair(piece string) (name, value string, found bool) {
+	piece = strings.TrimSpace(comparisons.Replace(piece))
+	if what, ok := strings.CutPrefix(piece, "per "); ok && !strings.Contains(what, "=") {
+		return "per", strings.TrimSpace(what), true
+	}
+	at := strings.IndexAny(piece, "=<>")
+	if at < 0 {
+		return "", "", false
+	}
+	name, value = strings.TrimSpace(piece[:at]), strings.TrimPrefix(piece[at:], "=")
+	sign, number := value[:len(value)-len(strings.TrimLeft(value, "<>="))], strings.TrimLeft(value, "<>=")
+	return name, sign + strings.TrimSpace(number), name != "" && !strings.ContainsAny(name, " \t")
+}
+
 func assignments(words []string) int {
 	n := 0
 	for _, w := range words {
-		if strings.Contains(w, "=") {
+		if _, _, found := pair(w); found {
 			n++
 		}
 	}

@@ -3,8 +3,6 @@ package pantry
 import (
 	"math"
 	"slices"
-	"strconv"
-	"strings"
 
 	"freshet.example/husbandry/formula"
 	"freshet.example/husbandry/quantity"
@@ -57,34 +55,15 @@ func altitudeInput(highest float64) formula.Input {
 
 func jarGiven(in *formula.Given) (Jar, error) { return ParseJar(in.Word("jar")) }
 
-// bandGiven reads a number, "3001-6000", ">1000" or "<1000" as the lowest and
-// highest value meant.
-func bandGiven(in *formula.Given, name string) (low, high float64, err error) {
-	text := strings.TrimSpace(in.Word(name))
-	if first, last, ok := strings.Cut(text, "-"); ok && first != "" {
-		low, err = strconv.ParseFloat(first, 64)
-		if err == nil {
-			high, err = strconv.ParseFloat(last, 64)
-		}
-		return low, high, err
+// atAltitude asks at both ends of the altitude given, up to the highest of the
+// table. The higher end is the answer, and it must be one column with the lower.
+func atAltitude(in *formula.Given, highest float64, ask func(quantity.Feet) (Canning[Process], error)) (Canning[Process], error) {
+	low, high := in.Band("altitude_ft")
+	if math.IsInf(low, -1) {
+		low = 0
 	}
-	v, err := strconv.ParseFloat(strings.TrimLeft(text, "<>="), 64)
-	switch {
-	case strings.Contains(text, "="):
-	case strings.HasPrefix(text, ">"):
-		v = math.Nextafter(v, math.Inf(1))
-	case strings.HasPrefix(text, "<"):
-		v = math.Nextafter(v, math.Inf(-1))
-	}
-	return v, v, err
-}
-
-// atAltitude asks at both ends of the altitude given. The higher end is the
-// answer, and it must be one column with the lower.
-func atAltitude(in *formula.Given, ask func(quantity.Feet) (Canning[Process], error)) (Canning[Process], error) {
-	low, high, err := bandGiven(in, "altitude_ft")
-	if err != nil {
-		return Canning[Process]{}, &formula.InputError{Formula: "altitude", Input: "altitude_ft", Reason: "not a number", Hint: "write it like 1500 or 1001-3000"}
+	if math.IsInf(high, 1) {
+		high = highest
 	}
 	bottom, err := ask(quantity.Feet(low))
 	if err != nil {

@@ -33,7 +33,7 @@ func boilingFormula(food string) formula.Formula {
 			if err != nil {
 				return formula.Answer{}, err
 			}
-			c, err := atAltitude(in, func(a quantity.Feet) (Canning[Process], error) { return BoilingWater(food, jar, a) })
+			c, err := atAltitude(in, highestAltitude, func(a quantity.Feet) (Canning[Process], error) { return BoilingWater(food, jar, a) })
 			return say(c, err, func(p Process) formula.Answer { return number(p.Minutes) })
 		},
 	}
@@ -49,7 +49,7 @@ func pressureFormula(gauge, food string, highest float64, ask func(string, Jar, 
 			if err != nil {
 				return formula.Answer{}, err
 			}
-			c, err := atAltitude(in, func(a quantity.Feet) (Canning[Process], error) { return ask(food, jar, a) })
+			c, err := atAltitude(in, highest, func(a quantity.Feet) (Canning[Process], error) { return ask(food, jar, a) })
 			return say(c, err, pressureWords)
 		},
 	}
@@ -115,12 +115,9 @@ var canningFormulas = []formula.Formula{
 	{
 		Name: "safety_boil", Title: "How long do I boil home-canned low-acid food before eating it?", Unit: "min", Source: guide, Range: "0 to 10,000 ft; counted from sea level",
 		Also:   []string{"safety boil before eating low-acid home-canned food"},
-		Inputs: []formula.Input{{Name: "altitude_ft", Meaning: "altitude in feet, or <1000", Unit: "ft", High: highestAltitude, Default: "<1000", Also: also("altitude_ft<")}},
+		Inputs: []formula.Input{{Name: "altitude_ft", Meaning: "altitude in feet, or <1000", Unit: "ft", High: highestAltitude}},
 		Work: func(in *formula.Given) (formula.Answer, error) {
-			_, high, err := bandGiven(in, "altitude_ft")
-			if err != nil {
-				return formula.Answer{}, err
-			}
+			_, high := in.Band("altitude_ft")
 			c, err := SafetyBoil(quantity.Feet(high))
 			return say(c, err, number[quantity.Minutes])
 		},

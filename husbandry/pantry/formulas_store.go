@@ -55,12 +55,9 @@ var storeFormulas = []formula.Formula{
 	{
 		Name: "freezer_life", Title: "How long do frozen vegetables keep their quality?", Unit: "months", Source: extension, Range: "0 degF or colder", Cautions: []string{FreezingCaution},
 		Also:   []string{"frozen vegetables quality life at 0 F"},
-		Inputs: []formula.Input{{Name: "freezer_f", Meaning: "temperature of the freezer", Unit: "degF", Low: coldestFreeze, High: warmestFreeze, Default: "0", Also: also("T_F", "T_F<")}},
+		Inputs: []formula.Input{{Name: "freezer_f", Meaning: "temperature of the freezer", Unit: "degF", Low: coldestFreeze, High: warmestFreeze, Default: "0", Also: also("T_F")}},
 		Work: func(in *formula.Given) (formula.Answer, error) {
-			_, warmest, err := bandGiven(in, "freezer_f")
-			if err != nil {
-				return formula.Answer{}, err
-			}
+			_, warmest := in.Band("freezer_f")
 			s, err := FreezerLife(quantity.Fahrenheit(warmest))
 			return span(s), err
 		},

@@ -59,6 +59,8 @@ func anyInputs(name string) string {
 		return "dried=2"
 	case "is_low_acid":
 		return "ph=5"
+	case "safety_boil":
+		return "altitude_ft=<1000"
 	}
 	switch {
 	case strings.HasPrefix(name, "boiling_water_"):
@@ -107,7 +109,7 @@ func TestAnswers(t *testing.T) {
 		{"jar_storage", "", 0, 50, 70, "never above 95 degF"},
 		{"boiling_point", "altitude_ft=500", 211.1, 0, 0, ""},
 		{"boiling_point", "altitude_ft=3500", 205.8, 0, 0, ""},
-		{"safety_boil", "", 10, 0, 0, ""},
+		{"safety_boil", "altitude_ft=<1000", 10, 0, 0, ""},
 		{"safety_boil", "altitude_ft=1000", 11, 0, 0, ""},
 		{"safety_boil", "altitude_ft=2500", 12, 0, 0, ""},
 		{"safety_boil", "altitude_ft=10000", 20, 0, 0, ""},
@@ -192,6 +194,8 @@ func TestRefusals(t *testing.T) {
 		{"boiling_water_raw_whole_tomatoes", "jar=pint;altitude_ft=0-high"},
 		{"boiling_water_raw_whole_tomatoes", "jar=pint;altitude_ft=-5"},
 		{"boiling_water_raw_whole_tomatoes", "jar=pint;altitude_ft=>10000"},
+		{"boiling_water_raw_whole_tomatoes", "jar=pint;altitude_ft=>1000"},
+		{"safety_boil", ""},
 		{"boiling_water_raw_whole_tomatoes", "jar=pint;altitude_ft=0-20000"},
 		{"boiling_water_raw_whole_tomatoes", "jar=pint;altitude_ft=500;acidified=no"},
 		{"safety_boil", "altitude_ft=high"},
@@ -209,7 +213,7 @@ func TestBands(t *testing.T) {
 	for _, q := range []struct {
 		altitude string
 		minutes  float64
-	}{{"0-1000", 85}, {"=>1000", 85}, {"<=1000", 85}, {">1000", 90}, {"<1000", 85}, {"1000.5", 90}, {" 3000 ", 90}} {
+	}{{"0-1000", 85}, {"<=1000", 85}, {"<1000", 85}, {">=6001", 100}, {">6000", 100}, {"1000.5", 90}, {" 3000 ", 90}} {
 		answer, err := ask(t, "boiling_water_raw_whole_tomatoes", "jar=pint;altitude_ft="+q.altitude)
 		if err != nil || answer.Value != q.minutes {
 			t.Errorf("%q: %v %v", q.altitude, answer.Value, err)

@@ -3,8 +3,6 @@ package remedy
 import (
 	"math"
 	"slices"
-	"strconv"
-	"strings"
 
 	"freshet.example/husbandry/formula"
 	"freshet.example/husbandry/quantity"
@@ -52,25 +50,19 @@ func wordOr(in *formula.Given, name string) string {
 	return in.Word(name)
 }
 
-// celsiusGiven reads a temperature, also as "<10", "<=21" or ">21".
+// celsiusGiven reads a temperature, also as "<10", "<=21" or ">21": the end
+// that is named stands for all that lies beyond it.
 func celsiusGiven(in *formula.Given) quantity.Celsius {
-	text := in.Word("water_celsius")
-	v, err := strconv.ParseFloat(strings.TrimLeft(text, "<>="), 64)
-	switch {
-	case err != nil:
-		v = math.NaN()
-	case strings.Contains(text, "="):
-	case strings.HasPrefix(text, ">"):
-		v = math.Nextafter(v, math.Inf(1))
-	case strings.HasPrefix(text, "<"):
-		v = math.Nextafter(v, math.Inf(-1))
+	low, high := in.Band("water_celsius")
+	if math.IsInf(high, 1) {
+		return quantity.Celsius(low)
 	}
-	return quantity.Celsius(v)
+	return quantity.Celsius(high)
 }
 
 func celsiusInput(value string) formula.Input {
 	return formula.Input{Name: "water_celsius", Meaning: "water temperature, or <10, >10", Unit: "degC", Low: coldest, High: warmest, Default: value,
-		Also: also("T_C", "T_C<")}
+		Also: also("T_C")}
 }
 
 func litresFromGallons(v float64) float64 { return float64(quantity.USGallons(v).Litres()) }

@@ -101,7 +101,7 @@ func TestRefusals(t *testing.T) {
 		{"lc50_copper", "species=blue tilapia;alkalinity=60", "not known"},
 		{"lc50_spinosad", "species=carp;hours=24", "not known"},
 		{"formalin_short_bath", "", "missing"},
-		{"formalin_short_bath", "T_C=warm", "water temperature"},
+		{"formalin_short_bath", "T_C=warm", "not a number"},
 		{"formalin_bath_salmonids_hatchery", "T_C=9", "not known"},
 		{"hydrogen_peroxide_bath", "group=dragons", "not known"},
 		{"withdrawal_days", "drug=aspirin", "not known"},
