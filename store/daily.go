@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"cmp"
 	"fmt"
+	"maps"
 	"math"
 	"slices"
 	"strings"
@@ -50,13 +51,21 @@ type sumKey struct {
 
 type sum struct{ n, sum, low, high int64 }
 
-// sums adds up a push before it touches the table, once a row of it.
-type sums map[sumKey]*sum
+// sums adds up a push before it touches the tables, once a row of them.
+type sums struct {
+	days map[sumKey]*sum
+	bins map[binKey]int64
+}
+
+func newSums() sums { return sums{map[sumKey]*sum{}, map[binKey]int64{}} }
 
 func (s sums) add(key sumKey, value int64) {
-	found := s[key]
+	if key.table == "readings" {
+		s.bins[key.bin(value)]++
+	}
+	found := s.days[key]
 	if found == nil {
-		s[key] = &sum{1, value, value, value}
+		s.days[key] = &sum{1, value, value, value}
 		return
 	}
 	found.add(value)
@@ -85,13 +94,14 @@ func (s sums) readings(p *Pushing, rows []ReadingRow) error {
 		}
 		d := z.dayOf(r.OccurredMs)
 		series := seriesKey{r.Quantity, r.PlaceID}
+		key := sumKey{of, "readings", r.Quantity, r.PlaceID, d}
 		if open := last[series]; open != nil && open.day == d {
 			open.sum.add(r.ValueMicro)
+			s.bins[key.bin(r.ValueMicro)]++
 			continue
 		}
-		key := sumKey{of, "readings", r.Quantity, r.PlaceID, d}
 		s.add(key, r.ValueMicro)
-		last[series] = &openSum{d, s[key]}
+		last[series] = &openSum{d, s.days[key]}
 	}
 	return nil
 }
@@ -163,7 +173,7 @@ func (m measure) subject(e *EventRow) uuid.UUID {
 
 // queueSums adds what a push adds to the sums.
 func (p *Pushing) queueSums(push *Push) error {
-	s := sums{}
+	s := newSums()
 	if err := s.readings(p, push.Readings); err != nil {
 		return err
 	}
@@ -174,30 +184,45 @@ func (p *Pushing) queueSums(push *Push) error {
 	return nil
 }
 
-// queueUpsert adds to the table in the order of its key, so that two pushes
-// never wait for each other.
+// queueUpsert adds to the tables, each in the order of its key, so that two
+// pushes never wait for each other.
 func (p *Pushing) queueUpsert(s sums) {
-	if len(s) == 0 {
+	p.queueDays(s.days)
+	p.queueMonths(byMonth(s.days))
+	p.queueBins(s.bins)
+}
+
+func (p *Pushing) queueDays(days map[sumKey]*sum) {
+	if len(days) == 0 {
 		return
 	}
-	keys := make([]sumKey, 0, len(s))
-	for key := range s {
-		keys = append(keys, key)
-	}
-	slices.SortFunc(keys, compareKeys)
-	n := len(keys)
-	sites, tables, quantities, subjects, days := make([]uuid.UUID, n), make([]string, n), make([]int16, n), make([]uuid.UUID, n), make([]time.Time, n)
-	counts, totals, lows, highs := make([]int64, n), make([]int64, n), make([]int64, n), make([]int64, n)
-	for i, key := range keys {
-		v := s[key]
-		sites[i], tables[i], quantities[i], subjects[i], days[i] = key.site, key.table, key.quantity, key.subject, key.day.time()
-		counts[i], totals[i], lows[i], highs[i] = v.n, v.sum, v.low, v.high
-	}
+	c := columnsOf(slices.SortedFunc(maps.Keys(days), compareKeys), func(key sumKey) *sum { return days[key] })
 	p.batch.Queue(`INSERT INTO daily AS d (site_id, noun, quantity, subject_id, day, n, sum_micro, low_micro, high_micro)
 		SELECT * FROM unnest($1::uuid[], $2::text[], $3::smallint[], $4::uuid[], $5::date[], $6::bigint[], $7::bigint[], $8::bigint[], $9::bigint[])
 		ON CONFLICT (site_id, noun, quantity, day, subject_id) DO UPDATE SET n = d.n + EXCLUDED.n, sum_micro = d.sum_micro + EXCLUDED.sum_micro,
 			low_micro = least(d.low_micro, EXCLUDED.low_micro), high_micro = greatest(d.high_micro, EXCLUDED.high_micro)`,
-		sites, tables, quantities, subjects, days, counts, totals, lows, highs)
+		c.sites, c.tables, c.quantities, c.subjects, c.days, c.counts, c.totals, c.lows, c.highs)
+}
+
+// sumColumns are rows of sums as the columns that unnest takes.
+type sumColumns struct {
+	sites                       []uuid.UUID
+	tables                      []string
+	quantities                  []int16
+	subjects                    []uuid.UUID
+	days                        []time.Time
+	counts, totals, lows, highs []int64
+}
+
+func columnsOf(keys []sumKey, of func(sumKey) *sum) sumColumns {
+	var c sumColumns
+	for _, key := range keys {
+		v := of(key)
+		c.sites, c.tables, c.quantities = append(c.sites, key.site), append(c.tables, key.table), append(c.quantities, key.quantity)
+		c.subjects, c.days = append(c.subjects, key.subject), append(c.days, key.day.time())
+		c.counts, c.totals, c.lows, c.highs = append(c.counts, v.n), append(c.totals, v.sum), append(c.lows, v.low), append(c.highs, v.high)
+	}
+	return c
 }
 
 func compareKeys(a, b sumKey) int {

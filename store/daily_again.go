@@ -24,10 +24,10 @@ type touchedDay struct {
 }
 
 // sumAgain reckons days anew from their rows, after all rows of the push are
-// in. Sums alone could be mended by taking away what was voided; the lowest and
+// in, and then their months. Sums alone could be mended by taking away what was voided; the lowest and
 // the highest could not.
 func (p *Pushing) sumAgain(ctx context.Context, touched map[touchedDay]bool) error {
-	s := sums{}
+	s := newSums()
 	for _, t := range slices.SortedFunc(maps.Keys(touched), compareTouched) {
 		z, err := p.zone(t.site)
 		if err != nil {
@@ -46,8 +46,8 @@ func (p *Pushing) sumAgain(ctx context.Context, touched map[touchedDay]bool) err
 	if err := p.send(ctx); err != nil {
 		return err
 	}
-	p.queueUpsert(s)
-	return nil
+	p.queueDays(s.days)
+	return p.queueMonthsAgain(touched)
 }
 
 func ofQuantity(noun string) string {
@@ -61,9 +61,11 @@ func ofQuantity(noun string) string {
 // bounds are this program's, not the database's, whose table of time zones may
 // be another.
 func (p *Pushing) sumSiteAgain(ctx context.Context) error {
-	s := sums{}
+	s := newSums()
 	for _, site := range p.stale {
-		p.batch.Queue("DELETE FROM daily WHERE site_id = $1", site)
+		for _, table := range []string{"daily", "monthly", "monthly_bins"} {
+			p.batch.Queue("DELETE FROM "+table+" WHERE site_id = $1", site)
+		}
 		for _, noun := range append(slices.Sorted(maps.Keys(measures)), "reading") {
 			for _, q := range sumQueries(noun) {
 				p.queueRows(s, site, noun, q, site)

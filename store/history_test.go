@@ -13,6 +13,7 @@ import (
 	"github.com/google/uuid"
 	"github.com/jackc/pgx/v5/pgtype"
 
+	"freshet.example/migrations"
 	"freshet.example/store"
 )
 
@@ -167,7 +168,7 @@ func TestCorrectionsEndAlikeInAnyOrderOfArrival(t *testing.T) {
 		phones := []*phone{p.another(10), p.another(11), p.another(12)}
 		var first string
 		for try := range 4 {
-			write(t, url, "TRUNCATE feedings, corrections, daily")
+			write(t, url, "TRUNCATE feedings, corrections, daily, monthly, monthly_bins")
 			got := applyFixes(t, r, fixes, p, phones, url)
 			if try == 0 {
 				first = got
@@ -252,21 +253,34 @@ func checkFamily(t *testing.T, url string, fixes []fix, ids []uuid.UUID) {
 	}
 }
 
-// checkSums: the sums by day are those of a scan of all rows.
+// scan is all that sums are made of, row by row, with the day in the site's zone.
+const scan = `SELECT 'readings' AS noun, quantity, coalesce(place_id, '00000000-0000-0000-0000-000000000000') AS subject, (occurred_at AT TIME ZONE $1)::date AS day, value_micro AS micro FROM readings WHERE corrected_by IS NULL
+	UNION ALL SELECT 'feedings', 0, coalesce(cohort_id, vessel_id, '00000000-0000-0000-0000-000000000000'), (occurred_at AT TIME ZONE $1)::date, ((mass_g - left_g) * 1e6)::bigint FROM feedings WHERE corrected_by IS NULL
+	UNION ALL SELECT 'deaths', 0, coalesce(cohort_id, '00000000-0000-0000-0000-000000000000'), (occurred_at AT TIME ZONE $1)::date, (mass_g * 1e6)::bigint FROM deaths WHERE corrected_by IS NULL
+	UNION ALL SELECT 'deaths', 1, coalesce(cohort_id, '00000000-0000-0000-0000-000000000000'), (occurred_at AT TIME ZONE $1)::date, (count::float8 * 1e6)::bigint FROM deaths WHERE corrected_by IS NULL`
+
+// checkSums: the sums by day and month and the bins are those of a scan of all rows.
 func checkSums(t *testing.T, p *phone, url string) {
 	t.Helper()
 	zone := query[string](t, url, "SELECT time_zone FROM sites WHERE id = $1", p.site)[0]
-	kept := query[string](t, url, "SELECT concat_ws(' ', noun, quantity, subject_id, day, n, sum_micro, low_micro, high_micro) FROM daily ORDER BY 1")
-	scanned := query[string](t, url, `SELECT concat_ws(' ', noun, quantity, subject, day, count(*), sum(micro), min(micro), max(micro)) FROM (
-		SELECT 'readings' AS noun, quantity, coalesce(place_id, '00000000-0000-0000-0000-000000000000') AS subject, (occurred_at AT TIME ZONE $1)::date AS day, value_micro AS micro FROM readings WHERE corrected_by IS NULL
-		UNION ALL SELECT 'feedings', 0, coalesce(cohort_id, vessel_id, '00000000-0000-0000-0000-000000000000'), (occurred_at AT TIME ZONE $1)::date, ((mass_g - left_g) * 1e6)::bigint FROM feedings WHERE corrected_by IS NULL
-		UNION ALL SELECT 'deaths', 0, coalesce(cohort_id, '00000000-0000-0000-0000-000000000000'), (occurred_at AT TIME ZONE $1)::date, (mass_g * 1e6)::bigint FROM deaths WHERE corrected_by IS NULL
-		UNION ALL SELECT 'deaths', 1, coalesce(cohort_id, '00000000-0000-0000-0000-000000000000'), (occurred_at AT TIME ZONE $1)::date, (count::float8 * 1e6)::bigint FROM deaths WHERE corrected_by IS NULL
-		) AS rows GROUP BY noun, quantity, subject, day ORDER BY 1`, zone)
-	if !slices.Equal(kept, scanned) {
-		t.Errorf("sums by day\n%q\nwant, by a scan of the rows,\n%q", kept, scanned)
+	for _, table := range []struct{ kept, scanned string }{
+		{"SELECT concat_ws(' ', noun, quantity, subject_id, day, n, sum_micro, low_micro, high_micro) FROM daily ORDER BY 1",
+			"SELECT concat_ws(' ', noun, quantity, subject, day, count(*), sum(micro), min(micro), max(micro)) FROM (" + scan + ") AS rows GROUP BY noun, quantity, subject, day ORDER BY 1"},
+		{"SELECT concat_ws(' ', noun, quantity, subject_id, month, n, sum_micro, low_micro, high_micro, bit_count(days::bit(31))) FROM monthly ORDER BY 1",
+			"SELECT concat_ws(' ', noun, quantity, subject, date_trunc('month', day)::date, count(*), sum(micro), min(micro), max(micro), count(DISTINCT day)) FROM (" + scan + ") AS rows GROUP BY noun, quantity, subject, date_trunc('month', day) ORDER BY 1"},
+		{"SELECT concat_ws(' ', quantity, subject_id, month, bin, n) FROM monthly_bins ORDER BY 1",
+			"SELECT concat_ws(' ', quantity, subject, date_trunc('month', day)::date, floor(micro / " + widths + "), count(*)) FROM (" + scan + ") AS rows WHERE noun = 'readings' GROUP BY quantity, subject, date_trunc('month', day), floor(micro / " + widths + ") ORDER BY 1"},
+	} {
+		kept, scanned := query[string](t, url, table.kept), query[string](t, url, table.scanned, zone)
+		if !slices.Equal(kept, scanned) {
+			t.Errorf("kept sums\n%q\nwant, by a scan of the rows,\n%q", kept, scanned)
+		}
 	}
 }
+
+// widths of the bins of the quantities that randomReadings draws: water and air
+// temperature by half a kelvin, pH by a tenth.
+const widths = "CASE quantity WHEN 3 THEN 100000 ELSE 500000 END::numeric"
 
 func TestDaySumsEqualAScanOfTheRows(t *testing.T) {
 	for seed := range uint64(histories) {
@@ -296,9 +310,9 @@ func TestDaySumsEqualAScanOfTheRows(t *testing.T) {
 }
 
 func randomMoment(r *rand.Rand) time.Time {
-	// Around the changes of summer time in both hemispheres.
+	// Around the changes of summer time in both hemispheres, and the ends of months.
 	days := []time.Time{time.Date(2026, 3, 28, 0, 0, 0, 0, time.UTC), time.Date(2026, 9, 26, 0, 0, 0, 0, time.UTC)}
-	return days[r.IntN(2)].Add(time.Duration(r.IntN(3*24*3600)) * time.Second)
+	return days[r.IntN(2)].Add(time.Duration(r.IntN(6*24*3600)) * time.Second)
 }
 
 func (p *phone) randomEvent(r *rand.Rand, subjects []uuid.UUID) store.EventRow {
@@ -349,4 +363,24 @@ func TestACorrectedReadingLeavesTheSums(t *testing.T) {
 	if err != nil || len(sums) != 1 || sums[0].N != 1 || sums[0].High != 1e-6 {
 		t.Errorf("%+v, %v", sums, err)
 	}
+}
+
+// TestSumsByMonthAreMadeForWhatIsThere runs the step that makes the tables over
+// rows that were stored before it.
+func TestSumsByMonthAreMadeForWhatIsThere(t *testing.T) {
+	p, url := cooperative(t)
+	r := seeded(t, 5)
+	places := []uuid.UUID{uuid.Nil, uuid.New()}
+	for range 10 {
+		e, readings := p.randomEvent(r, places), p.randomReadings(r, places)
+		p.push(func(push *store.Push) { push.Events, push.Readings = []store.EventRow{e}, readings })
+	}
+	for _, step := range []string{"0010_monthly.down.sql", "0010_monthly.up.sql"} {
+		sql, err := migrations.Files.ReadFile(step)
+		if err != nil {
+			t.Fatal(err)
+		}
+		write(t, url, string(sql))
+	}
+	checkSums(t, p, url)
 }

@@ -1,0 +1,1 @@
+DROP TABLE monthly, monthly_bins;
