@@ -126,11 +126,13 @@ func within(path, folder string) bool { return path == folder || strings.HasPref
 
 var migrationName = regexp.MustCompile(`^(\d{4}_[a-z_]+)\.(up|down)\.sql$`)
 
-// migrations are named NNNN_noun, in pairs, without gaps: golang-migrate skips
-// in silence what it cannot parse.
+// migrations are named NNNN_noun, in pairs, each number once: golang-migrate
+// skips in silence what it cannot parse. Numbers are given out beforehand to
+// those who write steps at the same time, so there may be gaps; a gap is never
+// filled once a release has gone past it, for its step would not be applied.
 func migrations(folder string) ([]string, error) {
 	entries, err := os.ReadDir(folder)
-	steps := map[string]int{}
+	files, nouns := map[string]int{}, map[string]int{}
 	var faults []string
 	for _, entry := range entries {
 		if !strings.HasSuffix(entry.Name(), ".sql") {
@@ -141,11 +143,13 @@ func migrations(folder string) ([]string, error) {
 			faults = append(faults, "migrations/"+entry.Name()+": is not named NNNN_noun.up.sql or .down.sql")
 			continue
 		}
-		steps[parts[1]]++
+		if files[parts[1]]++; files[parts[1]] == 1 {
+			nouns[parts[1][:4]]++
+		}
 	}
-	for step, n := range steps {
-		if number, err := strconv.Atoi(step[:4]); n != 2 || err != nil || number < 1 || number > len(steps) {
-			faults = append(faults, "migrations/"+step+": has no pair, or its number leaves a gap")
+	for step, n := range files {
+		if n != 2 || nouns[step[:4]] != 1 {
+			faults = append(faults, "migrations/"+step+": has no pair, or its number is another's too")
 		}
 	}
 	return faults, err

@@ -27,6 +27,7 @@ func TestEachRuleIsFelt(t *testing.T) {
 		"api/wire/wire.go":               "package wire\n",
 		"clients/device/device.go":       "// Package device .\npackage device\nimport _ \"freshet.example/cmd/freshet\"\n",
 		"migrations/0001_records.up.sql": "", "migrations/2_more.sql": "",
+		"migrations/0003_one.up.sql": "", "migrations/0003_one.down.sql": "", "migrations/0003_other.up.sql": "", "migrations/0003_other.down.sql": "",
 	} {
 		if err := os.MkdirAll(filepath.Dir(name), 0o755); err != nil {
 			t.Fatal(err)
@@ -41,7 +42,7 @@ func TestEachRuleIsFelt(t *testing.T) {
 	}
 	all := strings.Join(faults, "\n")
 	for _, wanted := range []string{
-		"husbandry is pure", "store may not", "server may not", "nobody imports cmd", "api/wire: no package comment", "has no pair", "is not named",
+		"husbandry is pure", "store may not", "server may not", "nobody imports cmd", "api/wire: no package comment", "0001_records: has no pair", "0003_one: has no pair, or its number is another", "is not named",
 	} {
 		if !strings.Contains(all, wanted) {
 			t.Errorf("nothing says %q in:\n%s", wanted, all)
