@@ -53,6 +53,8 @@ var (
 	numberBound      = bound{"fish to a cubic metre", 0.1, 100000, "1/m3"}
 	oxygenBound      = bound{"dissolved oxygen", 0, 40, "mg/L"}
 	supplyBound      = bound{"oxygen supply", 0, 1e6, "g/h"}
+	airPowerBound    = bound{"power of air pumps", 0, 1e6, "W"}
+	efficiencyBound  = bound{"standard aeration efficiency", 0.05, 10, "kg/kWh"}
 	flowBound        = bound{"flow through the fish tank", 0, 1e6, "L/min"}
 	perFeedBound     = bound{"oxygen for each kilogram of feed", 50, 2000, "g/kg"}
 	useBound         = bound{"oxygen use", 10, 3000, "mg/kg/h"}

@@ -110,6 +110,11 @@ oxygen_depletion_minutes | volume_litres=1;do_start=7;do_crit=3;use_mg_kg_h=100 
 oxygen_depletion_minutes | volume_litres=1;biomass_kg=1;do_crit=3;use_mg_kg_h=100 | do_start | 0 40
 oxygen_depletion_minutes | volume_litres=1;biomass_kg=1;do_start=7;use_mg_kg_h=100 | do_crit | 0 40
 oxygen_depletion_minutes | volume_litres=1;biomass_kg=1;do_start=7;do_crit=3 | use_mg_kg_h | 10 3000
+aeration_supply | temperature_celsius=20;do_full=9;do_held=5 | power_watts | 0 1e6
+aeration_supply | power_watts=1;temperature_celsius=20;do_full=9;do_held=5 | efficiency_kg_kwh | 0.05 10
+aeration_supply | power_watts=1;do_full=9;do_held=5 | temperature_celsius | 0 45
+aeration_supply | power_watts=1;temperature_celsius=20;do_held=5 | do_full | 0 40
+aeration_supply | power_watts=1;temperature_celsius=20;do_full=9 | do_held | 0 40
 oxygen_cautious_rate | | feed_percent | 0.05 30
 pump_stop_minutes | species=Nile tilapia;biomass_kg=1;do_start=7 | volume_litres | 1 1e8
 pump_stop_minutes | species=Nile tilapia;volume_litres=1;do_start=7 | biomass_kg | 0.001 1e6

@@ -29,6 +29,7 @@
 //	Piper et al. 1982, Fish Hatchery Management          -> EnglishCondition, FlowIndexAt, LoadAt
 //	FAO TP 589                                           -> StockingLimit
 //	mass balance of oxygen                               -> OxygenMinutes, PumpStopMinutes
+//	ASCE 2, oxygen transfer in clean water (from memory) -> Aeration
 //	Newton's law of cooling                              -> HoursToTemperature
 //	UVI trials                                           -> HarvestDensity, AnnualProduction
 //	counts, deaths and moves                             -> Alive

@@ -105,12 +105,28 @@ func (c Carrying) answer() formula.Answer {
 // Words says what binds and what relaxing it would buy.
 func (c Carrying) Words() string {
 	lowest := c.Limits[c.Binding]
-	s := lowest.Name + " binds: " + tenths(float64(lowest.Biomass)) + " kg of fish, " + tenths(float64(lowest.Feed)) + " g of feed a day; " +
+	s := lowest.Name + " " + lowest.does("bind") + ": " + tenths(float64(lowest.Biomass)) + " kg of fish, " + tenths(float64(lowest.Feed)) + " g of feed a day; " +
 		"10 % more of it carries " + tenths(float64(c.BiomassGained)) + " kg more"
 	if c.Next != lowest.Name {
-		s += ", then " + c.Next + " binds"
+		s += ", then " + c.Next + " " + Limit{Name: c.Next}.does("bind")
 	}
 	return s
+}
+
+// Words says what the limit carries: "solids carry 300 g of feed a day, 30 kg of fish".
+func (l Limit) Words() string {
+	return l.Name + " " + l.does("carry") + " " + strconv.FormatFloat(float64(l.Feed), 'f', 0, 64) + " g of feed a day, " + tenths(float64(l.Biomass)) + " kg of fish"
+}
+
+// does puts a verb beside the limit's name: "plants carry", "space carries".
+func (l Limit) does(verb string) string {
+	if strings.HasSuffix(l.Name, "s") {
+		return verb
+	}
+	if stem, ok := strings.CutSuffix(verb, "y"); ok {
+		return stem + "ies"
+	}
+	return verb + "s"
 }
 
 // tenths writes a number with one decimal, or none where it is whole.

@@ -49,6 +49,17 @@ var oxygenFormulas = []formula.Formula{
 		},
 	},
 	{
+		Name: "aeration_supply", Title: "How much oxygen do my air pumps put in?", Unit: "g/h",
+		Inputs: []formula.Input{
+			airPowerBound.input("power_watts", "power of the air pumps, at the wall"), efficiencyBound.inputOr("0.9", "efficiency_kg_kwh", "standard aeration efficiency; air stones 0.6 to 1.2"),
+			temperatureInput(), oxygenBound.input("do_full", "oxygen the water would hold"), oxygenBound.input("do_held", "oxygen it is kept at"),
+		},
+		Source: "SAE (full - held)/9.09 x 1.024^(T-20), ASCE 2 (from memory); air stones 0.9 kg/kWh, Timmons & Ebeling (from memory)", Range: "clean water; stones that are not clogged", Cautions: []string{oxygenCaution},
+		Work: func(in *formula.Given) (formula.Answer, error) {
+			return one(Aeration(quantity.Watts(in.Float("power_watts")), KilogramsPerKWh(in.Float("efficiency_kg_kwh")), waterTemperature(in), quantity.MgPerL(in.Float("do_full")), quantity.MgPerL(in.Float("do_held"))))
+		},
+	},
+	{
 		Name: "oxygen_cautious_rate", Title: "With how much oxygen use do I reckon when something fails?", Unit: "mg/kg fish/h",
 		Inputs: []formula.Input{fedInput()},
 		Source: "hours of feeding, cutthroat abstract; tank bacteria 130 to the fish's 250, Timmons & Ebeling (from memory)", Range: "never below 254 mg/kg/h",

@@ -48,6 +48,44 @@ func TestEveryLimitOfALoop(t *testing.T) {
 	}
 }
 
+func TestLimitsAreSaidInGoodEnglish(t *testing.T) {
+	for want, l := range map[string]Limit{
+		"solids carry 300 g of feed a day, 30 kg of fish":    {Name: "solids", Feed: 300, Biomass: 30},
+		"space carries 205 g of feed a day, 20.5 kg of fish": {Name: "space", Feed: 205.4, Biomass: 20.54},
+	} {
+		if got := l.Words(); got != want {
+			t.Errorf("got %q, want %q", got, want)
+		}
+	}
+	l := wholeLoop()
+	l.PlantArea, l.Alkalinity = 1, 0
+	if c, err := Capacity(l); err != nil || !strings.HasPrefix(c.Words(), "plants bind: 6 kg") {
+		t.Errorf("got %q, %v", c.Words(), err)
+	}
+}
+
+// The standard test is 20 degC and no oxygen held, where 100 W at 0.9 kg/kWh
+// bring 90 g/h; ten degrees more bring 1.024^10 = 1.2676506 of it.
+func TestAerationByHand(t *testing.T) {
+	for _, c := range []struct {
+		celsius    quantity.Celsius
+		full, held quantity.MgPerL
+		want       float64
+	}{{20, 9.09, 0, 90}, {30, 9.09, 0, 114.088554}, {20, 9.09, 4.545, 45}, {20, 5, 5, 0}, {20, 5, 7, 0}} {
+		got, err := Aeration(100, AirStones, c.celsius, c.full, c.held)
+		if err != nil || math.Abs(float64(got)-c.want) > 1e-5 {
+			t.Errorf("%+v: got %v, %v", c, got, err)
+		}
+	}
+	for _, wrong := range []struct{ power, efficiency, celsius, full, held float64 }{
+		{-1, 1, 20, 9, 5}, {1e6 + 1, 1, 20, 9, 5}, {1, 0.04, 20, 9, 5}, {1, 11, 20, 9, 5}, {1, 1, -1, 9, 5}, {1, 1, 46, 9, 5}, {1, 1, 20, 41, 5}, {1, 1, 20, 9, math.NaN()},
+	} {
+		if _, err := Aeration(quantity.Watts(wrong.power), KilogramsPerKWh(wrong.efficiency), quantity.Celsius(wrong.celsius), quantity.MgPerL(wrong.full), quantity.MgPerL(wrong.held)); err == nil {
+			t.Errorf("%+v is accepted", wrong)
+		}
+	}
+}
+
 // TestNextPartBinds: with space at 200 g and the filter at 190.2 g, ten percent
 // more filter is stopped by space.
 func TestNextPartBinds(t *testing.T) {

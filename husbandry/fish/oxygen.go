@@ -63,6 +63,30 @@ func OxygenMinutes(volume quantity.Litres, biomass quantity.Kilograms, start, cr
 	return quantity.Minutes(minutesPerHour * spare / (float64(biomass) * float64(use))), nil // t = (DO0 - DOc) V / (B r)
 }
 
+// What air through a diffuser brings into clean water.
+const (
+	// AirStones is the standard efficiency of coarse bubbles, the middle of 0.6
+	// to 1.2: Timmons & Ebeling, from memory.
+	AirStones KilogramsPerKWh = 0.9
+
+	standardFull    = 9.09  // mg/L, saturated water at 20 degC and sea level: the standard test
+	standardCelsius = 20.0  // of the standard test
+	transferPerC    = 1.024 // ASCE 2, Measurement of oxygen transfer in clean water, from memory
+)
+
+// Aeration returns the oxygen that air pumps of 0 to 1e6 W put in each hour at
+// a standard efficiency of 0.05 to 10 kg for each kWh, into water of 0 to 45
+// degC that would hold full mg/L and is kept at held mg/L, each 0 to 40. It is
+// 0 when the water holds as much as it can.
+func Aeration(power quantity.Watts, efficiency KilogramsPerKWh, celsius quantity.Celsius, full, held quantity.MgPerL) (GramsPerHour, error) {
+	if err := firstError(airPowerBound.check(float64(power)), efficiencyBound.check(float64(efficiency)), waterBound.check(float64(celsius)),
+		oxygenBound.check(float64(full)), oxygenBound.check(float64(held))); err != nil {
+		return 0, err
+	}
+	share := max(0, float64(full-held)) / standardFull * math.Pow(transferPerC, float64(celsius)-standardCelsius)
+	return GramsPerHour(float64(power) * float64(efficiency) * share), nil // W kg/kWh is g/h
+}
+
 // Bacteria that feed on solids live in the tank's water and go on breathing
 // when the pump stops: 130 g to the fish's 250 (Timmons & Ebeling, from memory).
 const (

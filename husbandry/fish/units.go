@@ -18,6 +18,9 @@ type (
 	GramsPerKgFeed float64
 	// GramsPerHour is a supply of oxygen.
 	GramsPerHour float64
+	// KilogramsPerKWh is oxygen that an aerator puts into clean water at 20
+	// degC that holds none, for each kilowatt hour.
+	KilogramsPerKWh float64
 	// WattsPerKelvin is heat lost for each degree a tank is warmer than the air.
 	WattsPerKelvin float64
 	// PoundsPerCubicInch is a condition factor as Fish Hatchery Management

@@ -75,7 +75,7 @@ func (a *accounts) feed(ctx context.Context) (err error) {
 
 // fish counts what they gained: alive at the end less at the start, with those that came and left.
 func (a *accounts) fish(ctx context.Context) error {
-	warmth, err := a.dailyWarmth(ctx, a.from.AddDate(-1, -6, 0), a.to)
+	warmth, err := a.dailyWarmth(ctx, a.to)
 	if err != nil {
 		return err
 	}

@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"math"
+	"slices"
 	"time"
 
 	"github.com/google/uuid"
@@ -26,6 +27,7 @@ type herd struct {
 	tally   fish.Tally
 	weights []weight // mean weights in order of time
 	gone    []gone   // fish that came or left with their weight
+	before  []*herd  // other cohorts of the species in this loop
 }
 
 // weight is a mean weight at a moment.
@@ -98,6 +100,9 @@ func (l *loop) herds(ctx context.Context, at time.Time) ([]*herd, error) {
 		}
 		list = append(list, h)
 	}
+	for _, h := range list {
+		h.before = slices.DeleteFunc(slices.Clone(list), func(o *herd) bool { return o.ID == h.ID || o.Species != h.Species })
+	}
 	return list, nil
 }
 
@@ -122,8 +127,25 @@ func (r *fishRecords) of(c store.Cohort, at time.Time) (*herd, error) {
 			h.weights = append(h.weights, weight{e.OccurredAt, e.MassG / float64(e.SampleCount), e.SampleCount})
 		}
 	}
-	h.tally, err = fish.Alive(events, at.Unix())
+	if h.tally, err = fish.Alive(events, at.Unix()); err == nil && h.tally.Alive == 0 {
+		r.weighAtTheEnd(h)
+	}
+	slices.SortStableFunc(h.weights, func(a, b weight) int { return a.at.Compare(b.at) })
 	return h, err
+}
+
+// weighAtTheEnd takes the harvest that emptied a cohort as a weighing of all
+// that were left. Earlier ones took the largest and tell nothing of the rest.
+func (r *fishRecords) weighAtTheEnd(h *herd) {
+	var last *store.FishHarvest
+	for i, e := range r.harvests {
+		if e.CohortID == h.ID && e.MassG > 0 && (last == nil || e.OccurredAt.After(last.OccurredAt)) {
+			last = &r.harvests[i]
+		}
+	}
+	if last != nil {
+		h.weights = append(h.weights, weight{last.OccurredAt, last.MassG / float64(last.Count), last.Count})
+	}
 }
 
 func (r *fishRecords) arrivals(h *herd, add func(time.Time, fish.Kind, int64)) {
@@ -170,16 +192,21 @@ type growth struct {
 	intervals   int     // it rests on
 }
 
-// units are the growth units of each day from a day on, as far as water temperatures were read.
+// units are the growth units from one day to another. A day without a reading
+// counts as the one before it, and those before the first reading as that one;
+// without any there are none.
 func (h *herd) units(warmth map[time.Time]float64, from, to time.Time) float64 {
-	sum, last := 0.0, math.NaN()
+	sum, last, unread := 0.0, math.NaN(), 0.0
 	for d := from; d.Before(to); d = d.AddDate(0, 0, 1) {
 		if t, ok := warmth[d]; ok {
 			last = t
 		}
-		if !math.IsNaN(last) {
-			sum += h.dayUnits(last)
+		if math.IsNaN(last) {
+			unread++
+			continue
 		}
+		sum += h.dayUnits(last) * (1 + unread)
+		unread = 0
 	}
 	return sum
 }
@@ -192,21 +219,34 @@ func (h *herd) dayUnits(celsius float64) float64 {
 	return float64(u)
 }
 
-// grows finds the growth coefficient from the last weighings.
+// grows finds the growth coefficient from the last weighings; for a cohort that
+// was not weighed twice, from the whole life of those before it in this loop.
 func (h *herd) grows(warmth map[time.Time]float64, zone *time.Location) (growth, bool) {
-	if !h.known || len(h.weights) < 2 {
+	if !h.known {
 		return growth{}, false
 	}
-	recent := h.weights[max(0, len(h.weights)-5):]
+	each := h.coefficients(h.weights[max(0, len(h.weights)-5):], warmth, zone)
+	if len(each) == 0 {
+		for _, o := range h.before {
+			if n := len(o.weights); n > 1 {
+				each = append(each, h.coefficients([]weight{o.weights[0], o.weights[n-1]}, warmth, zone)...)
+			}
+		}
+	}
+	return spreadOf(each)
+}
+
+// coefficients are those between weights that follow each other.
+func (h *herd) coefficients(weights []weight, warmth map[time.Time]float64, zone *time.Location) []float64 {
 	var each []float64
-	for i := 1; i < len(recent); i++ {
-		heat := h.units(warmth, midnight(recent[i-1].at, zone), midnight(recent[i].at, zone))
-		c, err := fish.GrowthCoefficient(quantity.Grams(recent[i-1].grams), quantity.Grams(recent[i].grams), fish.DegreeDays(heat))
+	for i := 1; i < len(weights); i++ {
+		heat := h.units(warmth, midnight(weights[i-1].at, zone), midnight(weights[i].at, zone))
+		c, err := fish.GrowthCoefficient(quantity.Grams(weights[i-1].grams), quantity.Grams(weights[i].grams), fish.DegreeDays(heat))
 		if err == nil {
 			each = append(each, float64(c))
 		}
 	}
-	return spreadOf(each)
+	return each
 }
 
 // spreadOf gives the mean coefficient with its spread; with few intervals the
@@ -257,9 +297,9 @@ func (h *herd) weightAt(at time.Time, warmth map[time.Time]float64, zone *time.L
 	return float64(now), true
 }
 
-// dailyWarmth is the mean water temperature of each day.
-func (l *loop) dailyWarmth(ctx context.Context, from, to time.Time) (map[time.Time]float64, error) {
-	sums, err := l.store.DaySums(ctx, l.Site.ID, "readings", int16(temperature), from, to)
+// dailyWarmth is the mean water temperature of each day up to a moment.
+func (l *loop) dailyWarmth(ctx context.Context, to time.Time) (map[time.Time]float64, error) {
+	sums, err := l.store.DaySums(ctx, l.Site.ID, "readings", int16(temperature), beginning, to)
 	if err != nil {
 		return nil, err
 	}
@@ -287,7 +327,7 @@ func (l *loop) biomass(ctx context.Context, at time.Time) (kg float64, herds []*
 	if err != nil {
 		return 0, nil, nil, nil, err
 	}
-	warmth, err := l.dailyWarmth(ctx, at.AddDate(-2, 0, 0), at)
+	warmth, err := l.dailyWarmth(ctx, at)
 	grams = map[uuid.UUID]float64{}
 	for _, h := range herds {
 		g, ok := h.weightAt(at, warmth, l.zone)

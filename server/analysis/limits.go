@@ -9,10 +9,7 @@ import (
 
 	freshetv1 "freshet.example/api/freshet/v1"
 	"freshet.example/husbandry/fish"
-	"freshet.example/husbandry/nitrogen"
 	"freshet.example/husbandry/quantity"
-	"freshet.example/husbandry/water"
-	"freshet.example/store"
 )
 
 // GetStockingLimits says what the loop carries and what limits it.
@@ -39,12 +36,16 @@ func (s *Service) GetStockingLimits(ctx context.Context, in *freshetv1.GetStocki
 		return nil, err
 	}
 	out := limitsResponse(carrying, inputs)
-	out.Answer.Missing = append(out.Answer.Missing, missing...)
+	bare := l.bareFilters()
+	out.Answer.Missing = append(out.Answer.Missing, append(missing, bare...)...)
 	out.BiomassNow, out.FeedNow = estimate(kg, "kg"), estimate(fed.aDay(14), "g a day")
 	out.Answer.Sentence += fmt.Sprintf(" Now it holds %s kg and is fed %.0f g a day.", show(kg, 2), fed.aDay(14))
 	if over := fed.aDay(14) / out.Answer.Estimate.Value; over > 1 {
 		out.Answer.Standing = watch
 		out.Answer.Sentence += " That is more than it carries: feed less, or relax the limit."
+		if bare != nil {
+			out.Answer.Sentence += " Some filters are on record without their media: note it, it may carry more."
+		}
 	}
 	return out, nil
 }
@@ -79,7 +80,8 @@ func (l *loop) plan(ctx context.Context, at time.Time, fed fed, herds []*herd, g
 		setting("full ration at it", float64(plan.Ration), "% of weight a day", main.species.Name+" of "+show(weight, 2)+" g"),
 		setting("protein of the feed", float64(plan.Protein)*100, "percent", "feedings of 14 days"),
 		setting("fish tank", float64(plan.Tank), "L", "vessels"), setting("filter surface", float64(plan.FilterSurface), "m2", "vessels"),
-		setting("plant area", float64(plan.PlantArea), "m2", "beds"), setting("flow", float64(plan.Flow), "L/min", "vessels"),
+		setting("plant area", float64(plan.PlantArea), "m2", "beds"), setting("flow through fish tanks", float64(plan.Flow), "L/min", "vessels"),
+		setting("oxygen from air pumps", float64(plan.OxygenSupply), "g an hour", "equipment; air stones at 0.9 kg/kWh"),
 		setting("alkalinity replaced", float64(plan.Alkalinity), "g CaCO3 a day", "dosings and top-up of 28 days"),
 	}, nil
 }
@@ -99,64 +101,6 @@ func leading(herds []*herd, grams map[uuid.UUID]float64) (*herd, float64) {
 	return lead, grams[lead.ID]
 }
 
-func (l *loop) planWater(plan *fish.Loop, g *glass, at time.Time) {
-	tank := l.tank()
-	plan.Flow = quantity.LitresPerMinute(tank.FlowLPerH / 60)
-	full, err := water.OxygenSaturation(plan.Temperature, 0, l.pressure())
-	limit, _ := g.oxygenLimit()
-	if err == nil && float64(full) > limit {
-		plan.OxygenDrop = full - quantity.MgPerL(limit)
-	}
-	surface := 0.0
-	for _, v := range l.vessels() {
-		surface += v.MediaVolumeL * v.MediaSpecific / 1000
-	}
-	plan.FilterSurface, plan.FilterRate = quantity.SquareMetres(surface), nitrogen.ArealN(quantity.AmmoniaNH3(nitrogen.FAORate).N())
-	plan.FilterAge = quantity.Days(365)
-	if !l.StartedOn.IsZero() {
-		plan.FilterAge = quantity.Days(at.Sub(l.StartedOn.Time).Hours() / 24)
-	}
-}
-
-func (l *loop) planPlants(plan *fish.Loop) {
-	area := 0.0
-	for _, b := range l.loopBeds() {
-		area += b.AreaM2
-	}
-	plan.PlantArea = quantity.SquareMetres(area)
-	how := "raft"
-	if l.Growing == int16(freshetv1.Growing_GROWING_CHANNEL) {
-		how = "NFT"
-	}
-	if ratio, err := nitrogen.RatioFor(how, "any"); err == nil {
-		plan.PlantRatio = (ratio.Low + ratio.High) / 2
-	}
-}
-
-// planCarbonate counts the alkalinity that dosings and top-up replaced in a day.
-func (l *loop) planCarbonate(ctx context.Context, plan *fish.Loop, at time.Time) error {
-	from := midnight(at, l.zone).AddDate(0, 0, -28)
-	doses, err := store.History[store.Dosing](ctx, l.store, l.Site.ID, from, at)
-	if err != nil {
-		return err
-	}
-	grams := 0.0
-	for _, d := range doses {
-		base, err := water.BaseNamed(substanceName(d.Substance))
-		if err == nil && l.holds(d.VesselID) {
-			grams += d.MassG / base.Equivalent * 50.04
-		}
-	}
-	added, err := store.History[store.WaterIn](ctx, l.store, l.Site.ID, from, at)
-	for _, w := range added {
-		if l.Site.SourceAlk != nil && (w.SystemID == l.ID || l.holds(w.VesselID)) {
-			grams += w.VolumeL * *l.Site.SourceAlk / 1000
-		}
-	}
-	plan.Alkalinity = quantity.Grams(grams / 28)
-	return err
-}
-
 func limitsResponse(c fish.Carrying, inputs []*freshetv1.InputUsed) *freshetv1.GetStockingLimitsResponse {
 	out := &freshetv1.GetStockingLimitsResponse{}
 	for i, limit := range c.Limits {
@@ -164,7 +108,7 @@ func limitsResponse(c fish.Carrying, inputs []*freshetv1.InputUsed) *freshetv1.G
 			Name: limit.Name, Biomass: estimate(float64(limit.Biomass), "kg"), Feed: estimate(float64(limit.Feed), "g a day"), Binding: i == c.Binding,
 			Answer: &freshetv1.Answer{
 				Name: limit.Name, Source: limit.Source, Estimate: estimate(float64(limit.Feed), "g feed a day"),
-				Sentence: fmt.Sprintf("%s carries %.0f g of feed a day, %s kg of fish.", sentence(limit.Name), float64(limit.Feed), show(float64(limit.Biomass), 2)),
+				Sentence: sentence(limit.Words()) + ".",
 			},
 		})
 	}

@@ -6,6 +6,8 @@ import (
 	"time"
 
 	"github.com/google/uuid"
+
+	"freshet.example/husbandry/fish"
 )
 
 // conversion is feed over live weight gained; its error comes from the weighings.
@@ -20,7 +22,7 @@ func conversion(ctx context.Context, c *comparison) error {
 		if err := a.fish(ctx); err != nil {
 			return err
 		}
-		gain := float64(a.FishGain.Value) / 0.0285 / 1000
+		gain := float64(a.FishGain.Value) / float64(fish.WholeFishN) / 1000
 		if gain <= 0 {
 			return nil
 		}

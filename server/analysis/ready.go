@@ -32,7 +32,7 @@ func (s *Service) ForecastFishHarvest(ctx context.Context, in *freshetv1.Forecas
 	if err != nil {
 		return nil, err
 	}
-	warmth, err := l.dailyWarmth(ctx, now.AddDate(-2, 0, 0), now)
+	warmth, err := l.dailyWarmth(ctx, now)
 	if err != nil {
 		return nil, err
 	}
@@ -141,7 +141,7 @@ func (f *forecast) toCome(out *freshetv1.FishForecast, mean float64) error {
 		out.Answer.Sentence = fmt.Sprintf("%s: %.0f in 100 above %.0f g about %s, between %s and %s, 8 in 10.", f.Name, f.share*100, f.TargetWeightG, spoken(dates[1]), spoken(dates[0]), spoken(dates[2]))
 	}
 	out.Answer.Inputs = f.inputs()
-	out.Answer.Source = "thermal-unit growth (Iwama & Tautz 1981) with a bell-shaped response to temperature (Jobling 2003), from this cohort's own weighings"
+	out.Answer.Source = "thermal-unit growth (Iwama & Tautz 1981) with a bell-shaped response to temperature (Jobling 2003), from weighings of this cohort, or of those before it"
 	out.Answer.ValidRange = "healthy fish fed to appetite; water temperatures to come like those of the record"
 	if f.growth.intervals < 3 {
 		out.Answer.Missing = append(out.Answer.Missing, "more weighings: one now would narrow the dates most")

@@ -100,12 +100,21 @@ func (l *loop) litres() float64 {
 	return sum
 }
 
-// tank is the first vessel in which fish live; its zero where there is none.
-func (l *loop) tank() store.Vessel {
+// tanks are the vessels in which fish live.
+func (l *loop) tanks() []store.Vessel {
+	var list []store.Vessel
 	for _, v := range l.vessels() {
 		if v.Kind == int16(freshetv1.VesselKind_VESSEL_KIND_FISH_TANK) {
-			return v
+			list = append(list, v)
 		}
+	}
+	return list
+}
+
+// tank is the first of them; its zero where there is none.
+func (l *loop) tank() store.Vessel {
+	for _, v := range l.tanks() {
+		return v
 	}
 	return store.Vessel{}
 }
@@ -113,10 +122,8 @@ func (l *loop) tank() store.Vessel {
 // tankLitres is the water in which fish live.
 func (l *loop) tankLitres() float64 {
 	sum := 0.0
-	for _, v := range l.vessels() {
-		if v.Kind == int16(freshetv1.VesselKind_VESSEL_KIND_FISH_TANK) {
-			sum += v.VolumeL
-		}
+	for _, v := range l.tanks() {
+		sum += v.VolumeL
 	}
 	return sum
 }
