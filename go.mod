@@ -39,3 +39,6 @@ require (
 	modernc.org/mathutil v1.7.1 // indirect
 	modernc.org/memory v1.12.1 // indirect
 )
+
+// Packages of the app's toolchain bring Go files of their own.
+ignore ./clients/web/node_modules

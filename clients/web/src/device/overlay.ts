@@ -1,0 +1,46 @@
+import type { Operation } from '../gen/freshet/v1/change_pb';
+import type { Database } from './database';
+import { unpack } from './packet';
+
+/** An operation of this device's own that the copy does not show yet. */
+export interface Waiting {
+  op: Operation;
+  number: number;
+}
+
+/**
+ * Own operations whose echo has not come, in the order they were entered,
+ * without those that were refused or are held. It is kept in memory, since
+ * every answer needs it.
+ */
+export class Overlay {
+  private waiting: Waiting[] = [];
+  /** Every operation up to it has a lasting outcome. */
+  through = 0;
+
+  /** Reads everything anew. */
+  async load(db: Database): Promise<void> {
+    const tx = db.transaction(['facts', 'outbox', 'outcomes']);
+    const [through, packets, left] = await Promise.all([
+      tx.objectStore('facts').get('through'),
+      tx.objectStore('outbox').index('echoed').getAll(0),
+      tx.objectStore('outcomes').getAllKeys(),
+    ]);
+    const notStored = new Set(left);
+    this.through = (through as number | undefined) ?? 0;
+    this.waiting = packets
+      .flatMap(unpack)
+      .map((op) => ({ op, number: Number(op.number) }))
+      .filter((w) => !notStored.has(w.number));
+  }
+
+  /** Lays operations over that were just noted. */
+  add(operations: Operation[]): void {
+    this.waiting = this.waiting.concat(operations.map((op) => ({ op, number: Number(op.number) })));
+  }
+
+  /** All of them, oldest first. The list is replaced, never changed while somebody goes through it. */
+  all(): readonly Waiting[] {
+    return this.waiting;
+  }
+}
