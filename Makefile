@@ -2,7 +2,7 @@
 
 export GOFLAGS := -trimpath
 .DEFAULT_GOAL := help
-.PHONY: help demo test check generate tools bench postgres cc
+.PHONY: help demo test check mutate generate tools bench postgres cc
 
 help: ## what can be made
 	@grep -hE '^[a-z-]+:.*##' $(MAKEFILE_LIST) | sed -E 's/:.*## /\t/' | expand -t 12
@@ -23,6 +23,9 @@ check: tools ## contract, lint and formatting
 	.bin/buf breaking --against '.git#ref=HEAD'
 	.bin/golangci-lint run ./...
 	@test -z "$$(gofmt -l api cmd server store clients husbandry migrations)" || { gofmt -l api cmd server store clients husbandry migrations; exit 1; }
+
+mutate: ## numbers of the science that no test would miss, one changed at a time
+	go run ./cmd/check mutate
 
 generate: tools ## Go from the contract
 	.bin/buf generate --template api/buf.gen.yaml
