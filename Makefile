@@ -30,6 +30,11 @@ mutate: ## numbers of the science that no test would miss, one changed at a time
 generate: tools ## Go from the contract
 	.bin/buf generate --template api/buf.gen.yaml
 
+.PHONY: invented
+invented: postgres # the records that the app shows to who looks around; made anew when the demo's story changes
+	go run ./cmd/freshetd demo --data "$$(mktemp -d)" --grpc 127.0.0.1:0 --http 127.0.0.1:0 \
+		--as-of 2026-05-20T07:40:00-05:00 --keep clients/web/public/invented.bin
+
 bench: postgres ## measure; figures are kept in testdata/bench
 	go test -run '^$$' -bench . -benchtime 2s ./api/... ./store/... ./server/... ./clients/... ./husbandry/...
 

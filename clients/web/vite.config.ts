@@ -1,8 +1,27 @@
 import { svelte } from '@sveltejs/vite-plugin-svelte';
-import { defineConfig } from 'vite';
+import { playwright } from '@vitest/browser-playwright';
+import { defineConfig } from 'vitest/config';
+
+// Tests of what needs a browser run in the machine's own Chromium, the others in Node.
+const chromium = playwright({
+  launchOptions: { executablePath: process.env['FRESHET_CHROMIUM'] ?? '/usr/bin/chromium', args: ['--no-sandbox'] },
+});
 
 // One page, no inline script or style: the server forbids them.
 export default defineConfig({
   plugins: [svelte()],
   build: { target: 'es2022', assetsInlineLimit: 0, modulePreload: { polyfill: false } },
+  test: {
+    projects: [
+      { extends: true, test: { name: 'node', include: ['src/**/*.test.ts'] } },
+      {
+        extends: true,
+        test: {
+          name: 'chromium',
+          include: ['src/**/*.chromium.ts'],
+          browser: { enabled: true, headless: true, provider: chromium, instances: [{ browser: 'chromium' }], screenshotFailures: false },
+        },
+      },
+    ],
+  },
 });

@@ -24,6 +24,16 @@ import (
 type showing struct {
 	serving
 	freshet string // how the grower's command line is called here
+	keep    string // a file for the app, instead of serving
+	asOf    string
+}
+
+// moment is when the demo's records end.
+func (d *showing) moment() (time.Time, error) {
+	if d.asOf == "" {
+		return time.Now(), nil
+	}
+	return time.Parse(time.RFC3339, d.asOf)
 }
 
 func demoCommand() *cobra.Command {
@@ -36,10 +46,18 @@ func demoCommand() *cobra.Command {
 			"may be removed at any time.",
 		Example: "  freshetd demo\n  freshetd demo --data /tmp/look-around",
 		Args:    cobra.NoArgs,
-		RunE:    func(c *cobra.Command, _ []string) error { return d.run(c, d.greet) },
+		RunE: func(c *cobra.Command, _ []string) error {
+			err := d.run(c, d.greet)
+			if errors.Is(err, errKept) {
+				return nil
+			}
+			return err
+		},
 	}
 	d.database.folderFlag(c, ".demo")
 	d.flags(c, slog.LevelWarn)
+	c.Flags().StringVar(&d.keep, "keep", "", "write the first grower's records to a file, for the app to show without a server, and end")
+	c.Flags().StringVar(&d.asOf, "as-of", "", "when the records end, as 2006-01-02T15:04:05Z (default now)")
 	c.Flags().StringVar(&d.freshet, "freshet", "freshet", "how freshet is called in the commands shown")
 	return c
 }
@@ -57,6 +75,9 @@ func (d *showing) greet(ctx context.Context, out io.Writer, running *server.Serv
 	if err := d.fill(ctx, out, running, code); err != nil {
 		return "", fmt.Errorf("the demo cannot be filled: %w", err)
 	}
+	if d.keep != "" {
+		return "", errKept
+	}
 	debug.FreeOSMemory() // the months that were made are not needed again
 	return d.commands(), os.WriteFile(mark, nil, 0o600)
 }
@@ -69,11 +90,18 @@ func (d *showing) fill(ctx context.Context, out io.Writer, running *server.Serve
 		return err
 	}
 	defer func() { err = errors.Join(err, conn.Close()) }()
-	loaded, err := demo.Load(ctx, conn, code, time.Now())
+	moment, err := d.moment()
+	if err != nil {
+		return err
+	}
+	loaded, err := demo.Load(ctx, conn, code, moment)
 	if err != nil {
 		return err
 	}
 	say(out, "%d sites, %d events, made and pushed in %.1f s.\n", len(loaded.Sites), loaded.Events, loaded.Took.Seconds())
+	if d.keep != "" {
+		return keepFile(ctx, conn, loaded, moment, d.keep)
+	}
 	further, err := loaded.Invite(ctx, conn)
 	if err != nil {
 		return err
@@ -88,6 +116,18 @@ func (d *showing) fill(ctx context.Context, out io.Writer, running *server.Serve
 	}
 	_, err = phone.Sync(ctx)
 	return err
+}
+
+// errKept ends a demo that was made for its file only.
+var errKept = errors.New("the records are kept")
+
+func keepFile(ctx context.Context, conn *grpc.ClientConn, loaded *demo.Loaded, moment time.Time, name string) (err error) {
+	file, err := os.Create(name) // #nosec G304 -- the caller's own choice
+	if err != nil {
+		return err
+	}
+	defer func() { err = errors.Join(err, file.Close()) }()
+	return loaded.Keep(ctx, conn, moment, file)
 }
 
 // phone is the folder of a device of the steward's.

@@ -37,11 +37,10 @@ export function thisMachine(): Clock {
   };
 }
 
-/** A clock that runs on from a moment of the past, for records that were made then. */
-export function since(moment: number): Clock {
+/** A clock that showed moment when it really was realMs, for records that were made then. */
+export function since(momentMs: number, realMs: number): Clock {
   const machine = thisMachine();
-  const back = machine.now() - moment;
-  const now = () => machine.now() - back;
+  const now = () => momentMs + machine.now() - realMs;
   return {
     now,
     noted: () => create(NotedSchema, { ...machine.noted(), wallMs: BigInt(Math.round(now())) }),

@@ -1,5 +1,7 @@
 import { openDB, type DBSchema, type IDBPDatabase, type IDBPTransaction } from 'idb';
 
+import type { Chunk, ChunkKey } from './chunk';
+
 /** Operations as they are sent: a piece of an encoded PushRequest. */
 export interface Packet {
   first: number;
@@ -63,6 +65,14 @@ export interface KeptEvent {
   body: Uint8Array;
 }
 
+/** An operation that this release cannot read in full, as it came, for the next one. */
+export interface Unread {
+  scope: string;
+  sequence: number;
+  part: number;
+  body: Uint8Array;
+}
+
 interface Shape extends DBSchema {
   facts: { key: string; value: unknown };
   outbox: { key: number; value: Packet; indexes: { echoed: number } };
@@ -70,11 +80,17 @@ interface Shape extends DBSchema {
   cursors: { key: string; value: KeptCursor };
   records: { key: string; value: KeptRecord; indexes: { scope: string } };
   events: { key: string; value: KeptEvent; indexes: { place: [string, string, number] } };
+  readings: { key: ChunkKey; value: Chunk };
+  unread: { key: [string, number, number]; value: Unread };
 }
 
 export type Database = IDBPDatabase<Shape>;
-export type StoreName = 'facts' | 'outbox' | 'outcomes' | 'cursors' | 'records' | 'events';
-export type Writing = IDBPTransaction<Shape, StoreName[], 'readwrite'>;
+
+/** The stores that hold the copy, and the outbox, which hears of its echoes. */
+export const copyStores = ['outbox', 'cursors', 'records', 'events', 'readings', 'unread'] as const;
+
+/** A transaction that changes the copy. */
+export type Writing = IDBPTransaction<Shape, typeof copyStores, 'readwrite'>;
 
 /** Opens a device's database and makes it where there is none. */
 export function openDatabase(name: string): Promise<Database> {
@@ -86,6 +102,8 @@ export function openDatabase(name: string): Promise<Database> {
       db.createObjectStore('cursors', { keyPath: 'scope' });
       db.createObjectStore('records', { keyPath: 'id' }).createIndex('scope', 'scope');
       db.createObjectStore('events', { keyPath: 'id' }).createIndex('place', ['scope', 'kind', 'occurredMs']);
+      db.createObjectStore('readings', { keyPath: ['scope', 'span', 'place', 'quantity'] });
+      db.createObjectStore('unread', { keyPath: ['scope', 'sequence', 'part'] });
     },
   });
 }

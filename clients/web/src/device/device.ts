@@ -8,6 +8,7 @@ import { thisMachine, type Clock } from './clock';
 import { openDatabase, type Database } from './database';
 import { Draft } from './draft';
 import { newInstall, type Install } from './ids';
+import { fillInvented } from './invented';
 import { Overlay } from './overlay';
 import { packAll } from './packet';
 import { Reader } from './reader';
@@ -20,7 +21,7 @@ export { digitsOf, textOf, valueOf } from './digits';
 
 /** How a device is opened. */
 export interface Options {
-  /** Which of this browser's notebooks; "own" where it is left out. */
+  /** Which of this browser's notebooks: "own" where it is left out, "invented" to look around without any server. */
   name?: string;
   /** Where it reads its clocks; this machine's where it is left out. */
   clock?: Clock;
@@ -90,14 +91,18 @@ export interface Device {
   close(): void;
 }
 
+/** The notebook that is filled with invented records. */
+export const invented = 'invented';
+
 /** Opens a device and makes it where there is none. It needs no network. */
 export async function openDevice(options: Options = {}): Promise<Device> {
   const name = options.name ?? 'own';
   const db = await openDatabase(name);
   const install = await ownInstall(db);
+  const clock = options.clock ?? (name === invented ? await fillInvented(db, install) : thisMachine());
   const overlay = new Overlay();
   await overlay.load(db);
-  return new OpenDevice(name, db, install, overlay, options.clock ?? thisMachine());
+  return new OpenDevice(name, db, install, overlay, clock);
 }
 
 // Reads the install, and makes one at the first start.

@@ -49,7 +49,8 @@ export class Gatherer {
     this.kinds = new Set(kinds);
   }
 
-  add(e: Entry): void {
+  add(e: Entry | undefined): void {
+    if (!e) return;
     if (e.kind === 'correction') {
       this.corrections.set(e.id, e);
       if (!this.kinds.has('correction')) return;

@@ -2,13 +2,15 @@ import { clone, type Message } from '@bufbuild/protobuf';
 
 import type { Operation } from '../gen/freshet/v1/change_pb';
 import type { Quantity } from '../gen/freshet/v1/reading_pb';
+import { entryAt, firstFrom, spanOf, type Chunk, type ChunkKey } from './chunk';
 import type { Database, KeptEvent } from './database';
 import { valueOf } from './digits';
 import { Gatherer, keptEntry, waitingEntry } from './entries';
-import type { Install } from './ids';
+import { hexOf, type Install } from './ids';
 import { eventKinds, recordField, type EventKind, type RecordKind, type RecordOf } from './kinds';
 import { mergeEdit, newMerged, readMerged, type Merged } from './merge';
 import type { Overlay } from './overlay';
+import { SeriesBuilder } from './series';
 import { eventTopic, recordTopic, type Topic } from './topics';
 import type { Entry, Newest, Recorded, Series, View, Want } from './view';
 
@@ -51,33 +53,40 @@ export class Reader implements View {
 
   async events<K extends EventKind>(kinds: K | readonly K[], want: Want = {}): Promise<Entry<K>[]> {
     const wanted = (Array.isArray(kinds) ? kinds : [kinds]) as K[];
-    return (await this.gather(wanted, want)).finish() as unknown as Entry<K>[];
-  }
-
-  private async gather(kinds: readonly EventKind[], want: Want): Promise<Gatherer> {
-    for (const kind of [...kinds, 'correction']) this.read.add(eventTopic(kind, want.siteId ?? ''));
+    for (const kind of [...wanted, 'correction']) this.read.add(eventTopic(kind, want.siteId ?? ''));
     const waiting = this.overlay.all();
-    const gatherer = new Gatherer(kinds, want);
-    for (const kept of await this.kept(kinds, want)) {
-      const entry = keptEntry(kept, this.install);
-      if (entry) gatherer.add(entry);
+    const gatherer = new Gatherer(wanted, want);
+    const sites = want.siteId === undefined ? await this.sites() : [want.siteId];
+    for (const kept of await this.kept(sites, wanted, want)) gatherer.add(keptEntry(kept, this.install));
+    if (wanted.includes('reading' as K)) {
+      for (const site of sites) await this.readingsInto(gatherer, site, want);
     }
-    for (const w of waiting) {
-      const entry = waitingEntry(w, this.install, this.overlay.through);
-      if (entry) gatherer.add(entry);
-    }
-    return gatherer;
+    for (const w of waiting) gatherer.add(waitingEntry(w, this.install, this.overlay.through));
+    return gatherer.finish() as unknown as Entry<K>[];
   }
 
-  private async kept(kinds: readonly EventKind[], want: Want): Promise<KeptEvent[]> {
+  private async kept(sites: readonly string[], kinds: readonly EventKind[], want: Want): Promise<KeptEvent[]> {
     const index = this.db.transaction('events').store.index('place');
-    const sites = want.siteId === undefined ? await this.sites() : [want.siteId];
     const spans = sites.flatMap((site) => ['site:' + site, 'house:' + site]).flatMap((scope) => [
       ...kinds.filter((k) => k !== 'correction').map((kind) =>
         IDBKeyRange.bound([scope, kind, want.from ?? -Infinity], [scope, kind, want.to ?? Infinity], false, want.to !== undefined)),
       IDBKeyRange.bound([scope, 'correction', -Infinity], [scope, 'correction', Infinity]),
     ]);
     return (await Promise.all(spans.map((span) => index.getAll(span)))).flat();
+  }
+
+  private async readingsInto(gatherer: Gatherer, site: string, want: Want): Promise<void> {
+    const own = hexOf(this.install);
+    for (const chunk of await this.chunks(site, want.from, want.to)) {
+      if (want.about && !want.about.includes(chunk.place)) continue;
+      const end = want.to === undefined ? chunk.offsets.length : firstFrom(chunk, want.to);
+      for (let i = want.from === undefined ? 0 : firstFrom(chunk, want.from); i < end; i++) gatherer.add(entryAt(chunk, i, own));
+    }
+  }
+
+  private chunks(site: string, from = -Infinity, to = Infinity): Promise<Chunk[]> {
+    const scope = 'site:' + site;
+    return this.db.getAll('readings', IDBKeyRange.bound([scope, spanOf(from)], [scope, spanOf(to), []]));
   }
 
   private async sites(): Promise<string[]> {
@@ -89,14 +98,23 @@ export class Reader implements View {
   }
 
   async series(siteId: string, placeId: string, quantity: Quantity, from: number, to: number): Promise<Series> {
-    const found = (await this.events('reading', { siteId, from, to }))
-      .filter((e) => e.body.placeId === placeId && e.body.quantity === quantity);
-    return {
-      ms: Float64Array.from(found, (e) => e.at),
-      values: Float64Array.from(found, (e) => valueOf(e.body)),
-      beyond: Int8Array.from(found, (e) => [0, -1, 1][e.body.censoring] ?? 0),
-      id: (i) => found[i]!.id,
-    };
+    this.read.add(eventTopic('reading', siteId));
+    this.read.add(eventTopic('correction', siteId));
+    const waiting = this.overlay.all();
+    const kept = await this.kept([siteId], ['reading'], { from, to });
+    const singles: Entry<'reading'>[] = [];
+    const corrections = new Map<string, Entry<'correction'>>();
+    for (const e of [...kept.map((k) => keptEntry(k, this.install)), ...waiting.map((w) => waitingEntry(w, this.install, this.overlay.through))]) {
+      if (e?.event.siteId !== siteId) continue;
+      if (e.kind === 'reading') singles.push(e);
+      if (e.kind === 'correction') corrections.set(e.id, e);
+    }
+    const found = new SeriesBuilder(placeId, quantity, from, to, corrections, singles);
+    const store = this.db.transaction('readings').store;
+    const keys: ChunkKey[] = [];
+    for (let span = spanOf(from); span <= spanOf(to); span++) keys.push(['site:' + siteId, span, placeId, quantity]);
+    for (const chunk of await Promise.all(keys.map((key) => store.get(key)))) if (chunk) found.add(chunk);
+    return found.finish();
   }
 
   async newest(siteId: string, days = 30): Promise<Newest[]> {
