@@ -160,6 +160,8 @@ func coherent(e *freshetv1.Event, path string) *refusal {
 	switch {
 	case e.GetEnergy().GetBeganAt() != nil && e.GetEnergy().GetBeganAt().AsTime().After(at):
 		return fault(freshetv1.ErrorReason_ERROR_REASON_OUT_OF_RANGE, path+".began_at", "it would have begun after its end")
+	case e.GetIncident().GetEndedAt() != nil && e.GetIncident().GetEndedAt().AsTime().Before(at):
+		return fault(freshetv1.ErrorReason_ERROR_REASON_OUT_OF_RANGE, path+".ended_at", "it would have ended before it began")
 	case e.GetPhoto() != nil && len(e.GetPhoto().GetSha256()) != sha256.Size:
 		return fault(freshetv1.ErrorReason_ERROR_REASON_OUT_OF_RANGE, path+".sha256", "a hash has 32 bytes")
 	case e.GetDisposition() != nil && e.GetDisposition().GetCrop() == "" && e.GetDisposition().GetSpecies() == "":

@@ -8,6 +8,7 @@ import (
 	"log/slog"
 	"net"
 	"net/http"
+	"time"
 
 	"google.golang.org/grpc"
 	"google.golang.org/grpc/credentials"
@@ -29,6 +30,8 @@ type Options struct {
 	// CertFile and KeyFile hold the certificate and its key in PEM. Both empty:
 	// plain text, which is allowed on this machine's own addresses only.
 	CertFile, KeyFile string
+	// Now is the clock by which questions mean today. Nil: this machine's.
+	Now func() time.Time
 	// Log gets a line a call, without personal data. Nil: nothing is logged.
 	Log *slog.Logger
 }
@@ -38,6 +41,7 @@ type Options struct {
 type Server struct {
 	Store *store.Store
 
+	now      func() time.Time
 	log      *slog.Logger
 	gate     *auth.Gate
 	calls    *grpc.Server
@@ -57,7 +61,10 @@ func New(st *store.Store, options Options) (*Server, error) {
 	if err != nil {
 		return nil, err
 	}
-	s := &Server{Store: st, log: options.Log, health: health.NewServer()}
+	s := &Server{Store: st, now: options.Now, log: options.Log, health: health.NewServer()}
+	if s.now == nil {
+		s.now = time.Now
+	}
 	if s.log == nil {
 		s.log = slog.New(slog.DiscardHandler)
 	}
@@ -115,8 +122,8 @@ func (s *Server) register() {
 	freshetv1.RegisterAccountServiceServer(calls, newAccounts(s.Store))
 	freshetv1.RegisterSyncServiceServer(calls, newSync(s.Store))
 	freshetv1.RegisterHusbandryServiceServer(calls, newHusbandry())
-	freshetv1.RegisterAnalysisServiceServer(calls, analysis.New(s.Store))
-	freshetv1.RegisterPoolServiceServer(calls, analysis.NewPool(s.Store))
+	freshetv1.RegisterAnalysisServiceServer(calls, analysis.New(s.Store, s.now))
+	freshetv1.RegisterPoolServiceServer(calls, analysis.NewPool(s.Store, s.now))
 	healthv1.RegisterHealthServer(calls, s.health)
 	reflection.Register(calls)
 }

@@ -110,6 +110,10 @@ func badCases() []badCase {
 			e.Kind = &freshetv1.Event_Energy{Energy: &freshetv1.Energy{EnergyKwh: 2, BeganAt: timestamppb.New(time.Now())}}
 		})},
 
+		{"a power cut that ended before it began", "OUT_OF_RANGE", "event.incident.ended_at", event(func(_ *hand, e *freshetv1.Event) {
+			e.Kind = &freshetv1.Event_Incident{Incident: &freshetv1.Incident{Kind: freshetv1.IncidentKind_INCIDENT_KIND_POWER_CUT, EndedAt: timestamppb.New(e.GetOccurredAt().AsTime().Add(-time.Hour))}}
+		})},
+
 		{"long text", "TOO_LONG", "event.note.text", note(strings.Repeat("a", 10_001))},
 		{"long text of wide letters", "TOO_LONG", "event.note.text", note(strings.Repeat("\u9c7c", 10_001))},
 		{"control characters", "BAD_TEXT", "event.note.text", note("bell\a")},

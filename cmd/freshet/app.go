@@ -22,6 +22,7 @@ import (
 type app struct {
 	in       *os.File
 	out, err *os.File
+	now      func() time.Time
 	home     string
 	site     string
 	json     bool
@@ -98,7 +99,7 @@ func (a *app) desk(ctx context.Context) (words.Desk, error) {
 	for _, e := range pulled {
 		ended[e.Event.GetPulling().GetPlantingId()] = true
 	}
-	d := words.Desk{Book: words.NewBook(records, ended), Now: time.Now()}
+	d := words.Desk{Book: words.NewBook(records, ended), Now: a.now()}
 	if a.site != "" {
 		site, err := d.Book.Find("", a.site, "site")
 		if err != nil {

@@ -11,14 +11,16 @@ import (
 	"os"
 	"os/signal"
 	"syscall"
+	"time"
 )
 
-func main() { os.Exit(run()) }
+func main() { os.Exit(run(time.Now)) }
 
-func run() int {
+// run obeys the command line, by a clock.
+func run(now func() time.Time) int {
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
 	defer stop()
-	a := &app{in: os.Stdin, out: os.Stdout, err: os.Stderr}
+	a := &app{in: os.Stdin, out: os.Stdout, err: os.Stderr, now: now}
 	defer a.close()
 	root := rootCommand(a)
 	if err := root.ExecuteContext(ctx); err != nil {

@@ -5,6 +5,7 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/rogpeppe/go-internal/testscript"
 
@@ -20,7 +21,10 @@ type withDatabase struct{ m *testing.M }
 func (w withDatabase) Run() int { return storetest.Run(w.m) }
 
 func TestMain(m *testing.M) {
-	testscript.Main(withDatabase{m}, map[string]func(){"freshet": func() { os.Exit(run()) }})
+	if at, err := time.Parse(time.RFC3339, os.Getenv(commandEnv)); err == nil {
+		os.Exit(run(func() time.Time { return at }))
+	}
+	testscript.Main(withDatabase{m}, map[string]func(){"freshet": func() { os.Exit(run(time.Now)) }})
 }
 
 // at80 gives every script a home of its own and 80 columns.

@@ -12,6 +12,7 @@ import (
 
 	freshetv1 "freshet.example/api/freshet/v1"
 	"freshet.example/cmd/freshet/page"
+	"freshet.example/husbandry/quantity"
 )
 
 func waterCommand(a *app) *cobra.Command {
@@ -57,8 +58,8 @@ func (a *asking) change(p *page.Page, m *freshetv1.ExplainChangeResponse) {
 	p.Title("What carried it, " + m.GetAfter().GetEstimate().GetUnit())
 	var bars []page.Bar
 	for _, part := range m.GetParts() {
-		bars = append(bars, page.Bar{Name: part.GetInput(), Value: part.GetShare(), Low: math.NaN(), High: math.NaN(),
-			Words: fmt.Sprintf("%s to %s", brief(part.GetBefore().GetValue()), brief(part.GetAfter().GetValue()))})
+		before, after := quantity.ShowChange(part.GetBefore().GetValue(), part.GetAfter().GetValue(), 2)
+		bars = append(bars, page.Bar{Name: part.GetInput(), Value: part.GetShare(), Low: math.NaN(), High: math.NaN(), Words: before + " to " + after})
 	}
 	p.Bars(bars, func(v float64) string { return fmt.Sprintf("%+.3g", v) })
 	if len(m.GetHappenings()) > 0 {

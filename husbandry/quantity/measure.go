@@ -95,3 +95,13 @@ func Show(v float64, figures int) string {
 	leading := int(math.Floor(math.Log10(math.Abs(v))))
 	return strconv.FormatFloat(v, 'f', max(figures-1-leading, 0), 64)
 }
+
+// ShowChange prints two values as Show does, with as many more figures, up to
+// two, as it takes to tell them apart: "25.6" and "25.8" rather than "26" twice.
+func ShowChange(from, to float64, figures int) (string, string) {
+	a, b := Show(from, figures), Show(to, figures)
+	for more := 1; a == b && from != to && more <= 2; more++ {
+		a, b = Show(from, figures+more), Show(to, figures+more)
+	}
+	return a, b
+}

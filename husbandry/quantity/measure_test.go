@@ -184,3 +184,16 @@ func TestShow(t *testing.T) {
 		}
 	}
 }
+
+func TestShowChangeTellsApart(t *testing.T) {
+	for _, c := range []struct {
+		from, to   float64
+		figures    int
+		want, then string
+	}{{25.6, 25.8, 2, "25.6", "25.8"}, {7.72, 7.74, 2, "7.72", "7.74"}, {0.12, 3.3, 2, "0.12", "3.3"}, {5, 5, 2, "5.0", "5.0"}, {1.00001, 1.00002, 2, "1.000", "1.000"}, {1.234, 1.2349, 2, "1.234", "1.235"}} {
+		a, b := ShowChange(c.from, c.to, c.figures)
+		if a != c.want || b != c.then {
+			t.Errorf("ShowChange(%v, %v, %d) is %q, %q", c.from, c.to, c.figures, a, b)
+		}
+	}
+}

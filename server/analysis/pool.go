@@ -20,8 +20,8 @@ type Pool struct {
 	*Service
 }
 
-// NewPool makes the service over a store.
-func NewPool(s *store.Store) *Pool { return &Pool{Service: New(s)} }
+// NewPool makes the service over a store, by a clock.
+func NewPool(s *store.Store, now func() time.Time) *Pool { return &Pool{Service: New(s, now)} }
 
 // TooFewError says that a group is smaller than the cooperative shows.
 type TooFewError struct{ Have, Need int }

@@ -19,8 +19,8 @@ type Service struct {
 	now   func() time.Time
 }
 
-// New makes the service over a store.
-func New(s *store.Store) *Service { return &Service{store: s, now: time.Now} }
+// New makes the service over a store, by a clock.
+func New(s *store.Store, now func() time.Time) *Service { return &Service{store: s, now: now} }
 
 // TooLittleError says what must be recorded before there is an answer.
 type TooLittleError struct {

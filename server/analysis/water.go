@@ -356,7 +356,7 @@ func (g *glass) nitriteAnswer() *freshetv1.Answer {
 			a.Sentence += fmt.Sprintf(" Chloride is %s times the nitrite.", show(ratio, 2))
 		}
 	} else if a.Standing != well {
-		a.Missing = append(a.Missing, "Chloride: enough of it keeps nitrite out of the gills")
+		a.Missing = append(a.Missing, "Chloride was not measured; enough of it keeps nitrite out of the gills")
 	}
 	if v > 1 {
 		a.Standing = act

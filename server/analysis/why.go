@@ -146,10 +146,12 @@ func changeWords(f figure, out *freshetv1.ExplainChangeResponse) string {
 	if is < was {
 		verb = "fell"
 	}
-	words := []string{fmt.Sprintf("%s %s from %s to %s%s.", f.title, verb, show(was, 2), show(is, 2), spaced(f.unit))}
+	first, last := quantity.ShowChange(was, is, 2)
+	words := []string{fmt.Sprintf("%s %s from %s to %s%s.", f.title, verb, first, last, spaced(f.unit))}
 	largest := slices.MaxFunc(out.Parts, func(a, b *freshetv1.ChangePart) int { return cmpAbs(a.Share, b.Share) })
 	if len(out.Parts) > 1 && is != was {
-		words = append(words, fmt.Sprintf("Most of it came with %s, %s to %s.", largest.Input, show(largest.Before.Value, 2), show(largest.After.Value, 2)))
+		first, last := quantity.ShowChange(largest.Before.Value, largest.After.Value, 2)
+		words = append(words, fmt.Sprintf("Most of it came with %s, %s to %s.", largest.Input, first, last))
 	}
 	if len(out.Happenings) > 0 {
 		words = append(words, "Before it: "+strings.Join(firstSentences(out.Happenings, 3), "; ")+".")
