@@ -135,7 +135,7 @@ func TestWhatCannotBeReadIsRefusedInOurWords(t *testing.T) {
 		"too large":                {compute(ctx, large), "TOO_LARGE"},
 		"a text of 10 MB":          {compute(ctx, text(10_000_000)), "TOO_LARGE"},
 		"no message":               {compute(ctx, []byte{0xff, 0xff, 0xff}, asBytes), "MALFORMED"},
-		"not UTF-8":                {compute(ctx, []byte{0x0a, 0x01, 0xff}, asBytes), "MALFORMED"},
+		"not UTF-8":                {compute(ctx, []byte{0x0a, 0x01, 0xff}, asBytes), "BAD_TEXT"},
 		"no message, and no token": {compute(t.Context(), []byte{0xff, 0xff, 0xff}, asBytes), "UNAUTHENTICATED"},
 		"too large, and no token":  {compute(t.Context(), large), "UNAUTHENTICATED"},
 	} {
@@ -144,8 +144,11 @@ func TestWhatCannotBeReadIsRefusedInOurWords(t *testing.T) {
 			t.Errorf("%s: %v", what, c.got)
 		}
 	}
-	if n := strings.Count(log.String(), "\n"); n != 6 {
-		t.Errorf("%d lines in the log, want 6:\n%s", n, log)
+	if _, field := details(compute(ctx, []byte{0x0a, 0x01, 0xff}, asBytes)); field.GetField() != "ComputeRequest.name" {
+		t.Errorf("text that is not UTF-8 is said to be in %q", field.GetField())
+	}
+	if n := strings.Count(log.String(), "\n"); n != 7 {
+		t.Errorf("%d lines in the log, want 7:\n%s", n, log)
 	}
 	stream, err := conn.NewStream(ctx, &grpc.StreamDesc{ServerStreams: true}, freshetv1.SyncService_Pull_FullMethodName, asBytes)
 	if err != nil {

@@ -2,6 +2,7 @@ package server
 
 import (
 	"fmt"
+	"regexp"
 
 	"google.golang.org/grpc/codes"
 	"google.golang.org/grpc/encoding"
@@ -48,8 +49,20 @@ func (c letterCodec) Unmarshal(data mem.BufferSlice, into any) error {
 	}
 	if data.Len() > maxRequestBytes {
 		l.wrong = tooLarge
-	} else if c.CodecV2.Unmarshal(data, l.message) != nil {
-		l.wrong = refuse(freshetv1.ErrorReason_ERROR_REASON_MALFORMED, "", "the message cannot be read", "")
+	} else if err := c.CodecV2.Unmarshal(data, l.message); err != nil {
+		l.wrong = unreadable(err)
 	}
 	return nil
+}
+
+// badText finds which field holds text that is not UTF-8, as the library says it.
+var badText = regexp.MustCompile(`field freshet\.v1\.([\w.]+) contains invalid UTF-8`)
+
+// unreadable says why a message cannot be read: text that is not UTF-8 by the
+// name of its field, anything else without one.
+func unreadable(err error) error {
+	if m := badText.FindStringSubmatch(err.Error()); m != nil {
+		return refuse(freshetv1.ErrorReason_ERROR_REASON_BAD_TEXT, m[1], "it is not UTF-8 text", "")
+	}
+	return refuse(freshetv1.ErrorReason_ERROR_REASON_MALFORMED, "", "the message cannot be read", "")
 }
