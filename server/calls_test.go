@@ -16,6 +16,7 @@ import (
 	"google.golang.org/grpc/credentials/insecure"
 	"google.golang.org/grpc/metadata"
 	"google.golang.org/grpc/status"
+	"google.golang.org/protobuf/proto"
 
 	freshetv1 "freshet.example/api/freshet/v1"
 	"freshet.example/server/auth"
@@ -144,11 +145,8 @@ func TestWhatCannotBeReadIsRefusedInOurWords(t *testing.T) {
 			t.Errorf("%s: %v", what, c.got)
 		}
 	}
-	if _, field := details(compute(ctx, []byte{0x0a, 0x01, 0xff}, asBytes)); field.GetField() != "ComputeRequest.name" {
-		t.Errorf("text that is not UTF-8 is said to be in %q", field.GetField())
-	}
-	if n := strings.Count(log.String(), "\n"); n != 7 {
-		t.Errorf("%d lines in the log, want 7:\n%s", n, log)
+	if n := strings.Count(log.String(), "\n"); n != 6 {
+		t.Errorf("%d lines in the log, want 6:\n%s", n, log)
 	}
 	stream, err := conn.NewStream(ctx, &grpc.StreamDesc{ServerStreams: true}, freshetv1.SyncService_Pull_FullMethodName, asBytes)
 	if err != nil {
@@ -163,6 +161,25 @@ func TestWhatCannotBeReadIsRefusedInOurWords(t *testing.T) {
 	info, _ := details(status.Convert(stream.RecvMsg(new([]byte))))
 	if info.GetReason() != "MALFORMED" {
 		t.Errorf("the stream: %v", info)
+	}
+}
+
+// Bytes of a push whose second operation holds a note of half a letter.
+func TestTextThatIsNotUTF8IsNamedByItsPath(t *testing.T) {
+	note := func(text string) *freshetv1.Operation {
+		return &freshetv1.Operation{Number: 1, Change: &freshetv1.Operation_Event{Event: &freshetv1.Event{Kind: &freshetv1.Event_Note{Note: &freshetv1.Note{Text: text}}}}}
+	}
+	data, err := proto.Marshal(&freshetv1.PushRequest{Install: []byte{0xff}, Operations: []*freshetv1.Operation{note("fine"), note("ab")}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	data = bytes.Replace(data, []byte("ab"), []byte{0xc3, 'b'}, 1)
+	_, field := details(status.Convert(unreadable(data, &freshetv1.PushRequest{})))
+	if field.GetField() != "operations[1].event.note.text" {
+		t.Errorf("said to be in %q", field.GetField())
+	}
+	for cut := range data {
+		unreadable(data[:cut], &freshetv1.PushRequest{}) // whatever is cut off, it stays up
 	}
 }
 

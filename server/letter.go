@@ -2,13 +2,16 @@ package server
 
 import (
 	"fmt"
-	"regexp"
+	"unicode/utf8"
 
 	"google.golang.org/grpc/codes"
 	"google.golang.org/grpc/encoding"
 	_ "google.golang.org/grpc/encoding/proto" // letterCodec asks for it
 	"google.golang.org/grpc/mem"
 	"google.golang.org/grpc/status"
+	"google.golang.org/protobuf/encoding/protowire"
+	"google.golang.org/protobuf/proto"
+	"google.golang.org/protobuf/reflect/protoreflect"
 
 	freshetv1 "freshet.example/api/freshet/v1"
 )
@@ -49,20 +52,57 @@ func (c letterCodec) Unmarshal(data mem.BufferSlice, into any) error {
 	}
 	if data.Len() > maxRequestBytes {
 		l.wrong = tooLarge
-	} else if err := c.CodecV2.Unmarshal(data, l.message); err != nil {
-		l.wrong = unreadable(err)
+	} else if c.CodecV2.Unmarshal(data, l.message) != nil {
+		l.wrong = unreadable(data.Materialize(), l.message)
 	}
 	return nil
 }
 
-// badText finds which field holds text that is not UTF-8, as the library says it.
-var badText = regexp.MustCompile(`field freshet\.v1\.([\w.]+) contains invalid UTF-8`)
-
 // unreadable says why a message cannot be read: text that is not UTF-8 by the
-// name of its field, anything else without one.
-func unreadable(err error) error {
-	if m := badText.FindStringSubmatch(err.Error()); m != nil {
-		return refuse(freshetv1.ErrorReason_ERROR_REASON_BAD_TEXT, m[1], "it is not UTF-8 text", "")
+// path of its field, anything else without one.
+func unreadable(data []byte, message any) error {
+	if m, ok := message.(proto.Message); ok {
+		if path, found := badText(m.ProtoReflect().Descriptor(), data); found {
+			return refuse(freshetv1.ErrorReason_ERROR_REASON_BAD_TEXT, path, "it is not UTF-8 text", "")
+		}
 	}
 	return refuse(freshetv1.ErrorReason_ERROR_REASON_MALFORMED, "", "the message cannot be read", "")
+}
+
+// badText finds the first text of an encoded message that is not UTF-8. The
+// library does not say which one it stumbled on.
+func badText(of protoreflect.MessageDescriptor, data []byte) (path string, found bool) {
+	seen := map[protowire.Number]int{}
+	for len(data) > 0 {
+		number, wiretype, tag := protowire.ConsumeTag(data)
+		size := protowire.ConsumeFieldValue(number, wiretype, data[max(tag, 0):])
+		if tag < 0 || size < 0 {
+			return "", false
+		}
+		field := of.Fields().ByNumber(number)
+		if value, length := protowire.ConsumeBytes(data[tag:]); wiretype == protowire.BytesType && length >= 0 && field != nil {
+			if path, found := badTextOf(field, seen[number], value); found {
+				return path, true
+			}
+		}
+		seen[number]++
+		data = data[tag+size:]
+	}
+	return "", false
+}
+
+// badTextOf looks into one value of a field, the nth where it is repeated.
+func badTextOf(field protoreflect.FieldDescriptor, nth int, value []byte) (string, bool) {
+	name := string(field.Name())
+	if field.IsList() {
+		name += fmt.Sprintf("[%d]", nth)
+	}
+	switch {
+	case field.Kind() == protoreflect.StringKind:
+		return name, !utf8.Valid(value)
+	case field.Message() == nil:
+		return "", false
+	}
+	inner, found := badText(field.Message(), value)
+	return name + "." + inner, found
 }
