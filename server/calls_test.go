@@ -174,12 +174,14 @@ func TestTextThatIsNotUTF8IsNamedByItsPath(t *testing.T) {
 		t.Fatal(err)
 	}
 	data = bytes.Replace(data, []byte("ab"), []byte{0xc3, 'b'}, 1)
-	_, field := details(status.Convert(unreadable(data, &freshetv1.PushRequest{})))
-	if field.GetField() != "operations[1].event.note.text" {
-		t.Errorf("said to be in %q", field.GetField())
+	push := (&freshetv1.PushRequest{}).ProtoReflect().Descriptor()
+	if path, _ := badText(push, data); path != "operations[1].event.note.text" {
+		t.Errorf("said to be in %q", path)
 	}
-	for cut := range data {
-		unreadable(data[:cut], &freshetv1.PushRequest{}) // whatever is cut off, it stays up
+	for cut := range len(data) - 1 {
+		if path, found := badText(push, data[:cut]); found {
+			t.Errorf("cut after %d bytes, %q is said to be bad", cut, path)
+		}
 	}
 }
 
