@@ -1,0 +1,100 @@
+// What bears when: a window for each planting, from the crop table drawn
+// towards the grower's own past plantings.
+import { day, type Book, type Kept } from '../book/book';
+import { pastOf, stands, type Stand } from '../book/plantings';
+import { PlantingMethod } from '../gen/freshet/v1/planting_pb';
+import { number, type Ask } from './asking';
+import { dayNumber } from './growth';
+
+export interface Window {
+  crop: string;
+  bed: string;
+  /** Day numbers. */
+  sown: number;
+  early: number;
+  first: number;
+  late: number;
+  last: number;
+  areaM2: number;
+  kgPerWeek: number;
+  stand?: Stand;
+}
+
+/** Asks after windows; keeps what it was told of each crop. */
+export class Bearing {
+  readonly all: Stand[];
+  private readonly told = new Map<string, { early: number; first: number; late: number; bearing: number; kgPerM2: number } | undefined>();
+
+  constructor(
+    private readonly ask: Ask,
+    readonly book: Book,
+    readonly shift: number,
+  ) {
+    this.all = stands(book);
+  }
+
+  get today(): number {
+    return dayNumber(this.book.now, this.shift);
+  }
+
+  /** The window of a crop started on a day; undefined where the crop's days are not known. */
+  window(crop: string, bed: string, sown: number, areaM2: number, transplant = false): Window | undefined {
+    const key = crop + transplant;
+    if (!this.told.has(key)) this.told.set(key, this.days(crop, transplant));
+    const t = this.told.get(key);
+    if (!t) return undefined;
+    const weeks = Math.max(1, t.bearing / 7);
+    return {
+      crop, bed, sown, areaM2, early: sown + t.early, first: sown + t.first, late: sown + t.late, last: sown + t.first + t.bearing - 1,
+      kgPerWeek: (t.kgPerM2 * areaM2) / weeks,
+    };
+  }
+
+  private days(crop: string, transplant: boolean) {
+    const past = pastOf(this.all, crop);
+    const list = (v: number[]): Record<string, string> | undefined => (v.length ? { l: `[${v.join(' ')}]` } : undefined);
+    const own_days = list(past.map((p) => p.toFirst));
+    const own_bearing = list(past.map((p) => p.bearing).filter((b) => b > 0));
+    const told = this.ask('bearing_window', {
+      crop, planted: '2001-01-01', transplant: transplant ? 'yes' : 'no', area_m2: 1,
+      ...(own_days && { own_days: own_days.l! }), ...(own_bearing && { own_bearing: own_bearing.l! }),
+    });
+    const bearing = number(this.ask, 'bearing_days', { crop });
+    const kg = this.ask('expected_yield', { crop });
+    if (!told || !Number.isFinite(told.low)) return undefined;
+    const first = Number.isFinite(told.value) ? told.value : (told.low + told.high) / 2;
+    return { early: told.low, first, late: told.high, bearing: Math.max(1, Math.round(bearing ?? 1)), kgPerM2: kg ? (Number.isFinite(kg.value) ? kg.value : (kg.low + kg.high) / 2) : 0 };
+  }
+
+  /** Windows of all that stands. */
+  standing(): Window[] {
+    return this.all.flatMap((s) => {
+      if (s.began === undefined || s.pulled !== undefined) return [];
+      const began = s.transplanted ?? s.began;
+      const method = s.transplanted !== undefined || s.planting.method === PlantingMethod.TRANSPLANT;
+      const w = this.window(s.planting.crop, s.bed, dayNumber(began, this.shift), this.area(s), method && s.transplanted !== undefined);
+      return w ? [{ ...w, stand: s }] : [];
+    });
+  }
+
+  area(s: Stand): number {
+    if (s.planting.areaM2 > 0) return s.planting.areaM2;
+    const density = s.planting.plantsCount > 0 ? number(this.ask, 'crop_density', { crop: s.planting.crop }) : undefined;
+    return density ? s.planting.plantsCount / density : Math.max(0.01, this.bed(s.bed)?.areaM2 ?? 0.01);
+  }
+
+  bed(id: string): Kept<'bed'> | undefined {
+    return this.beds().find((b) => b.id === id);
+  }
+
+  beds(): Kept<'bed'>[] {
+    return [...this.book.loops.flatMap((l) => l.beds), ...this.book.bank];
+  }
+}
+
+/** Days between 1970 and a date YYYY-MM-DD. */
+export const dayOf = (date: string): number => Date.parse(date + 'T00:00:00Z') / day;
+
+/** A day number as YYYY-MM-DD. */
+export const dateOf = (number: number): string => new Date(number * day).toISOString().slice(0, 10);
+
