@@ -3,7 +3,7 @@
 import { day, type Book, type Kept } from '../book/book';
 import { pastOf, stands, type Stand } from '../book/plantings';
 import { PlantingMethod } from '../gen/freshet/v1/planting_pb';
-import { number, type Ask } from './asking';
+import { number, type Ask, type Told } from './asking';
 import { dayNumber } from './growth';
 
 export interface Window {
@@ -59,11 +59,16 @@ export class Bearing {
       crop, planted: '2001-01-01', transplant: transplant ? 'yes' : 'no', area_m2: 1,
       ...(own_days && { own_days: own_days.l! }), ...(own_bearing && { own_bearing: own_bearing.l! }),
     });
-    const bearing = number(this.ask, 'bearing_days', { crop });
-    const kg = this.ask('expected_yield', { crop });
     if (!told || !Number.isFinite(told.low)) return undefined;
-    const first = Number.isFinite(told.value) ? told.value : (told.low + told.high) / 2;
-    return { early: told.low, first, late: told.high, bearing: Math.max(1, Math.round(bearing ?? 1)), kgPerM2: kg ? (Number.isFinite(kg.value) ? kg.value : (kg.low + kg.high) / 2) : 0 };
+    const lasting = this.lasting(crop, own_bearing?.l);
+    return { early: told.low, first: middle(told), late: told.high, bearing: Math.max(1, Math.round(lasting)), kgPerM2: middle(this.ask('expected_yield', { crop })) };
+  }
+
+  /** Days that a harvest lasts, drawn towards the grower's own. */
+  private lasting(crop: string, own: string | undefined): number {
+    const table = this.ask('bearing_days', { crop });
+    if (!own || !table || !Number.isFinite(table.low)) return middle(table);
+    return number(this.ask, 'shrunk_days', { published_low: table.low, published_high: table.high, own }) ?? middle(table);
   }
 
   /** Windows of all that stands. */
@@ -91,6 +96,8 @@ export class Bearing {
     return [...this.book.loops.flatMap((l) => l.beds), ...this.book.bank];
   }
 }
+
+const middle = (t: Told | undefined): number => (t ? (Number.isFinite(t.value) ? t.value : (t.low + t.high) / 2) : 0);
 
 /** Days between 1970 and a date YYYY-MM-DD. */
 export const dayOf = (date: string): number => Date.parse(date + 'T00:00:00Z') / day;

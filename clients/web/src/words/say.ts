@@ -62,6 +62,12 @@ export class Say {
     return { value: this.number(shownIn(u, si), digits ?? u.digits), symbol: u.symbol };
   }
 
+  /** With a capital at its beginning. */
+  cap(text: string): string {
+    const [first = '', ...rest] = text;
+    return first.toLocaleUpperCase(this.locale) + rest.join('');
+  }
+
   /** "a, b and c". */
   list(items: readonly string[], type: 'conjunction' | 'disjunction' = 'conjunction'): string {
     return new Intl.ListFormat(this.locale, { type }).format(items);

@@ -1,0 +1,53 @@
+// What takes longer to read and the first sight of a page does without: a
+// year's warmth, and how often each test is made.
+import type { View } from '../device/view';
+import { Method, Quantity } from '../gen/freshet/v1/reading_pb';
+import { day, type Book } from './book';
+
+export interface Later {
+  /** Mean water temperature of each day, by days since 1970 in the site's zone. */
+  warmth: Map<number, number>;
+  /** Tests made by hand, with the usual days between them. */
+  tests: Test[];
+}
+
+export interface Test {
+  placeId: string;
+  quantity: Quantity;
+  last: number;
+  /** Days between tests, as a rule; undefined where fewer than three tell. */
+  every: number | undefined;
+}
+
+/** Reads the rest of a notebook; shift is the zone's offset, ms. */
+export async function readLater(view: View, book: Book, shift: number): Promise<Later> {
+  const byHand = book.newest.filter((n) => n.entry.body.method !== Method.PROBE && book.now - n.entry.at < 60 * day);
+  const [warmth, tests] = await Promise.all([
+    readWarmth(view, book, shift),
+    Promise.all(byHand.map(async ({ placeId, quantity, entry }): Promise<Test> => {
+      const series = await view.series(book.site.id, placeId, quantity, book.now - 60 * day, book.now + 1);
+      return { placeId, quantity, last: entry.at, every: usualGap([...series.ms].slice(-8)) };
+    })),
+  ]);
+  return { warmth, tests };
+}
+
+async function readWarmth(view: View, book: Book, shift: number): Promise<Map<number, number>> {
+  const places = book.newest.filter((n) => n.quantity === Quantity.WATER_TEMPERATURE).map((n) => n.placeId);
+  const sums = new Map<number, [total: number, n: number]>();
+  for (const place of places) {
+    const { ms, values } = await view.series(book.site.id, place, Quantity.WATER_TEMPERATURE, book.now - 740 * day, book.now + 1);
+    ms.forEach((at, i) => {
+      const d = Math.floor((at + shift) / day);
+      const [total, n] = sums.get(d) ?? [0, 0];
+      sums.set(d, [total + values[i]!, n + 1]);
+    });
+  }
+  return new Map([...sums].map(([d, [total, n]]) => [d, total / n]));
+}
+
+/** The middle of the gaps between moments, days. */
+function usualGap(moments: readonly number[]): number | undefined {
+  const gaps = moments.slice(1).map((m, i) => (m - moments[i]!) / day).filter((g) => g > 0.2).sort((a, b) => a - b);
+  return gaps.length < 2 ? undefined : gaps[Math.floor(gaps.length / 2)];
+}

@@ -1,0 +1,35 @@
+// A task in a sentence.
+import type { Desk } from '../desk.svelte';
+import { placeOf } from '../book/book';
+import { cropName } from '../words/names';
+import { saidOf } from './said';
+import type { Task } from './tasks';
+
+export function taskSays({ t, say, book }: Desk, task: Task): string {
+  const crop = (name: string): string => say.cap(cropName(t, book?.crops ?? [], name));
+  const bed = (): string => (book && placeOf(book, task.placeId)?.name) ?? '';
+  switch (task.kind) {
+    case 'water':
+      return task.cut ? `${saidOf(t, task.judged)} ${t.task.noFeed(t.task.cut[task.cut])}` : saidOf(t, task.judged);
+    case 'feed': {
+      const { herd, feedG = 0, fullG = 0, cut, heldBy } = task.ration;
+      const amount = say.amount('mass', feedG, 2);
+      if (cut) return t.task.feedCut(herd.cohort.name, amount, say.amount('mass', fullG, 2), t.task.cut[cut]);
+      return heldBy ? t.task.feedHeld(herd.cohort.name, amount, say.amount('mass', heldBy, 2)) : t.task.feed(herd.cohort.name, amount);
+    }
+    case 'appetite':
+      return t.task.appetite;
+    case 'test':
+      return t.task.test(say.list(task.quantities.map((q) => t.quantity[q])), say.ago(task.last));
+    case 'weigh':
+      return task.last === undefined ? t.task.weighNever(task.live.herd.cohort.name) : t.task.weigh(task.live.herd.cohort.name, say.ago(task.last));
+    case 'bears':
+      return t.task.bears(crop(task.window.crop), bed());
+    case 'past':
+      return t.task.pull(crop(task.window.crop), bed());
+    case 'sow':
+      return t.task.sow(cropName(t, book?.crops ?? [], task.idea.crop), say.amount('area', task.idea.areaM2, 2), bed());
+    case 'incident':
+      return t.task.lasts(say.cap(t.incident[task.entry.body.kind]), say.when(task.entry.at));
+  }
+}
