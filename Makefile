@@ -27,8 +27,14 @@ check: tools ## contract, lint and formatting
 mutate: ## numbers of the science that no test would miss, one changed at a time
 	go run ./cmd/check mutate
 
-generate: tools ## Go from the contract
+generate: tools clients/web/node_modules ## Go and TypeScript from the contract
 	.bin/buf generate --template api/buf.gen.yaml
+	go run ./cmd/quantities > .bin/quantities.ts && mv .bin/quantities.ts clients/web/src/gen/quantities.ts
+
+# What the app is built with, at the versions of its lock file. Registries fail at times.
+clients/web/node_modules: clients/web/package-lock.json
+	cd clients/web && (npm ci --no-audit --no-fund || npm ci --no-audit --no-fund)
+	@touch $@
 
 .PHONY: invented
 invented: postgres # the records that the app shows to who looks around; made anew when the demo's story changes

@@ -44,6 +44,15 @@ var quantitiesOf = func() map[freshetv1.Quantity]quantity.Quantity {
 	return found
 }()
 
+// Typed gives a reading's quantity, unit and basis as husbandry names them;
+// false where one of them is not known.
+func Typed(q freshetv1.Quantity, unit freshetv1.Unit, basis freshetv1.Basis) (quantity.Quantity, quantity.Unit, quantity.Basis, bool) {
+	measured, ok1 := quantitiesOf[q]
+	u, ok2 := unitsOf[unit]
+	b, ok3 := basesOf[basis]
+	return measured, fittingUnit(measured, u, unit), fittingBasis(b, unit), ok1 && ok2 && ok3
+}
+
 // typedReading is what decides a reading's canonical value.
 type typedReading struct {
 	quantity freshetv1.Quantity

@@ -105,20 +105,23 @@ func TestHourlyProbesTakeFewBytes(t *testing.T) {
 	}
 }
 
+// spoiled are ways in which a column message of ten rows cannot be read.
+var spoiled = map[string]func(*freshetv1.ReadingColumns){
+	"no rows":           func(c *freshetv1.ReadingColumns) { c.Count = 0 },
+	"too many rows":     func(c *freshetv1.ReadingColumns) { c.Count = MaxRows + 1 },
+	"number zero":       func(c *freshetv1.ReadingColumns) { c.FirstNumber = 0 },
+	"number too great":  func(c *freshetv1.ReadingColumns) { c.FirstNumber = MaxNumber },
+	"short column":      func(c *freshetv1.ReadingColumns) { c.Digits = c.Digits[:5] },
+	"folded difference": func(c *freshetv1.ReadingColumns) { c.OccurredMs = c.OccurredMs[:1] },
+	"id out of range":   func(c *freshetv1.ReadingColumns) { c.Sites = []uint32{99} },
+	"id overflows":      func(c *freshetv1.ReadingColumns) { c.Places = []uint32{1<<32 - 1} },
+}
+
 func TestColumnsThatDoNotFitAreRefused(t *testing.T) {
 	good := func() *freshetv1.ReadingColumns {
 		return EncodeReadings(randomReadings(rand.New(rand.NewPCG(7, 8)), 10), nil)
 	}
-	for name, spoil := range map[string]func(*freshetv1.ReadingColumns){
-		"no rows":           func(c *freshetv1.ReadingColumns) { c.Count = 0 },
-		"too many rows":     func(c *freshetv1.ReadingColumns) { c.Count = MaxRows + 1 },
-		"number zero":       func(c *freshetv1.ReadingColumns) { c.FirstNumber = 0 },
-		"number too great":  func(c *freshetv1.ReadingColumns) { c.FirstNumber = MaxNumber },
-		"short column":      func(c *freshetv1.ReadingColumns) { c.Digits = c.Digits[:5] },
-		"folded difference": func(c *freshetv1.ReadingColumns) { c.OccurredMs = c.OccurredMs[:1] },
-		"id out of range":   func(c *freshetv1.ReadingColumns) { c.Sites = []uint32{99} },
-		"id overflows":      func(c *freshetv1.ReadingColumns) { c.Places = []uint32{1<<32 - 1} },
-	} {
+	for name, spoil := range spoiled {
 		c := good()
 		spoil(c)
 		if err := EachReading(c, func(*ReadingRow) error { return nil }); err == nil {
