@@ -3,14 +3,20 @@ package main
 import (
 	"bufio"
 	"context"
+	"errors"
 	"fmt"
 	"os"
 	"os/exec"
 	"path/filepath"
+	"strings"
 	"testing"
 	"time"
 
+	"github.com/jackc/pgx/v5"
+
+	freshetv1 "freshet.example/api/freshet/v1"
 	"freshet.example/clients/device"
+	"freshet.example/server/servertest"
 )
 
 // process is this test binary run as freshet.
@@ -91,6 +97,64 @@ func entriesOf(t *testing.T, home string) int {
 		t.Fatal(err)
 	}
 	return len(entries)
+}
+
+// A hundred thousand rows, of which thirty-seven are bad: each of those is
+// reported with its line, the others come to the server once, and the same
+// sheet again brings nothing.
+func TestImportOfALongSheetWithBadRows(t *testing.T) {
+	const rows, bad = 100_000, 37
+	s := servertest.New(t)
+	home := t.TempDir()
+	mustRun(t, home, "join", invite(t, s, freshetv1.Role_ROLE_GROWER), "--server", s.GRPCAddress().String(), "--name", "Ana", "--device", "laptop")
+	mustRun(t, home, "set", "site", "Barn", "time_zone=UTC")
+	file, lines := longSheet(t, rows), []int{}
+	text, err := os.ReadFile(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	all := strings.SplitAfter(string(text), "\n")
+	for i := range bad {
+		n := 13 + i*2700
+		all[n-1] = []string{"2024-13-01 00:00,temperature,20,C\n", "2024-01-01 00:00,temperature,warm,C\n", "2024-01-01 00:00,temperature,200,C\n", "2024-01-01 00:00,clouds,2,C\n"}[i%4]
+		lines = append(lines, n)
+	}
+	if err := os.WriteFile(file, []byte(strings.Join(all, "")), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	first := printedBy(t, home, "import", file, "--bad", "skip")
+	for _, n := range lines {
+		if strings.Count(first, fmt.Sprintf("line %d, ", n)) != 1 {
+			t.Errorf("line %d is not reported once", n)
+		}
+	}
+	if n := strings.Count(first, "line "); n != bad {
+		t.Errorf("%d lines are reported", n)
+	}
+	if again := printedBy(t, home, "import", file, "--bad", "skip"); !strings.Contains(again, "Kept 0 rows") {
+		t.Errorf("the second time:\n%s", again)
+	}
+	mustRun(t, home, "sync")
+	conn, err := pgx.Connect(t.Context(), s.DatabaseURL)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer conn.Close(t.Context()) //nolint:errcheck // only read from
+	var stored int
+	if err := conn.QueryRow(t.Context(), "SELECT count(*) FROM readings").Scan(&stored); err != nil || stored != rows-bad {
+		t.Errorf("%d readings stored, %v", stored, err)
+	}
+}
+
+// printedBy runs freshet and gives what it printed; an import with bad rows ends with status 1.
+func printedBy(t *testing.T, home string, args ...string) string {
+	t.Helper()
+	out, err := process(t, home, args...).CombinedOutput()
+	var exit *exec.ExitError
+	if err != nil && !errors.As(err, &exit) {
+		t.Fatalf("freshet %v: %v", args, err)
+	}
+	return string(out)
 }
 
 func longSheet(t *testing.T, rows int) string {

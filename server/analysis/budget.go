@@ -276,9 +276,17 @@ func (a *accounts) response(c nitrogen.Closed) *freshetv1.GetNitrogenBudgetRespo
 	return out
 }
 
+// mostKept is more of the feed's nitrogen than fish keep anywhere; common
+// practice, no source. Above it a feeding or a weighing is missing.
+const mostKept = 60
+
 // budgetWords tells the three largest parts and what is left.
 func budgetWords(c nitrogen.Closed) string {
 	share := func(a nitrogen.Amount) float64 { return float64(a.Value) / float64(c.Feed.Value) * 100 }
+	if share(c.FishGain) > mostKept {
+		return fmt.Sprintf("%s g of nitrogen were fed, and fish are reckoned to have gained %s g. They cannot keep that much of it: weigh them, or look for feedings that were not noted.",
+			show(float64(c.Feed.Value), 2), show(float64(c.FishGain.Value), 2))
+	}
 	return fmt.Sprintf("Of %.0f g of nitrogen fed, fish kept %.0f %%, plants took %.0f %%, solids %.0f %%. %s.",
 		float64(c.Feed.Value), share(c.FishGain), share(c.Plants), share(c.Solids), sentence(c.Words()))
 }

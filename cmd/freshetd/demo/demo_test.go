@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"github.com/google/uuid"
+	"google.golang.org/grpc"
 
 	freshetv1 "freshet.example/api/freshet/v1"
 	"freshet.example/server/auth"
@@ -25,6 +26,8 @@ type opened struct {
 	loaded *Loaded
 	sites  map[string]string
 	barn   string // Bracken Barn's loop
+
+	stranger grpc.ClientConnInterface // carries whoever's token a call has
 }
 
 func load(t *testing.T) *opened {
@@ -35,11 +38,12 @@ func load(t *testing.T) *opened {
 	if err := s.Store.FoundCooperative(t.Context(), uuid.New(), first); err != nil {
 		t.Fatal(err)
 	}
-	loaded, err := Load(t.Context(), s.Stranger().Conn, code, time.Now())
+	stranger := s.Stranger().Conn
+	loaded, err := Load(t.Context(), stranger, code, time.Now())
 	if err != nil {
 		t.Fatal(err)
 	}
-	o := &opened{Person: s.WithToken(loaded.Steward.token), loaded: loaded, sites: loaded.Sites}
+	o := &opened{Person: s.WithToken(loaded.Steward.token), loaded: loaded, sites: loaded.Sites, stranger: stranger}
 	morning, err := o.Analysis.GetMorning(t.Context(), &freshetv1.GetMorningRequest{SiteId: o.sites["Bracken Barn"]})
 	if err != nil || len(morning.GetSystems()) != 1 {
 		t.Fatalf("the morning page: %v, %d loops", err, len(morning.GetSystems()))
@@ -141,6 +145,28 @@ func (o *opened) budgets(t *testing.T, e expected) {
 		t.Fatal(err)
 	}
 	says(t, "the budget", b.GetSentence(), e.BudgetSays)
+	for name, site := range o.sites {
+		own := o.loaded.Growers[name].Context(t.Context())
+		conn := freshetv1.NewAnalysisServiceClient(o.stranger)
+		m, err := conn.GetMorning(own, &freshetv1.GetMorningRequest{SiteId: site})
+		if err != nil || len(m.GetSystems()) == 0 {
+			t.Errorf("%s: %v, %d loops", name, err, len(m.GetSystems()))
+			continue
+		}
+		for _, system := range m.GetSystems() {
+			b, err := conn.GetNitrogenBudget(own, &freshetv1.GetNitrogenBudgetRequest{SystemId: system.GetSystemId()})
+			if err != nil {
+				t.Errorf("%s: %v", name, err)
+				continue
+			}
+			closes(t, name, b)
+		}
+	}
+}
+
+// closes wants a budget without a rest, whose unaccounted part has a name and an interval.
+func closes(t *testing.T, name string, b *freshetv1.GetNitrogenBudgetResponse) {
+	t.Helper()
 	left := 0.0
 	for _, l := range b.GetIn() {
 		left += l.GetNitrogen().GetValue()
@@ -149,11 +175,12 @@ func (o *opened) budgets(t *testing.T, e expected) {
 		left -= l.GetNitrogen().GetValue()
 	}
 	if !near(left, 0, 1e-6) || !near(b.GetClosureG(), 0, 1e-6) {
-		t.Errorf("the budget is open by %g g, and says %g", left, b.GetClosureG())
+		t.Errorf("%s: the budget is open by %g g, and says %g", name, left, b.GetClosureG())
 	}
-	if u := b.GetUnaccounted(); u.GetNitrogen().GetLow() >= u.GetNitrogen().GetHigh() {
-		t.Errorf("the unaccounted part has no interval: %v", u)
+	if u := b.GetUnaccounted(); u.GetWords() == "" || u.GetNitrogen().GetLow() >= u.GetNitrogen().GetHigh() {
+		t.Errorf("%s: the unaccounted part has no name or no interval: %v", name, u)
 	}
+	t.Logf("%s: %s", name, b.GetSentence())
 }
 
 func (o *opened) limits(t *testing.T, e expected) {

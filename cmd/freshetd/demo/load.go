@@ -18,6 +18,7 @@ type Loaded struct {
 	Took    time.Duration // of living the months, joining and pushing
 	Steward Member
 	Sites   map[string]string // name to id
+	Growers map[string]Member // by the name of their site
 }
 
 // Member is a joined device of an invented grower.
@@ -35,7 +36,7 @@ func (m Member) Context(ctx context.Context) context.Context {
 // server's own, and pushes their records as of today.
 func Load(ctx context.Context, conn grpc.ClientConnInterface, invitation string, today time.Time) (*Loaded, error) {
 	c := &cooperative{accounts: freshetv1.NewAccountServiceClient(conn), sync: freshetv1.NewSyncServiceClient(conn)}
-	loaded := &Loaded{Sites: map[string]string{}}
+	loaded := &Loaded{Sites: map[string]string{}, Growers: map[string]Member{}}
 	var pushes errgroup.Group
 	began := time.Now()
 	for i, g := range cast() {
@@ -47,7 +48,7 @@ func Load(ctx context.Context, conn grpc.ClientConnInterface, invitation string,
 		if err != nil {
 			return nil, fmt.Errorf("%s joins: %w", g.name, err)
 		}
-		loaded.Sites[g.site.Name] = site
+		loaded.Sites[g.site.Name], loaded.Growers[g.site.Name] = site, members[0]
 		if i == 0 {
 			c.steward, loaded.Steward = members[0], members[0]
 		}
