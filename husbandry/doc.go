@@ -17,6 +17,7 @@
 //	noticing that a reading is odd                 watch
 //	fitting curves; probabilities                  fit, chance
 //	units, bases, conversions                      quantity
+//	answers held against what others printed       published
 //	the loop through time                          outlook
 //
 // Each room lists its functions as Formulas, with the source and the valid

@@ -13,9 +13,9 @@ func published(t *testing.T) []formulatest.Row {
 
 // TestPublishedDistributions asks values that mpmath computed to many digits.
 func TestPublishedDistributions(t *testing.T) {
-	formulatest.Check(t, Formulas, published(t), nil)
+	formulatest.Check(t, Formulas, published(t))
 }
 
 func TestEdgesOfInputs(t *testing.T) {
-	formulatest.Edges(t, Formulas, published(t), nil, "drawn")
+	formulatest.Edges(t, Formulas, published(t), "drawn")
 }

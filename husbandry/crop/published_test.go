@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"freshet.example/husbandry/formula"
+	"freshet.example/husbandry/formula/formulatest"
 )
 
 // TestPublished asks our Formulas every row of testdata/published/crop.csv.
@@ -106,4 +107,9 @@ func number64(t *testing.T, text string) float64 {
 		t.Fatalf("%q is no number", text)
 	}
 	return v
+}
+
+// TestPublishedWeather asks sums over the days of a year, by scipy.
+func TestPublishedWeather(t *testing.T) {
+	formulatest.Check(t, Formulas, formulatest.Rows(t, "../../testdata/published/weather.csv"))
 }

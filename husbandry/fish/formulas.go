@@ -8,7 +8,7 @@ import (
 )
 
 // Formulas lists every computation of this package by name.
-var Formulas = slices.Concat(speciesFormulas, growthFormulas, readyFormulas, rationFormulas, oxygenFormulas, coolingFormulas,
+var Formulas = slices.Concat(speciesFormulas, growthFormulas, heatFormulas, readyFormulas, rationFormulas, oxygenFormulas, coolingFormulas,
 	limitFormulas, hatcheryFormulas, harvestFormulas, careFormulas, countFormulas, figureFormulas())
 
 // Cautions that more than one formula gives.

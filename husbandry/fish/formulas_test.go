@@ -27,6 +27,10 @@ thermal_growth_coefficient_x1000 | W0_g=1;gain_g=7;T_F=50;days=100 | 1
 thermal_growth_coefficient_x100 | W0_g=1;W1_g=8;T_C=10;days=100 | 0.1
 weight_by_heat | start_g=1;coefficient_x1000=1;degree_days=1000 | 8
 weight_by_heat | start_g=1;coefficient_x100=0.1;degree_days=1000 | 8
+degree_days_of_water | temperatures=[10 20 30];days_each=5 | 300
+weight_after_season | start_g=1;coefficient_x1000=1;temperatures=[10 10];days_each=50 | 8
+growth_rate_of_season | start_g=1;coefficient_x100=0.1;temperatures=[10 10];days_each=50 | 2.0794415
+growth_coefficient_of_heat | W0_g=1;W1_g=8;degree_days=500 | 2
 iwama_tautz_weight | W0_g=1;T_C=10;days=100;exponent=1/3 | 8
 iwama_tautz_weight | W0_g=1;T_C=10;days=100;exponent=0.3333 | 8
 iwama_tautz_weight | W0_g=1;T_C=10;days=100 | 8.16981285

@@ -161,26 +161,54 @@ var steinFormulas = append(formula.Outputs(formula.Formula{
 },
 	formula.Output[Shrunken]{Name: "james_stein_factor", Title: "How far is each share drawn towards the common one?", Also: []string{"James-Stein shrink factor c"}, Value: func(s Shrunken) float64 { return s.Factor }},
 	formula.Output[Shrunken]{Name: "james_stein_mean", Title: "What is the common share?", Also: []string{"grand mean"}, Value: func(s Shrunken) float64 { return s.Mean }},
-), formula.Formula{
-	Name: "james_stein_estimate", Title: "Where is one mean drawn to?", Also: []string{"JS estimate {who}"},
-	Inputs: []formula.Input{
-		{Name: "y", Meaning: "the mean itself", Low: -1e150, High: 1e150},
-		{Name: "mean", Meaning: "the common mean", Low: -1e150, High: 1e150, Default: "0.265"},
-		{Name: "factor", Meaning: "the share of its distance that it keeps", Low: 0, High: 1, Default: "0.212"},
-		{Name: "who", Meaning: "a remark; it changes nothing", Default: "none"},
-	},
-	Source: "Efron & Morris 1975, J. Am. Stat. Assoc. 70:311, whose figures stand in for mean and factor", Range: "factor 0 to 1", Cautions: []string{apart},
-	Work: func(in *formula.Given) (formula.Answer, error) {
-		s := Shrunken{Mean: in.Float("mean"), Factor: in.Float("factor")}
-		if err := quantity.Within("factor", s.Factor, 0, 1, "", ""); err != nil {
-			return formula.Answer{}, err
-		}
-		y := in.Float("y")
-		for _, v := range []float64{y, s.Mean} {
-			if err := quantity.Within("mean", v, -1e150, 1e150, "", ""); err != nil {
+), append(gainFormulas,
+	drawnFormula("james_stein_estimate", "Where is one mean drawn to?", "James & Stein 1961", nil,
+		formula.Input{Name: "mean", Meaning: "the common mean", Low: -1e150, High: 1e150},
+		formula.Input{Name: "factor", Meaning: "the share of its distance that it keeps", Low: 0, High: 1}),
+	drawnFormula("james_stein_batter", "Where is one of Efron & Morris' eighteen batters drawn to?", "Efron & Morris 1977, Sci. Am. 236:119: mean 0.265, factor 0.212", []string{"JS estimate {who}"},
+		formula.Input{Name: "mean", Meaning: "their common mean", Low: -1e150, High: 1e150, Default: "0.265"},
+		formula.Input{Name: "factor", Meaning: "the share of the distance that each keeps", Low: 0, High: 1, Default: "0.212"},
+		formula.Input{Name: "who", Meaning: "a remark; it changes nothing", Default: "none"}),
+)...)
+
+func drawnFormula(name, title, source string, also []string, more ...formula.Input) formula.Formula {
+	return formula.Formula{
+		Name: name, Title: title, Source: source, Also: also, Range: "factor 0 to 1", Cautions: []string{apart},
+		Inputs: append([]formula.Input{{Name: "y", Meaning: "the mean itself", Low: -1e150, High: 1e150}}, more...),
+		Work: func(in *formula.Given) (formula.Answer, error) {
+			s := Shrunken{Mean: in.Float("mean"), Factor: in.Float("factor")}
+			if err := quantity.Within("factor", s.Factor, 0, 1, "", ""); err != nil {
 				return formula.Answer{}, err
 			}
-		}
-		return formula.Number(s.Estimate(y)), nil
-	},
-})
+			y := in.Float("y")
+			for _, v := range []float64{y, s.Mean} {
+				if err := quantity.Within("mean", v, -1e150, 1e150, "", ""); err != nil {
+					return formula.Answer{}, err
+				}
+			}
+			return formula.Number(s.Estimate(y)), nil
+		},
+	}
+}
+
+// gainFormulas say whether drawing shares together came nearer to what was
+// found later.
+var gainFormulas = formula.Outputs(formula.Formula{
+	Inputs: []formula.Input{ranged(list("hits", "successes of each at first"), 0, 1e9), {Name: "n", Meaning: "tries of each at first", Low: 1, High: 1e9},
+		list("later", "share of each found later, from many more tries")},
+	Source: "James & Stein 1961; Efron & Morris 1975, J. Am. Stat. Assoc. 70:311", Range: "four or more, not all none or all", Cautions: []string{apart},
+}, func(in *formula.Given) (Gain, error) {
+	hits, n := in.Numbers("hits"), in.Float("n")
+	s, err := JamesSteinShares(hits, n)
+	if err != nil {
+		return Gain{}, err
+	}
+	for i := range hits {
+		hits[i] /= n
+	}
+	return s.Against(hits, in.Numbers("later"))
+},
+	formula.Output[Gain]{Name: "james_stein_better", Title: "How many came nearer to what was found later?", Also: []string{"players better estimated by JS"}, Value: func(g Gain) float64 { return float64(g.Nearer) }},
+	formula.Output[Gain]{Name: "james_stein_squares_before", Title: "How far off were the shares themselves, in squares?", Also: []string{"SSE of raw averages"}, Value: func(g Gain) float64 { return g.Before }},
+	formula.Output[Gain]{Name: "james_stein_squares_after", Title: "How far off were they once drawn together, in squares?", Also: []string{"SSE of JS"}, Value: func(g Gain) float64 { return g.After }},
+)

@@ -1,6 +1,8 @@
 package pool
 
 import (
+	"math"
+
 	"freshet.example/husbandry/quantity"
 )
 
@@ -46,6 +48,36 @@ func JamesStein(means []float64, variance float64) (Shrunken, error) {
 
 // Estimate is where a mean of m is drawn to.
 func (s Shrunken) Estimate(m float64) float64 { return s.Mean + s.Factor*(m-s.Mean) }
+
+// A Gain tells what drawing means together has brought, once better figures are
+// in.
+type Gain struct {
+	Nearer int     // how many came nearer to what was found later
+	Before float64 // squared distance of the means themselves, summed
+	After  float64 // of what they were drawn to
+}
+
+// Against holds means, and what they were drawn to, against figures found
+// later, one for each.
+func (s Shrunken) Against(means, later []float64) (Gain, error) {
+	n := float64(len(means))
+	if err := quantity.Within("later figures", float64(len(later)), n, n, "", "one for each mean"); err != nil {
+		return Gain{}, err
+	}
+	var g Gain
+	for i, m := range means {
+		if err := quantity.Within("later figure", later[i], -1e150, 1e150, "", ""); err != nil {
+			return Gain{}, err
+		}
+		own, drawn := m-later[i], s.Estimate(m)-later[i]
+		if math.Abs(drawn) < math.Abs(own) {
+			g.Nearer++
+		}
+		g.Before += own * own
+		g.After += drawn * drawn
+	}
+	return g, nil
+}
 
 // JamesSteinShares is JamesStein for shares out of n tries each, with the error
 // variance taken at the common share (Efron & Morris 1977, Sci. Am. 236:119).

@@ -16,16 +16,19 @@ func TestEfronMorrisBaseball(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	better, plain, shrunk := 0, 0.0, 0.0
+	shares := make([]float64, len(hits))
 	for i, h := range hits {
-		own, drawn := h/45-later[i], s.Estimates[i]-later[i]
-		if math.Abs(drawn) < math.Abs(own) {
-			better++
-		}
-		plain += own * own
-		shrunk += drawn * drawn
+		shares[i] = h / 45
 	}
-	if better != 16 || math.Abs(plain-0.0753) > 3e-4 || math.Abs(shrunk-0.0213) > 1e-4 {
-		t.Errorf("%d better, squares %.4f and %.4f; want 16, 0.0753 and 0.0213", better, plain, shrunk)
+	g, err := s.Against(shares, later)
+	if err != nil || g.Nearer != 16 || math.Abs(g.Before-0.0753) > 3e-4 || math.Abs(g.After-0.0213) > 1e-4 {
+		t.Errorf("%+v %v; want 16, 0.0753 and 0.0213", g, err)
+	}
+	later[3] = math.NaN()
+	if g, err := s.Against(shares, later); err == nil {
+		t.Errorf("not a number was taken: %+v", g)
+	}
+	if g, err := s.Against(shares, later[:3]); err == nil {
+		t.Errorf("too few were taken: %+v", g)
 	}
 }

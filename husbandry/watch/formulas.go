@@ -180,7 +180,7 @@ var trendFormulas = append(formula.Outputs(formula.Formula{
 	formula.Output[Trend]{Name: "trend_median_residual", Title: "Where does the trend start, with as many readings above as below?", Also: []string{"monitor.theil_sen.intercept_median_residual"}, Value: func(t Trend) float64 { return t.MedianResidual }},
 	formula.Output[Trend]{Name: "trend_slopes", Title: "Of how many slopes is the trend the middle?", Also: []string{"monitor.theil_sen.n_slopes"}, Value: func(t Trend) float64 { return float64(t.Slopes) }},
 ), formula.Outputs(formula.Formula{
-	Inputs: timed(), Source: "Mann 1945, Econometrica 13:245; Kendall 1938, Biometrika 30:81; corrected for ties and continuity",
+	Inputs: []formula.Input{readings()}, Source: "Mann 1945, Econometrica 13:245; Kendall 1938, Biometrika 30:81; corrected for ties and continuity",
 	Range: "3 to 3,000 readings", Cautions: []string{following},
 }, func(in *formula.Given) (Kendall, error) {
 	return MannKendall(in.Numbers("value"))

@@ -11,9 +11,10 @@ import (
 // Page is a screen being written. The first error of the writer is kept and
 // given by Err; what is written after it is lost.
 type Page struct {
-	w     io.Writer
-	width int
-	err   error
+	w      io.Writer
+	width  int
+	margin string // before every line
+	err    error
 }
 
 // Bounds of a page's width in columns: narrower breaks words, wider tires eyes.
@@ -35,12 +36,19 @@ func (p *Page) Err() error { return p.err }
 
 func (p *Page) line(text string) {
 	if p.err == nil {
-		_, p.err = io.WriteString(p.w, strings.TrimRight(text, " ")+"\n")
+		_, p.err = io.WriteString(p.w, strings.TrimRight(p.margin+text, " ")+"\n")
 	}
 }
 
 // Gap leaves a line.
 func (p *Page) Gap() { p.line("") }
+
+// Within writes a part of the page that stands so many columns to the right.
+func (p *Page) Within(columns int, write func(*Page)) {
+	inner := &Page{w: p.w, width: p.width - columns, margin: p.margin + strings.Repeat(" ", columns), err: p.err}
+	write(inner)
+	p.err = inner.err
+}
 
 // Head writes what the page is about, and when, over a line of water.
 func (p *Page) Head(what, when string) {

