@@ -25,6 +25,7 @@ type refusal struct {
 	field  string // path of the field at fault: "event.reading.digits"; may be empty
 	words  string // what is wrong; empty: what the reason says
 	hint   string // what to do about it; empty: what the reason says
+	held   bool   // an operation at fault is kept for review, not refused
 }
 
 // Error reads as one sentence.
@@ -41,7 +42,7 @@ func (r *refusal) Error() string {
 
 // refuse makes a refusal; field, words and hint may be empty.
 func refuse(reason freshetv1.ErrorReason, field, words, hint string) error {
-	return &refusal{reason, field, words, hint}
+	return &refusal{reason: reason, field: field, words: words, hint: hint}
 }
 
 // causes is the one table from the errors of the packages below to the

@@ -174,7 +174,7 @@ var heldReasons = []freshetv1.ErrorReason{
 }
 
 func kindFor(wrong *refusal) freshetv1.OutcomeKind {
-	if slices.Contains(heldReasons, wrong.reason) {
+	if wrong.held || slices.Contains(heldReasons, wrong.reason) {
 		return freshetv1.OutcomeKind_OUTCOME_KIND_HELD_FOR_REVIEW
 	}
 	return freshetv1.OutcomeKind_OUTCOME_KIND_REFUSED

@@ -2,6 +2,7 @@ package server
 
 import (
 	"crypto/sha256"
+	"slices"
 	"time"
 
 	"github.com/google/uuid"
@@ -92,12 +93,21 @@ func (in *intake) siteOf(path, text, noun string) (uuid.UUID, *refusal) {
 		return site, nil
 	}
 	if !in.caller.Enters(site) {
-		return site, fault(freshetv1.ErrorReason_ERROR_REASON_SITE_NOT_YOURS, path, "")
+		return site, in.notYours(path, site)
 	}
 	if in.caller.Role == freshetv1.Role_ROLE_SENSOR && noun != "reading" {
 		return site, fault(freshetv1.ErrorReason_ERROR_REASON_ROLE_FORBIDS, path, "a sensor enters readings only")
 	}
 	return site, nil
+}
+
+// notYours is the fault of what is said of a site that the caller may not enter
+// at. Where the site exists it is held: the caller may have lost it while the
+// entry waited, and its grower decides.
+func (in *intake) notYours(path string, site uuid.UUID) *refusal {
+	wrong := fault(freshetv1.ErrorReason_ERROR_REASON_SITE_NOT_YOURS, path, "")
+	wrong.held = slices.Contains(in.pushing.Others, site)
+	return wrong
 }
 
 // soon is how far ahead of now something may be said to have happened.

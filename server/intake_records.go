@@ -164,7 +164,7 @@ func (in *intake) home(noun string, id uuid.UUID, siteID string, makes bool) (si
 		if makes && keeper || in.made[id].noun == "site" || keeper && in.caller.At(id) {
 			return id, siteScope(id), nil
 		}
-		return site, "", fault(freshetv1.ErrorReason_ERROR_REASON_SITE_NOT_YOURS, "edit.record_id", "")
+		return site, "", in.notYours("edit.record_id", id)
 	case siteID == "" && slices.Contains(cooperativeNouns, noun):
 		if !keeper {
 			return site, "", forbidden

@@ -30,7 +30,8 @@ type Options struct {
 	// CertFile and KeyFile hold the certificate and its key in PEM. Both empty:
 	// plain text, which is allowed on this machine's own addresses only.
 	CertFile, KeyFile string
-	// Now is the clock by which questions mean today. Nil: this machine's.
+	// Now is the clock by which questions mean today and entries are settled.
+	// Nil: this machine's.
 	Now func() time.Time
 	// Log gets a line a call, without personal data. Nil: nothing is logged.
 	Log *slog.Logger
@@ -120,7 +121,7 @@ func (s *Server) serverOptions(secured *tls.Config) []grpc.ServerOption {
 func (s *Server) register() {
 	calls := registrar{s.calls, s.gate.Permit}
 	freshetv1.RegisterAccountServiceServer(calls, newAccounts(s.Store))
-	freshetv1.RegisterSyncServiceServer(calls, newSync(s.Store))
+	freshetv1.RegisterSyncServiceServer(calls, newSync(s.Store, s.now))
 	freshetv1.RegisterHusbandryServiceServer(calls, newHusbandry())
 	freshetv1.RegisterAnalysisServiceServer(calls, analysis.New(s.Store, s.now))
 	freshetv1.RegisterPoolServiceServer(calls, analysis.NewPool(s.Store, s.now))

@@ -20,12 +20,13 @@ const schemaRelease = 1
 type syncService struct {
 	freshetv1.UnimplementedSyncServiceServer
 	store   *store.Store
+	now     func() time.Time
 	rosters *rosters
 	hints   *hints
 }
 
-func newSync(st *store.Store) *syncService {
-	return &syncService{store: st, rosters: newRosters(), hints: newHints()}
+func newSync(st *store.Store, now func() time.Time) *syncService {
+	return &syncService{store: st, now: now, rosters: newRosters(), hints: newHints()}
 }
 
 // caller is set by the interceptors before any call arrives here.
@@ -70,7 +71,7 @@ func (s *syncService) Hello(ctx context.Context, in *freshetv1.HelloRequest) (*f
 	}
 	heads, err := s.store.Heads(ctx, scopes)
 	out := &freshetv1.HelloResponse{
-		CooperativeId: cooperative.ID.String(), MemberId: who.MemberID.String(), ServerMs: time.Now().UnixMilli(),
+		CooperativeId: cooperative.ID.String(), MemberId: who.MemberID.String(), ServerMs: s.now().UnixMilli(),
 		ThroughNumber: through, Epoch: cooperative.Epoch, Schema: schemaRelease,
 	}
 	for _, h := range heads {
@@ -92,7 +93,7 @@ func (s *syncService) Push(ctx context.Context, in *freshetv1.PushRequest) (*fre
 	if err != nil {
 		return nil, err
 	}
-	who, received := caller(ctx), time.Now()
+	who, received := caller(ctx), s.now()
 	u.settle(received)
 	out := &freshetv1.PushResponse{ServerMs: received.UnixMilli()}
 	pushed, err := s.store.Push(ctx, u.pushedBy(who), func(ctx context.Context, p *store.Pushing) (store.Push, error) {

@@ -3,6 +3,7 @@ package server
 import (
 	"cmp"
 	"fmt"
+	"maps"
 	"slices"
 
 	"github.com/google/uuid"
@@ -122,8 +123,53 @@ func looksBack(e *freshetv1.Event) bool {
 	return false
 }
 
+// others are the sites that the upload names and that are not the caller's:
+// what it says of those that exist is held rather than refused, since the caller
+// may have lost them while it waited.
+func (u *upload) others(caller auth.Caller) []uuid.UUID {
+	found := map[uuid.UUID]bool{}
+	note := func(text string) {
+		if id, ok := readID(text); ok && !(caller.Enters(id) || u.makes(id)) {
+			found[id] = true
+		}
+	}
+	for _, p := range u.parts {
+		for _, id := range columnSites(p.readings) {
+			note(id)
+		}
+		for _, id := range columnSites(p.feedings) {
+			note(id)
+		}
+		note(p.operation.GetEvent().GetSiteId())
+		note(p.operation.GetEdit().GetSiteId())
+		note(p.operation.GetRemoval().GetSiteId())
+		if p.operation.GetEdit().GetSite() != nil {
+			note(p.operation.GetEdit().GetRecordId())
+		}
+	}
+	return slices.Collect(maps.Keys(found))
+}
+
+// columnSites are the sites that a batch names, some of them more than once.
+func columnSites(c interface {
+	GetIds() []string
+	GetSites() []uint32
+}) []string {
+	ids, sites := c.GetIds(), c.GetSites()
+	if len(sites) == 0 && len(ids) > 0 {
+		return ids[:1]
+	}
+	named := make([]string, 0, len(sites))
+	for _, i := range sites {
+		if int64(i) < int64(len(ids)) && (len(named) == 0 || named[len(named)-1] != ids[i]) {
+			named = append(named, ids[i])
+		}
+	}
+	return named
+}
+
 func (u *upload) pushedBy(caller auth.Caller) store.PushedBy {
-	who := store.PushedBy{Install: store.Install(u.install), MemberID: caller.MemberID, DeviceID: caller.DeviceID, Scopes: []string{coopScope}}
+	who := store.PushedBy{Install: store.Install(u.install), MemberID: caller.MemberID, DeviceID: caller.DeviceID, Scopes: []string{coopScope}, Others: u.others(caller)}
 	for site, looksBack := range u.touches(caller) {
 		who.Sites = append(who.Sites, site)
 		who.Scopes = append(who.Scopes, siteScope(site))

@@ -20,6 +20,8 @@ type PushedBy struct {
 	// meanwhile. Made are those that the push makes, which nobody else can know.
 	// A push that writes to a site not named in Sites is an error.
 	Sites, Alone, Made []uuid.UUID
+	// Others are sites that the push names and may not write to.
+	Others []uuid.UUID
 	// Scopes are those whose records the caller keeps in memory.
 	Scopes []string
 }

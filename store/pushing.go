@@ -23,6 +23,8 @@ type Pushing struct {
 	// RecordsSequence of each scope asked for by PushedBy.Scopes: the number of
 	// the last page that changed its records.
 	RecordsSequence map[string]uint64
+	// Others are those of PushedBy.Others that exist.
+	Others []uuid.UUID
 
 	store *Store
 	conn  *pgx.Conn
@@ -44,6 +46,12 @@ func (p *Pushing) begin(ctx context.Context) error {
 		FROM accounts a WHERE a.member_id = $1`, p.who.MemberID).
 		QueryRow(func(row pgx.Row) error { return known(row.Scan(&p.Role, &p.Sites)) })
 	p.batch.Queue("SELECT id, coalesce(time_zone, '') FROM sites WHERE id = ANY ($1)", p.who.Sites).Query(p.readZones)
+	if len(p.who.Others) > 0 {
+		p.batch.Queue("SELECT id FROM sites WHERE id = ANY ($1)", p.who.Others).Query(func(rows pgx.Rows) (err error) {
+			p.Others, err = pgx.CollectRows(rows, pgx.RowTo[uuid.UUID])
+			return err
+		})
+	}
 	if len(p.who.Scopes) > 0 {
 		p.batch.Queue("SELECT name, records_sequence FROM scopes WHERE name = ANY ($1)", p.who.Scopes).Query(p.readSequences)
 	}

@@ -4,6 +4,7 @@ import (
 	"context"
 	"crypto/sha256"
 	"net"
+	"slices"
 	"sync"
 	"testing"
 	"time"
@@ -31,6 +32,7 @@ type coop struct {
 	loseNext int             // so many answers to pushes are lost
 	refuse   map[uint64]bool // numbers that are refused
 	digestBy uint64          // what the digest is off by, once
+	noDigest bool
 }
 
 const scope = "site:all"
@@ -125,7 +127,10 @@ func (c *coop) Pull(in *freshetv1.PullRequest, out grpc.ServerStreamingServer[fr
 	}
 	digest := &freshetv1.ScopeDigest{OperationsCount: c.count + c.digestBy, Cursor: &freshetv1.Cursor{Scope: scope, Sequence: uint64(len(c.pages)), Epoch: 1}}
 	c.digestBy = 0
-	return out.Send(&freshetv1.PullResponse{Step: &freshetv1.PullResponse_CaughtUp{CaughtUp: &freshetv1.CaughtUp{Digests: []*freshetv1.ScopeDigest{digest}}}})
+	if c.noDigest {
+		digest = nil
+	}
+	return out.Send(&freshetv1.PullResponse{Step: &freshetv1.PullResponse_CaughtUp{CaughtUp: &freshetv1.CaughtUp{Digests: slices.DeleteFunc([]*freshetv1.ScopeDigest{digest}, func(d *freshetv1.ScopeDigest) bool { return d == nil })}}})
 }
 
 func open(t *testing.T, dir string) *device.Device {

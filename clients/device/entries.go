@@ -336,3 +336,8 @@ func (d *Device) findInOutbox(ctx context.Context, q queryer, number uint64) (En
 
 // Number is the running number of the entry on the device it was entered on.
 func (e Entry) Number() uint64 { return e.number }
+
+// Entered is when it was entered: as the cooperative settled it, or of own
+// entries on their way by this device's clock. Of a corrected event it is when
+// the event was entered first.
+func (e Entry) Entered() time.Time { return time.UnixMilli(e.entered.ms) }

@@ -11,6 +11,7 @@ import (
 	"path/filepath"
 	"strings"
 	"sync"
+	"time"
 
 	"google.golang.org/grpc"
 	_ "modernc.org/sqlite" // the database driver: database/sql finds drivers in no other way
@@ -25,6 +26,7 @@ type Device struct {
 	db       *sql.DB
 	install  wire.Install
 	clock    Clock
+	pause    Pause
 	dialling []grpc.DialOption
 
 	mu         sync.Mutex
@@ -37,6 +39,23 @@ type Setting func(*Device)
 // WithClock makes the device read its clocks elsewhere; for tests and for
 // records entered about the past.
 func WithClock(c Clock) Setting { return func(d *Device) { d.clock = c } }
+
+// WithInstall gives the install that is kept at the first start; a device that
+// has one keeps it. For tests: else it is made at random.
+func WithInstall(i wire.Install) Setting { return func(d *Device) { d.install = i } }
+
+// A Pause waits, or until the context ends.
+type Pause func(context.Context, time.Duration)
+
+// WithPause makes the device wait elsewhere between its tries; for tests.
+func WithPause(p Pause) Setting { return func(d *Device) { d.pause = p } }
+
+func wait(ctx context.Context, d time.Duration) {
+	select {
+	case <-ctx.Done():
+	case <-time.After(d):
+	}
+}
 
 // WithDialling adds options to the connection; for tests and proxies.
 func WithDialling(options ...grpc.DialOption) Setting {
@@ -53,11 +72,11 @@ func Open(dir string, settings ...Setting) (*Device, error) {
 	if err != nil {
 		return nil, err
 	}
-	d := &Device{dir: dir, db: db, clock: ThisMachine()}
+	d := &Device{dir: dir, db: db, install: wire.NewInstall(), clock: ThisMachine(), pause: wait}
 	for _, set := range settings {
 		set(d)
 	}
-	if d.install, err = ownInstall(db); err != nil {
+	if d.install, err = ownInstall(db, d.install); err != nil {
 		return nil, errors.Join(err, db.Close())
 	}
 	return d, nil
@@ -79,9 +98,8 @@ func openDatabase(file string) (*sql.DB, error) {
 	return db, os.Chmod(file, 0o600)
 }
 
-// ownInstall reads the install, and makes one at the first start.
-func ownInstall(db *sql.DB) (wire.Install, error) {
-	fresh := wire.NewInstall()
+// ownInstall reads the install, and keeps a fresh one at the first start.
+func ownInstall(db *sql.DB, fresh wire.Install) (wire.Install, error) {
 	if _, err := db.Exec(`INSERT OR IGNORE INTO facts VALUES ('install', ?)`, fresh[:]); err != nil {
 		return wire.Install{}, fmt.Errorf("keep the install: %w", err)
 	}

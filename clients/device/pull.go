@@ -95,7 +95,8 @@ func (d *Device) openPull(ctx context.Context) (grpc.ServerStreamingClient[fresh
 	return freshetv1.NewSyncServiceClient(connection).Pull(ctx, request)
 }
 
-// receive takes steps until enough bytes have come or the stream ends.
+// receive takes steps until enough bytes have come, or all has, or the stream
+// breaks. What the server says after it is caught up is not waited for.
 func receive(stream grpc.ServerStreamingClient[freshetv1.PullResponse]) (steps []*freshetv1.PullResponse, ended error) {
 	for bytes := 0; bytes < commitBytes; {
 		step, err := stream.Recv()
@@ -103,6 +104,9 @@ func receive(stream grpc.ServerStreamingClient[freshetv1.PullResponse]) (steps [
 			return steps, err
 		}
 		steps = append(steps, step)
+		if step.GetCaughtUp() != nil {
+			return steps, io.EOF
+		}
 		bytes += 256 + len(step.GetPage().GetBlock())
 	}
 	return steps, nil

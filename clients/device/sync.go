@@ -1,6 +1,7 @@
 package device
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"math/rand/v2"
@@ -34,17 +35,16 @@ var (
 // attempts is how often a call that found no signal is made again.
 const attempts = 4
 
-// Sync sends what waits and fetches what is new. It goes on after failures of
-// the network a few times, with growing pauses, until ctx ends. What was sent
-// and fetched before an error is kept.
+// Sync sends what waits and fetches what is new; neither waits for the other to
+// succeed. It goes on after failures of the network a few times, with growing
+// pauses, until ctx ends. What was sent and fetched before an error is kept.
 func (d *Device) Sync(ctx context.Context) (Progress, error) {
 	var p Progress
-	err := d.patiently(ctx, func() error { return d.hello(ctx) })
+	err := d.patiently(ctx, &p, func() error { return d.hello(ctx) })
 	if err == nil {
-		err = d.patiently(ctx, func() error { return d.push(ctx, &p) })
-	}
-	if err == nil {
-		err = d.patiently(ctx, func() error { return d.pull(ctx, &p) })
+		sent := d.patiently(ctx, &p, func() error { return d.push(ctx, &p) })
+		fetched := d.patiently(ctx, &p, func() error { return d.pull(ctx, &p) })
+		err = cmp.Or(sent, fetched)
 	}
 	waiting, counted := d.waitingCount(ctx)
 	p.Waiting = waiting
@@ -62,20 +62,21 @@ func (d *Device) remember(ctx context.Context, failed error) error {
 
 // patiently repeats work that found no signal, after growing pauses with
 // jitter, so that devices that lost the server together do not come back
-// together.
-func (d *Device) patiently(ctx context.Context, work func() error) error {
-	pause := 250 * time.Millisecond
+// together. Only tries that bring nothing on count.
+func (d *Device) patiently(ctx context.Context, p *Progress, work func() error) error {
+	const first = 250 * time.Millisecond
+	pause := first
 	for try := 1; ; try++ {
+		before := *p
 		err := understand(work())
+		if *p != before {
+			try, pause = 1, first
+		}
 		var t *Trouble
 		if err == nil || !errors.As(err, &t) || !t.NoSignal || try == attempts || ctx.Err() != nil {
 			return err
 		}
-		select {
-		case <-ctx.Done():
-			return err
-		case <-time.After(pause/2 + rand.N(pause)): //nolint:gosec // a pause needs no secret
-		}
+		d.pause(ctx, pause/2+rand.N(pause)) //nolint:gosec // a pause needs no secret
 		pause *= 2
 	}
 }

@@ -1,7 +1,8 @@
 // Command check holds the tree to its own rules: who may import whom, that
 // every package says what it is for, how migrations are named; and finds
 // numbers of the science that no test would miss. Each rule reads the files
-// itself, so that no build cache can answer for it.
+// itself, so that no build cache can answer for it. It also serves the
+// histories of testdata/sync to clients in other languages.
 package main
 
 import (
@@ -25,7 +26,7 @@ func main() {
 	}
 	root.CompletionOptions.HiddenDefaultCmd = true
 	root.SetOut(os.Stdout)
-	root.AddCommand(rulesCommand(), mutateCommand())
+	root.AddCommand(rulesCommand(), mutateCommand(), historiesCommand())
 	switch err := root.Execute(); {
 	case errors.Is(err, errFaults):
 		os.Exit(1)
