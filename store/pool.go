@@ -2,6 +2,7 @@ package store
 
 import (
 	"context"
+	"fmt"
 	"time"
 
 	"github.com/google/uuid"
@@ -20,40 +21,44 @@ type SiteMonth struct {
 // Sum is the sum in the canonical unit.
 func (m SiteMonth) Sum() float64 { return m.Micro / 1e6 }
 
-const siteMonths = "SELECT m.site_id, m.month, m.n, m.sum_micro::float8, m.days FROM monthly m "
+// siteMonths gives a row a site with its months as arrays: 36,000 months come
+// several times as fast as in rows of their own.
+const siteMonths = `SELECT site_id, array_agg(month - '1970-01-01'::date), array_agg(n), array_agg(sum_micro::float8), array_agg(days) FROM (
+	SELECT m.site_id, m.month, m.n, m.sum_micro, m.days FROM monthly m %s ORDER BY m.site_id, m.month, m.subject_id) AS m GROUP BY site_id ORDER BY site_id`
 
 // Months sums one noun (its table's name; quantity for readings, else 0 for the
 // mass, volume, energy or time and 1 for the count) of many sites by month, in
 // order of site and month, for the months that begin between two days.
 func (s *Store) Months(ctx context.Context, sites []uuid.UUID, noun string, quantity int16, from, to time.Time) ([]SiteMonth, error) {
-	return s.months(ctx, siteMonths+`WHERE m.noun = $2 AND m.quantity = $3 AND m.site_id = ANY ($1) AND m.month BETWEEN $4 AND $5
-		ORDER BY m.site_id, m.month, m.subject_id`, sites, noun, quantity, from, to)
+	return s.months(ctx, "WHERE m.noun = $2 AND m.quantity = $3 AND m.site_id = ANY ($1) AND m.month BETWEEN $4 AND $5", sites, noun, quantity, from, to)
 }
 
 // ProduceMonths sums harvests from beds in loops, or from soil beds only, in g.
 func (s *Store) ProduceMonths(ctx context.Context, sites []uuid.UUID, soil bool, from, to time.Time) ([]SiteMonth, error) {
-	return s.months(ctx, siteMonths+`JOIN plantings p ON p.id = m.subject_id JOIN beds b ON b.id = p.bed_id
-		WHERE m.noun = 'bed_harvests' AND m.quantity = 0 AND m.site_id = ANY ($1) AND m.month BETWEEN $3 AND $4 AND (b.system_id IS NULL) = $2
-		ORDER BY m.site_id, m.month, m.subject_id`, sites, soil, from, to)
+	return s.months(ctx, `JOIN plantings p ON p.id = m.subject_id JOIN beds b ON b.id = p.bed_id
+		WHERE m.noun = 'bed_harvests' AND m.quantity = 0 AND m.site_id = ANY ($1) AND m.month BETWEEN $3 AND $4 AND (b.system_id IS NULL) = $2`, sites, soil, from, to)
 }
 
-// months adds up what the rows of a month's subjects say. Added up here, three
-// years of a thousand sites take half as long as in the database.
-func (s *Store) months(ctx context.Context, sql string, args ...any) ([]SiteMonth, error) {
-	found, err := s.pool.Query(ctx, sql, args...)
+// months adds up what a month's subjects say.
+func (s *Store) months(ctx context.Context, which string, args ...any) ([]SiteMonth, error) {
+	found, err := s.pool.Query(ctx, fmt.Sprintf(siteMonths, which), args...)
 	if err != nil {
 		return nil, err
 	}
 	var list []SiteMonth
-	var row SiteMonth
-	var days int32
-	_, err = pgx.ForEachRow(found, []any{&row.SiteID, &row.Month, &row.Count, &row.Micro, &days}, func() error {
-		row.Days = uint32(days)
-		if n := len(list); n > 0 && list[n-1].SiteID == row.SiteID && list[n-1].Month.Equal(row.Month) {
-			list[n-1].add(row)
-			return nil
+	var site uuid.UUID
+	var months, days []int32
+	var counts []int64
+	var sums []float64
+	_, err = pgx.ForEachRow(found, []any{&site, &months, &counts, &sums, &days}, func() error {
+		for i := range months {
+			row := SiteMonth{site, day(months[i]).time(), counts[i], sums[i], uint32(days[i])}
+			if i > 0 && months[i] == months[i-1] {
+				list[len(list)-1].add(row)
+				continue
+			}
+			list = append(list, row)
 		}
-		list = append(list, row)
 		return nil
 	})
 	return list, err
