@@ -117,7 +117,7 @@ func (in *Given) Float(name string) float64 {
 		in.fail(name, "missing", "")
 		return math.NaN()
 	}
-	v, ok := plainNumber(text)
+	v, ok := number(text, in.input(name).Unit)
 	if !ok {
 		in.fail(name, "not a number", "write it like 7.5")
 		return math.NaN()
@@ -126,6 +126,19 @@ func (in *Given) Float(name string) float64 {
 		v = change(v)
 	}
 	return v
+}
+
+// number reads a number, bare or with its unit behind it: "0.08", "0.08/h"
+// where the unit is 1/h or mg/L/h. Any other unit is no number: it would be a
+// guess what it meant.
+func number(text, unit string) (float64, bool) {
+	v, ok := plainNumber(text)
+	for _, ending := range []string{unit[max(0, strings.LastIndex(unit, "/")):], unit} {
+		if bare, found := strings.CutSuffix(text, ending); found && !ok {
+			v, ok = plainNumber(bare)
+		}
+	}
+	return v, ok
 }
 
 // Word returns the input as a word, checked against its Choices.

@@ -2,6 +2,7 @@ package formula
 
 import (
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 )
@@ -58,7 +59,9 @@ func (in *Given) Whole(name string) int {
 // single words or lists in brackets ("x=[4.1 5.6] y=[4.8 4.2] alpha=0.05"). A
 // comparison is a value with its sign: "tank_L<500" gives tank_L as "<500", and
 // "altitude_ft=>1000" gives altitude_ft as ">1000". "per US gallon" gives per.
-// Other words without a sign are remarks and are passed over.
+// Other words without a sign are remarks and are passed over, but on a line
+// without any such pair: there names and numbers stand between commas ("bed area
+// 1.2 m2, void fraction 0.42").
 func Parse(line string) map[string]string {
 	typed := map[string]string{}
 	for _, part := range cut(line, ';') {
@@ -71,6 +74,9 @@ func Parse(line string) map[string]string {
 				typed[name] = value
 			}
 		}
+	}
+	if len(typed) == 0 {
+		return told(line)
 	}
 	return typed
 }
@@ -91,6 +97,23 @@ func pair(piece string) (name, value string, found bool) {
 	name, value = strings.TrimSpace(piece[:at]), strings.TrimPrefix(piece[at:], "=")
 	sign, number := value[:len(value)-len(strings.TrimLeft(value, "<>="))], strings.TrimLeft(value, "<>=")
 	return name, sign + strings.TrimSpace(number), name != "" && !strings.ContainsAny(name, " \t")
+}
+
+// told reads "name number unit" between commas, names of several words allowed.
+// One such part alone is taken for a remark ("fry under 5 g").
+func told(line string) map[string]string {
+	typed := map[string]string{}
+	for _, part := range cut(line, ',') {
+		words := strings.Fields(part)
+		at := slices.IndexFunc(words, func(w string) bool { _, err := strconv.ParseFloat(w, 64); return err == nil })
+		if at > 0 {
+			typed[strings.Join(words[:at], " ")] = strings.Join(words[at:], " ")
+		}
+	}
+	if len(typed) == 1 {
+		clear(typed)
+	}
+	return typed
 }
 
 func assignments(words []string) int {

@@ -54,9 +54,28 @@ func TestListsAsTyped(t *testing.T) {
 	}
 }
 
+// TestUnitsBehindNumbers: the input's own unit may stand behind a number, and
+// no other.
+func TestUnitsBehindNumbers(t *testing.T) {
+	rate := Formula{Name: "rate", Inputs: []Input{{Name: "k", Unit: "1/h"}, {Name: "area", Unit: "m2", Default: "1"}},
+		Work: func(in *Given) (Answer, error) { return Number(in.Float("k") * in.Float("area")), nil }}
+	for typed, want := range map[string]float64{"0.08": 0.08, "0.01/h": 0.01, "0.5 /h": 0.5, "0.25 1/h": 0.25, "0,08/h": 0.08} {
+		if a, err := rate.Ask(map[string]string{"k": typed, "area": "2 m2"}); err != nil || a.Value != 2*want {
+			t.Errorf("%s: %v %v", typed, a.Value, err)
+		}
+	}
+	for _, typed := range []string{"0.08/d", "0.08 m2", "/h", "0.08/h/h", "h"} {
+		var fault *InputError
+		if a, err := rate.Ask(map[string]string{"k": typed}); !errors.As(err, &fault) {
+			t.Errorf("%s was taken: %v %v", typed, a.Value, err)
+		}
+	}
+}
+
 func TestParse(t *testing.T) {
 	for line, want := range map[string]map[string]string{
 		"ph=7.5;temperature_celsius=25":             {"ph": "7.5", "temperature_celsius": "25"},
+		"bed area 1.2 m2, Cd 0.62, level low":       {"bed area": "1.2 m2", "Cd": "0.62"},
 		"x=[1 2] y=[3 4] conf=0.95":                 {"x": "[1 2]", "y": "[3 4]", "conf": "0.95"},
 		"x=[1;2];y=[3 4]":                           {"x": "[1;2]", "y": "[3 4]"},
 		"deaths=3 of n=12 conf=0.95":                {"deaths": "3", "n": "12", "conf": "0.95"},
