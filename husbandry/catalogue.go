@@ -12,6 +12,7 @@ import (
 	"freshet.example/husbandry/formula"
 	"freshet.example/husbandry/loop"
 	"freshet.example/husbandry/nitrogen"
+	"freshet.example/husbandry/outlook"
 	"freshet.example/husbandry/pantry"
 	"freshet.example/husbandry/pool"
 	"freshet.example/husbandry/quantity"
@@ -29,6 +30,7 @@ var rooms = map[string][]formula.Formula{
 	"fit":      fit.Formulas,
 	"loop":     loop.Formulas,
 	"nitrogen": nitrogen.Formulas,
+	"outlook":  outlook.Formulas,
 	"pantry":   pantry.Formulas,
 	"pool":     pool.Formulas,
 	"quantity": quantity.Formulas,

@@ -83,6 +83,16 @@ func (f *Flood) lowest() (quantity.LitresPerMinute, error) {
 	return lowest, firstError(err, outletErr)
 }
 
+// DrainTime returns how long the bed takes from its high head to its low one
+// with the pump off: 2A/k (u1-u2) with u = sqrt(h). The inflow is passed over.
+func DrainTime(f Flood) (quantity.Minutes, error) {
+	if _, err := f.lowest(); err != nil {
+		return 0, err
+	}
+	f.Inflow = 0
+	return quantity.Minutes(f.drain()), nil
+}
+
 // drain returns the minutes from the high head to the low one:
 // 2A/k [(u1-u2) + Q/k ln((k u1 - Q)/(k u2 - Q))] with u = sqrt(h).
 func (f *Flood) drain() float64 {
