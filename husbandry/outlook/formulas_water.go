@@ -63,7 +63,7 @@ var tankFormulas = slices.Concat(
 		formula.Output[Swing]{Name: "daily_tank_gain", Title: "How far does the water swing for each kelvin of the air?", Also: cases("sim.tank_heat", "swing_gain"), Value: func(s Swing) float64 { return float64(s.Gain) }},
 		formula.Output[Swing]{Name: "daily_tank_lag", Title: "How long after the air is the water warmest?", Unit: "h", Also: cases("sim.tank_heat", "lag"), Value: func(s Swing) float64 { return float64(s.Lag) }},
 		formula.Output[Swing]{Name: "daily_tank_mean", Title: "How warm is the water on average, once settled?", Unit: "degC", Also: cases("sim.tank_heat", "mean_T_periodic"), Value: func(s Swing) float64 { return float64(s.Mean) }},
-		formula.Output[Swing]{Name: "daily_tank_amplitude", Title: "How far does the water swing from its mean?", Unit: "K", Also: cases("sim.tank_heat", "amplitude_periodic"), Value: func(s Swing) float64 { return s.Amplitude }},
+		formula.Output[Swing]{Name: "daily_tank_amplitude", Title: "How far does the water swing from its mean?", Unit: "degC", Also: cases("sim.tank_heat", "amplitude_periodic"), Value: func(s Swing) float64 { return s.Amplitude }},
 	),
 	[]formula.Formula{{
 		Name: "daily_tank_heater", Title: "What heater holds the tank at a mean temperature?", Unit: "W", Also: cases("sim.tank_heat", "power_for_mean_{mean_celsius}C"),
