@@ -5,7 +5,7 @@ import "math"
 // BetaCDF is the chance that a beta value with shapes a and b (above 0) is at
 // most x (0 to 1): the regularised incomplete beta function.
 func BetaCDF(x, a, b float64) float64 {
-	if !(x >= 0 && x <= 1) || !(a > 0) || !(b > 0) {
+	if !isChance(x) || !(a > 0) || !(b > 0) {
 		return math.NaN()
 	}
 	return betaBelow(x, 1-x, a, b)
@@ -14,7 +14,7 @@ func BetaCDF(x, a, b float64) float64 {
 // BetaQuantile is the value that a beta value with shapes a and b stays below
 // with chance p.
 func BetaQuantile(p, a, b float64) float64 {
-	if !(p >= 0 && p <= 1) || !(a > 0) || !(b > 0) {
+	if !isChance(p) || !(a > 0) || !(b > 0) {
 		return math.NaN()
 	}
 	return Root(0, 1, func(x float64) float64 { return betaBelow(x, 1-x, a, b) - p })

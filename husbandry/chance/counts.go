@@ -6,7 +6,7 @@ import "math"
 // n tries that each succeed with chance p. 0 for an x that cannot be.
 func BinomialProbability(x, n, p float64) float64 {
 	switch {
-	case !whole(n) || math.IsNaN(x) || !(p >= 0 && p <= 1):
+	case !whole(n) || math.IsNaN(x) || !isChance(p):
 		return math.NaN()
 	case !whole(x) || x > n:
 		return 0
@@ -18,7 +18,7 @@ func BinomialProbability(x, n, p float64) float64 {
 // succeed with chance p. (Abramowitz & Stegun 1964, 26.5.24)
 func BinomialCDF(x, n, p float64) float64 {
 	switch {
-	case !whole(n) || math.IsNaN(x) || !(p >= 0 && p <= 1):
+	case !whole(n) || math.IsNaN(x) || !isChance(p):
 		return math.NaN()
 	case x < 0:
 		return 0
@@ -33,7 +33,7 @@ func BinomialCDF(x, n, p float64) float64 {
 // mean (0 or more) are expected. 0 for an x that cannot be.
 func PoissonProbability(x, mean float64) float64 {
 	switch {
-	case math.IsNaN(x) || !(mean >= 0) || math.IsInf(mean, 1):
+	case math.IsNaN(x) || !(mean >= 0 && mean <= math.MaxFloat64):
 		return math.NaN()
 	case !whole(x):
 		return 0
@@ -46,7 +46,7 @@ func PoissonProbability(x, mean float64) float64 {
 // (Abramowitz & Stegun 1964, 26.4.21)
 func PoissonCDF(x, mean float64) float64 {
 	switch {
-	case math.IsNaN(x) || !(mean >= 0) || math.IsInf(mean, 1):
+	case math.IsNaN(x) || !(mean >= 0 && mean <= math.MaxFloat64):
 		return math.NaN()
 	case x < 0:
 		return 0

@@ -50,10 +50,10 @@ func TestDomains(t *testing.T) {
 		{"range", StudentizedRangeCDF(0, 3, 3), 0}, {"range", StudentizedRangeCDF(-1, 3, 3), 0}, {"range", StudentizedRangeCDF(inf, 3, 3), 1}, {"range of two", StudentizedRangeCDF(1, 2, inf), 1 - 2*NormalSurvival(1/math.Sqrt2)},
 		{"range of two", StudentizedRangeCDF(3, 2, 5), 1 - TTwoSided(3/math.Sqrt2, 5)}, {"range of two", StudentizedRangeCDF(5, 2, 1), 1 - TTwoSided(5/math.Sqrt2, 1)},
 		{"range quantile", StudentizedRangeQuantile(0.9, 2, 5), math.Sqrt2 * TQuantile(0.95, 5)}, {"range quantile", StudentizedRangeQuantile(0, 3, 3), 0},
-		{"range quantile", StudentizedRangeQuantile(1, 3, 3), nan}, {"range quantile", StudentizedRangeQuantile(-1e-9, 3, 3), nan}, {"range quantile", StudentizedRangeQuantile(0.5, 1, 3), nan}, {"range quantile", StudentizedRangeQuantile(0.5, 201, 3), nan}, {"range quantile", StudentizedRangeQuantile(0.5, 3, 0.5), nan},
+		{"range quantile", StudentizedRangeQuantile(0.999999+1e-9, 3, 3), nan}, {"range quantile", StudentizedRangeQuantile(-1e-9, 3, 3), nan}, {"range quantile", StudentizedRangeQuantile(0.5, 1, 3), nan}, {"range quantile", StudentizedRangeQuantile(0.5, 200+1e-9, 3), nan}, {"range quantile", StudentizedRangeQuantile(0.5, 3, 1-1e-9), nan}, {"range quantile of two", StudentizedRangeQuantile(0.9, 2, 1), math.Sqrt2 * TQuantile(0.95, 1)},
 		{"Dunnett", DunnettCDF(nan, half, 3), nan}, {"Dunnett", DunnettCDF(1, nil, 3), nan}, {"Dunnett", DunnettCDF(1, []float64{0}, 3), nan}, {"Dunnett", DunnettCDF(1, []float64{0.3, 1}, 3), nan}, {"Dunnett", DunnettCDF(1, half, 1-1e-9), nan},
 		{"Dunnett", DunnettCDF(0, half, 3), 0}, {"Dunnett", DunnettCDF(-1, half, 3), 0}, {"Dunnett of one", DunnettCDF(1.7, half, 3), 1 - TTwoSided(1.7, 3)}, {"Dunnett of one", DunnettCDF(1.7, half, inf), 1 - 2*NormalSurvival(1.7)}, {"Dunnett of one", DunnettCDF(0.4, half, 1), 1 - TTwoSided(0.4, 1)},
-		{"Dunnett quantile", DunnettQuantile(0.9, half, 5), TQuantile(0.95, 5)}, {"Dunnett quantile", DunnettQuantile(1, half, 5), nan}, {"Dunnett quantile", DunnettQuantile(-1e-9, half, 5), nan}, {"Dunnett quantile", DunnettQuantile(0.9, nil, 5), nan}, {"Dunnett quantile", DunnettQuantile(0, half, 5), 0},
+		{"Dunnett quantile", DunnettQuantile(0.9, half, 5), TQuantile(0.95, 5)}, {"Dunnett quantile", DunnettQuantile(0.999999+1e-9, half, 5), nan}, {"Dunnett quantile", DunnettQuantile(-1e-9, half, 5), nan}, {"Dunnett quantile", DunnettQuantile(0.9, nil, 5), nan}, {"Dunnett quantile", DunnettQuantile(0, half, 5), 0},
 
 		{"binomial", BinomialProbability(1, 2.5, 0.5), nan}, {"binomial", BinomialProbability(1, -1, 0.5), nan}, {"binomial", BinomialProbability(1, 2, 1.1), nan}, {"binomial", BinomialProbability(1, 2, -1e-9), nan}, {"binomial", BinomialProbability(nan, 2, 0.5), nan},
 		{"binomial", BinomialProbability(3, 2, 0.5), 0}, {"binomial", BinomialProbability(0.5, 2, 0.5), 0}, {"binomial", BinomialProbability(-1, 2, 0.5), 0}, {"binomial", BinomialProbability(1, 2, 0.5), 0.5}, {"binomial", BinomialProbability(0, 0, 0.5), 1},
@@ -131,7 +131,8 @@ func TestEqualLambda(t *testing.T) {
 // TestGaussRule: sixteen points integrate powers up to the 31st exactly.
 func TestGaussRule(t *testing.T) {
 	for power := 0.0; power < 32; power++ {
-		got := integrate(0, 1, 1, func(x float64) float64 { return math.Pow(x, power) })
+		got := 0.0
+		nodes(0, 1, 1, func(x, weight float64) { got += weight * math.Pow(x, power) })
 		if math.Abs(got*(power+1)-1) > 1e-13 {
 			t.Errorf("power %v integrates to %v", power, got)
 		}
@@ -150,6 +151,13 @@ func TestNeverAboveOne(t *testing.T) {
 			}
 		}
 	}
+	for marked := 1.0; marked < 10; marked++ {
+		for plain := 1.0; plain < 10; plain++ {
+			if p := HypergeometricCDF(marked, marked, plain, marked+1); p > 1 {
+				t.Errorf("hypergeometric of %v and %v: %v", marked, plain, p-1)
+			}
+		}
+	}
 }
 
 // TestRangesOfInputs pins what may be asked.
@@ -160,6 +168,7 @@ func TestRangesOfInputs(t *testing.T) {
 		"x": positive, "t": value, "q": positive, "f": positive, "p": {1e-300, 1 - 1e-12}, "df": {0.01, 1e9}, "df1": {0.01, 1e9}, "df2": {0.01, 1e9},
 		"v": {1, 1e9}, "k": {2, 200}, "a": {1e-6, 1e9}, "b": {1e-6, 1e9}, "shape": {1e-6, 1e9}, "shift": {-37, 37}, "n": {0, 1e9}, "mean": {0, 1e9},
 		"marked": {0, 1e9}, "plain": {0, 1e9}, "drawn": {0, 1e9},
+		"studentized_range_quantile.p": {1e-300, 0.999999}, "dunnett_quantile.p": {1e-300, 0.999999},
 		"normal_cdf.x": value, "beta_cdf.x": share, "noncentral_t_cdf.df": {1, 1e9}, "dunnett_cdf.t": positive, "dunnett_cdf.k": {1, 200}, "dunnett_quantile.k": {1, 200},
 		"binomial_probability.x": {0, 1e9}, "binomial_cdf.x": {0, 1e9}, "poisson_probability.x": {0, 1e9}, "poisson_cdf.x": {0, 1e9},
 		"hypergeometric_probability.x": {0, 1e9}, "hypergeometric_cdf.x": {0, 1e9}, "binomial_probability.p": share, "binomial_cdf.p": share,

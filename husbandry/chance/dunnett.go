@@ -21,7 +21,7 @@ func DunnettCDF(t float64, lambda []float64, df float64) float64 {
 	if math.IsInf(df, 1) {
 		return dunnettNormal(t, lambda)
 	}
-	return min(1, overSpread(df, func(s float64) float64 { return dunnettNormal(t*s, lambda) }))
+	return min(1, overSpread(df, steepness(float64(len(lambda))), func(s float64) float64 { return dunnettNormal(t*s, lambda) }))
 }
 
 // comparable reports numbers of treatments and degrees of freedom that make sense.
@@ -48,10 +48,10 @@ func dunnettNormal(t float64, lambda []float64) float64 {
 	return sum
 }
 
-// DunnettQuantile is the t that none of the comparisons passes with chance p
-// (0 to below 1).
+// DunnettQuantile is the t that none of the comparisons passes with chance p, 0
+// to 0.999999.
 func DunnettQuantile(p float64, lambda []float64, df float64) float64 {
-	if !(p >= 0 && p < 1) || !comparable(lambda, df) {
+	if !(p >= 0 && p <= surest) || !comparable(lambda, df) {
 		return math.NaN()
 	}
 	return soonRoot(func(t float64) float64 { return DunnettCDF(t, lambda, df) - p })

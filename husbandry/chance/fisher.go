@@ -8,9 +8,6 @@ func FCDF(f, df1, df2 float64) float64 {
 	if !(f >= 0) || !(df1 > 0) || !(df2 > 0) {
 		return math.NaN()
 	}
-	if math.IsInf(f, 1) {
-		return 1
-	}
 	whole := df1*f + df2
 	return betaBelow(df1*f/whole, df2/whole, df1/2, df2/2)
 }
@@ -20,9 +17,6 @@ func FCDF(f, df1, df2 float64) float64 {
 func FSurvival(f, df1, df2 float64) float64 {
 	if !(f >= 0) || !(df1 > 0) || !(df2 > 0) {
 		return math.NaN()
-	}
-	if math.IsInf(f, 1) {
-		return 0
 	}
 	whole := df1*f + df2
 	return betaBelow(df2/whole, df1*f/whole, df2/2, df1/2)

@@ -90,6 +90,10 @@ var positiveFormulas = []formula.Formula{
 
 func groupsInput() formula.Input { return number("k", "how many groups", 2, 200, "groups") }
 
+func surestInput() formula.Input {
+	return number("p", "the chance of staying below", 1e-300, surest)
+}
+
 func wholeDegrees() formula.Input { return number("v", "degrees of freedom", 1, 1e9, "df") }
 
 var severalFormulas = []formula.Formula{
@@ -97,18 +101,18 @@ var severalFormulas = []formula.Formula{
 		[]formula.Input{above("q"), groupsInput(), wholeDegrees()},
 		func(x []float64) float64 { return StudentizedRangeCDF(x[0], x[1], x[2]) }),
 	of("studentized_range_quantile", "Below what does the range of several means stay with a given chance?", "Tukey 1953, by quadrature", []string{"dist.studentized_range.quantile p={p} k={k} v={v}"},
-		[]formula.Input{chanceInput(), groupsInput(), wholeDegrees()},
+		[]formula.Input{surestInput(), groupsInput(), wholeDegrees()},
 		func(x []float64) float64 { return StudentizedRangeQuantile(x[0], x[1], x[2]) }),
 	of("dunnett_cdf", "How often does every comparison with one control, all groups alike in size, stay below?", "Dunnett 1955, by quadrature", []string{"dist.dunnett.cdf t={t} k={k} v={v}"},
 		[]formula.Input{above("t"), number("k", "how many groups are held against the control", 1, 200, "groups"), wholeDegrees()},
 		func(x []float64) float64 { return DunnettCDF(x[0], EqualLambda(int(x[1])), x[2]) }),
 	of("dunnett_quantile", "Below what does every comparison with one control stay with a given chance?", "Dunnett 1955, by quadrature", []string{"dist.dunnett.quantile p={p} k={k} v={v}"},
-		[]formula.Input{chanceInput(), number("k", "how many groups are held against the control", 1, 200, "groups"), wholeDegrees()},
+		[]formula.Input{surestInput(), number("k", "how many groups are held against the control", 1, 200, "groups"), wholeDegrees()},
 		func(x []float64) float64 { return DunnettQuantile(x[0], EqualLambda(int(x[1])), x[2]) }),
 }
 
-func countInput(name, meaning string, also ...string) formula.Input {
-	return number(name, meaning+", a whole number", 0, 1e9, also...)
+func countInput(name, meaning string) formula.Input {
+	return number(name, meaning+", a whole number", 0, 1e9)
 }
 
 var countFormulas = []formula.Formula{

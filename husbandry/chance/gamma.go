@@ -62,7 +62,7 @@ func gammaFraction(x, shape float64) float64 {
 		return 0
 	}
 	b := x + 1 - shape
-	c := 1 / smallest
+	c := math.MaxFloat64
 	d := 1 / b
 	h := d
 	for n := 1.0; n < patience; n++ {

@@ -14,5 +14,5 @@ func NoncentralTCDF(t, df, shift float64) float64 {
 	if math.IsInf(df, 1) {
 		return NormalCDF(t - shift)
 	}
-	return overSpread(df, func(s float64) float64 { return NormalCDF(t*s - shift) })
+	return overSpread(df, 1+math.Abs(shift), func(s float64) float64 { return NormalCDF(t*s - shift) })
 }

@@ -18,12 +18,10 @@ func NormalSurvival(x float64) float64 { return math.Erfc(x/math.Sqrt2) / 2 }
 // chance p. It is -Inf at 0, +Inf at 1, and NaN outside.
 func NormalQuantile(p float64) float64 {
 	switch {
-	case !(p >= 0 && p <= 1):
+	case !isChance(p):
 		return math.NaN()
 	case p > 0.5:
 		return -NormalQuantile(1 - p)
-	case p == 0:
-		return math.Inf(-1)
 	}
 	// ln CDF is concave, and exp(-x*x/2) bounds the CDF for x <= 0 (Chernoff),
 	// so Newton's steps from here climb to the root without passing it.
@@ -37,6 +35,9 @@ func NormalQuantile(p float64) float64 {
 		x += step
 	}
 }
+
+// isChance reports a number from 0 to 1.
+func isChance(p float64) bool { return p >= 0 && p <= 1 }
 
 // LogNormalQuantile is what a value stays below with chance p when its
 // logarithm is normal with mean and sd (0 or more).

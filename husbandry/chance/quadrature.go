@@ -15,9 +15,9 @@ func legendre(n int) rule {
 	r := rule{make([]float64, n), make([]float64, n)}
 	for i := range n {
 		x := math.Cos(math.Pi * (float64(i) + 0.75) / (float64(n) + 0.5))
-		slope := 0.0
+		var slope float64
 		for range 20 { // quadratic from a good start: five would do
-			value := 0.0
+			var value float64
 			value, slope = legendreAt(x, n)
 			x -= value / slope
 		}
@@ -49,28 +49,23 @@ func nodes(low, high float64, panels int, each func(x, weight float64)) {
 	}
 }
 
-// integrate sums f over [low, high] cut into equal panels.
-func integrate(low, high float64, panels int, f func(float64) float64) float64 {
-	sum := 0.0
-	nodes(low, high, panels, func(x, weight float64) { sum += weight * f(x) })
-	return sum
-}
-
 // overSpread averages f over the ratio s of an estimated to a true standard
-// deviation with df degrees of freedom: df*s*s is chi-squared.
-func overSpread(df float64, f func(s float64) float64) float64 {
-	const reach = 10 // standard deviations of s; beyond lies less than 1e-14
-	sd := 1 / math.Sqrt(2*df)
-	g, _ := math.Lgamma(df / 2)
-	log := math.Ln2 + df/2*math.Log(df/2) - g
-	density := func(s float64) float64 {
-		return math.Exp(log + (df-1)*math.Log(s) - df*s*s/2)
-	}
-	// Small df put much of what matters near 0: even steps of the root of s
-	// lie closer there.
-	low, high := math.Sqrt(math.Max(0, 1-reach*sd)), math.Sqrt(1+reach*sd)
-	return integrate(low, high, 4, func(root float64) float64 {
-		s := root * root
-		return 2 * root * density(s) * f(s)
+// deviation with df degrees of freedom: df*s*s is chi-squared. Even steps of
+// the logarithm of s lie closer near 0, where small df put much of what
+// matters. Steep is how quickly f may change, in changes of its own size for
+// each e-fold of s.
+func overSpread(df, steep float64, f func(s float64) float64) float64 {
+	const beyond = 28 // e^-28 is less than 1e-12
+	// The density at log s is exp(df (log s - (s^2 - 1)/2)) of its height at
+	// s = 1. It is below e^-28 of that outside low to high.
+	reach := math.Sqrt(beyond / df)
+	low, high := -reach-reach*reach, math.Log1p(math.Sqrt2*reach)
+	panels := 4 + int(steep*(high-low)/2)
+	var sum, whole float64
+	nodes(low, high, panels, func(log, weight float64) {
+		weight *= math.Exp(df * (log - math.Expm1(2*log)/2))
+		whole += weight
+		sum += weight * f(math.Exp(log))
 	})
+	return sum / whole
 }

@@ -23,7 +23,7 @@ func Root(low, high float64, f func(float64) float64) float64 {
 // that holds the smaller chance is the one that is solved.
 func positiveQuantile(p float64, cdf, survival func(float64) float64) float64 {
 	switch {
-	case !(p >= 0 && p <= 1):
+	case !isChance(p):
 		return math.NaN()
 	case p == 0:
 		return 0

@@ -24,9 +24,6 @@ func TSurvival(t, df float64) float64 {
 
 // tTail is the chance beyond t, for t of 0 or more.
 func tTail(t, df float64) float64 {
-	if math.IsInf(t, 1) {
-		return 0
-	}
 	square := t * t
 	return betaBelow(df/(df+square), square/(df+square), df/2, 0.5) / 2
 }
@@ -44,7 +41,7 @@ func TTwoSided(t, df float64) float64 {
 // stays below with chance p.
 func TQuantile(p, df float64) float64 {
 	switch {
-	case !(p >= 0 && p <= 1) || !(df > 0):
+	case !isChance(p) || !(df > 0):
 		return math.NaN()
 	case p < 0.5:
 		return -TQuantile(1-p, df)

@@ -137,12 +137,15 @@ func isSign(info *types.Info, l *ast.BasicLit, stack []ast.Node) bool {
 	if l.Value != "1" {
 		return false
 	}
-	if parent, ok := stack[len(stack)-1].(*ast.UnaryExpr); ok && parent.Op == token.SUB {
-		basic, ok := info.TypeOf(parent).Underlying().(*types.Basic)
-		return ok && basic.Info()&types.IsInteger != 0 || called(info, stack[:len(stack)-1]) == "math.Inf"
+	negative, ok := stack[len(stack)-1].(*ast.UnaryExpr)
+	if !ok || negative.Op != token.SUB {
+		return ofInfinity(called(info, stack))
 	}
-	return called(info, stack) == "math.Inf"
+	basic, ok := info.TypeOf(negative).Underlying().(*types.Basic)
+	return ok && basic.Info()&types.IsInteger != 0
 }
+
+func ofInfinity(function string) bool { return function == "math.Inf" || function == "math.IsInf" }
 
 func isBitSize(info *types.Info, l *ast.BasicLit, stack []ast.Node) bool {
 	function := called(info, stack)
