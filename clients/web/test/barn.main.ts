@@ -6,7 +6,7 @@ import { since } from '../src/device/clock';
 import { openDevice } from '../src/device/device';
 import { fillBarn, morning } from './barn';
 
-const device = await openDevice({ name: 'barn', clock: since(morning) });
+const device = await openDevice({ name: 'barn', clock: since(morning, Date.now()) });
 if ((await device.once((view) => view.records('site'))).length === 0) await fillBarn(device);
 const app = mount(App, { target: document.getElementById('app')!, props: { device } });
 const desk = (app as { desk?: { ask: unknown } }).desk;

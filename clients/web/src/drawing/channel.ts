@@ -24,8 +24,8 @@ export function channel(x: number, half: number, seed: string): Channel {
       return [x + side * half + ease * stray(y), y];
     });
   };
-  const left = bank(-1, 0.8);
-  const right = bank(1, 0.8);
+  const left = bank(-1, half > 8 ? 0.35 : 0.55);
+  const right = bank(1, half > 8 ? 0.35 : 0.55);
   return {
     left: smooth(left, false),
     right: smooth(right, false),

@@ -10,7 +10,7 @@ export interface Reach {
   leaving: number[];
   /** Lanes that run by on their way to another. */
   passing: number[];
-  /** Its water goes back to where the walk began. */
+  /** Nothing lies further on: its water goes back to where the walk began. */
   returns: boolean;
 }
 
@@ -69,7 +69,7 @@ export function reaches(vessels: readonly Node[]): Reach[] {
       bound[l] = id;
       return l;
     });
-    return { id: v.id, lane, arriving, leaving, passing, returns: v.next.some((id) => (place.get(id) ?? i + 1) <= i) };
+    return { id: v.id, lane, arriving, leaving, passing, returns: onward.length === 0 };
   });
 }
 

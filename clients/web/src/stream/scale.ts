@@ -12,14 +12,15 @@ export interface Scale {
 }
 
 /** The largest pool fills the column, and the largest bed its place beside the canal. */
-export function scaleOf(book: Book, loop: Loop, width: number): Scale {
-  const pools = loop.vessels.filter((v) => v.kind !== VesselKind.BED).map((v) => v.volumeL);
-  const beds = [...loop.beds, ...book.bank].map((b) => b.areaM2);
+export function scaleOf(book: Book, loop: Loop | undefined, width: number): Scale {
+  const pools = (loop?.vessels ?? []).filter((v) => v.kind !== VesselKind.BED).map((v) => v.volumeL);
+  const hung = (loop?.beds ?? []).map((b) => b.areaM2);
+  const banked = book.bank.map((b) => b.areaM2);
   const widest = width - 22;
   return {
     perLitre: (widest * widest * 0.98) / Math.max(1, ...pools),
-    perM2: ((width - 62) * 46) / Math.max(0.1, ...beds),
-    mostFlow: Math.max(1, ...loop.vessels.map((v) => v.flowLPerH)),
+    perM2: Math.min(((width - 62) * 46) / Math.max(0.1, ...hung), ((width - 20) * 62) / Math.max(0.1, ...banked)),
+    mostFlow: Math.max(1, ...(loop?.vessels ?? []).map((v) => v.flowLPerH)),
   };
 }
 

@@ -1,16 +1,13 @@
 // A task in a sentence.
 import type { Desk } from '../desk.svelte';
-import { placeOf } from '../book/book';
 import { cropName } from '../words/names';
-import { saidOf } from './said';
 import type { Task } from './tasks';
 
 export function taskSays({ t, say, book }: Desk, task: Task): string {
   const crop = (name: string): string => say.cap(cropName(t, book?.crops ?? [], name));
-  const bed = (): string => (book && placeOf(book, task.placeId)?.name) ?? '';
   switch (task.kind) {
     case 'water':
-      return task.cut ? `${saidOf(t, task.judged)} ${t.task.noFeed(t.task.cut[task.cut])}` : saidOf(t, task.judged);
+      return task.cut ? t.task.noFeed(t.task.cut[task.cut]) : t.water.short[task.judged.figure](task.judged);
     case 'feed': {
       const { herd, feedG = 0, fullG = 0, cut, heldBy } = task.ration;
       const amount = say.amount('mass', feedG, 2);
@@ -24,11 +21,11 @@ export function taskSays({ t, say, book }: Desk, task: Task): string {
     case 'weigh':
       return task.last === undefined ? t.task.weighNever(task.live.herd.cohort.name) : t.task.weigh(task.live.herd.cohort.name, say.ago(task.last));
     case 'bears':
-      return t.task.bears(crop(task.window.crop), bed());
+      return t.task.bears(crop(task.window.crop));
     case 'past':
-      return t.task.pull(crop(task.window.crop), bed());
+      return t.task.past(crop(task.window.crop));
     case 'sow':
-      return t.task.sow(cropName(t, book?.crops ?? [], task.idea.crop), say.amount('area', task.idea.areaM2, 2), bed());
+      return t.task.sow(cropName(t, book?.crops ?? [], task.idea.crop), say.amount('area', task.idea.areaM2, 2));
     case 'incident':
       return t.task.lasts(say.cap(t.incident[task.entry.body.kind]), say.when(task.entry.at));
   }

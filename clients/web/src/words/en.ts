@@ -149,11 +149,11 @@ export const en = (say: Say) => ({
     test: (what: string, ago: string) => `Test ${what}; last ${ago}.`,
     begin: 'Begin',
     again: 'Test again',
-    bears: (crop: string, bed: string) => `${crop} in ${bed} bears.`,
+    bears: (crop: string) => `${crop} bears.`,
     pick: 'Pick',
-    pull: (crop: string, bed: string) => `${crop} in ${bed} is past its bearing.`,
+    past: (crop: string) => `${crop} is past its bearing.`,
     pulled: 'Pulled',
-    sow: (crop: string, area: string, bed: string) => `Sow ${area} of ${crop} in ${bed}.`,
+    sow: (crop: string, area: string) => `Sow ${area} of ${crop}.`,
     sown: 'Sown',
     weigh: (name: string, ago: string) => `Weigh about twenty of ${name}; last ${ago}.`,
     weighNever: (name: string) => `Weigh about twenty of ${name}: they never were.`,
@@ -202,6 +202,16 @@ export const en = (say: Say) => ({
       const is = `Nitrate is ${say.number(j.value ?? NaN, 2)} mg/L as N`;
       if (j.standing !== 'watch') return `${is}.`;
       return (j.value ?? NaN) < (j.facts.low ?? NaN) ? `${is}: little for the plants.` : `${is}, more than is wanted: plant more, or feed less.`;
+    },
+    /** In one breath, for the list of a walk. */
+    short: {
+      ammonia: (j: Judged) => (j.standing === 'act' ? 'Ammonia is not safe.' : 'Ammonia is close to its limit.'),
+      oxygen: (j: Judged) => (j.standing === 'act' ? 'Oxygen is too low: aerate now.' : 'Oxygen is close to its limit.'),
+      nitrite: (j: Judged) => (j.standing === 'act' ? 'Nitrite is too high: add clean water.' : 'Nitrite is above what is wanted.'),
+      temperature: (j: Judged) => (j.standing === 'act' ? 'The water is near what kills the fish.' : 'The water is outside what the fish feed in.'),
+      ph: (j: Judged) => ((j.value ?? 7) > (j.facts.high ?? 7) ? 'pH is high.' : 'pH is low.'),
+      carbonDioxide: (_: Judged) => 'Carbon dioxide is high: aerate more.',
+      nitrate: (j: Judged) => ((j.value ?? 0) > (j.facts.high ?? 0) ? 'Nitrate is high: plant more, or feed less.' : 'Nitrate is low: little for the plants.'),
     },
     unknown: {
       ammonia: 'Whether ammonia is safe cannot be told.', oxygen: 'Oxygen is not measured here.', nitrite: 'Nitrite is not tested here.', temperature: 'Water temperature is not measured here.',

@@ -81,7 +81,7 @@ export class Say {
   }
 
   time(at: number): string {
-    return this.format(at, { hour: '2-digit', minute: '2-digit' });
+    return this.format(at, { timeStyle: 'short' });
   }
 
   /** "Wednesday 25 November". */
@@ -89,16 +89,16 @@ export class Say {
     return this.format(at, { weekday: 'long', day: 'numeric', month: 'long' });
   }
 
-  /** "25 Nov", with the year where it is another. */
+  /** "25 Nov", with the year where it is far off. */
   day(at: number): string {
-    const other = this.format(at, { year: 'numeric' }) !== this.format(this.clock(), { year: 'numeric' });
+    const other = Math.abs(at - this.clock()) > 300 * 24 * hour;
     return this.format(at, { day: 'numeric', month: 'short', ...(other && { year: 'numeric' }) });
   }
 
   /** A day number (days since 1970), whatever the zone. */
   dayOf(number: number, long = false): string {
     const at = number * 24 * hour;
-    const other = new Date(at).getUTCFullYear() !== new Date(this.clock()).getUTCFullYear();
+    const other = Math.abs(at - this.clock()) > 300 * 24 * hour;
     return this.format(at, { day: 'numeric', month: long ? 'long' : 'short', ...(other && { year: 'numeric' }) }, 'UTC');
   }
 

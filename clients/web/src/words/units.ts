@@ -17,7 +17,7 @@ const unit = (symbol: string, scale: number, from = 0, digits = 3, zero = 0): Un
 /** By kind, smallest first. Base units: g, L, m2, degC, L/h, m, kg/m2. The US gallon is 231 cubic inches, the pound 453.59237 g. */
 const metric: Record<Kind, UnitRow[]> = {
   mass: [unit('g', 1), unit('kg', 1000, 1000)],
-  volume: [unit('mL', 0.001), unit('L', 1, 1, 4)],
+  volume: [unit('mL', 0.001), unit('L', 1, 1)],
   area: [unit('m²', 1)],
   temperature: [unit('°C', 1)],
   flow: [unit('L/h', 1, 0, 4)],
@@ -28,7 +28,7 @@ const metric: Record<Kind, UnitRow[]> = {
 
 const american: Record<Kind, UnitRow[]> = {
   mass: [unit('oz', 28.349523125), unit('lb', 453.59237, 453.59237)],
-  volume: [unit('fl oz', 0.0295735295625), unit('gal', 3.785411784, 1.9, 4)],
+  volume: [unit('fl oz', 0.0295735295625), unit('gal', 3.785411784, 1.9)],
   area: [unit('ft²', 0.09290304)],
   temperature: [unit('°F', 5 / 9, 0, 3, -160 / 9)],
   flow: [unit('gal/h', 3.785411784, 0, 4)],
