@@ -1,0 +1,63 @@
+import type { Database } from './database';
+
+/** What a device keeps about itself. */
+export interface Facts {
+  install: Uint8Array;
+  /** Number of the next operation. */
+  next: number;
+  /** Every operation up to it has a lasting outcome. */
+  through: number;
+  /** Operations up to it may have been sent. */
+  attempted: number;
+  /** Operations up to it are in the cooperative's backup. */
+  backedUp: number;
+  /** Origin of the cooperative's server, "https://coop.example". */
+  address: string;
+  token: string;
+  cooperativeId: string;
+  memberId: string;
+  deviceId: string;
+  lastContactMs: number;
+  /** Server's clock less this device's, at the last contact. */
+  serverAheadMs: number;
+  /** Why the last contact failed; empty words when it did not. */
+  trouble: Trouble | undefined;
+}
+
+/** Why something did not work, in words a person can follow. */
+export interface Trouble {
+  words: string;
+  /** A name of ErrorReason without its prefix, or one of the device's own; empty where none was given. */
+  reason: string;
+  /** The field it is about; empty where none is. */
+  field: string;
+  hint: string;
+  /** The server was not reached, or could not answer now: it is tried again. */
+  noSignal: boolean;
+}
+
+/** What stands before a device was ever used. */
+const first: Omit<Facts, 'install'> = {
+  next: 1, through: 0, attempted: 0, backedUp: 0, address: '', token: '', cooperativeId: '', memberId: '', deviceId: '',
+  lastContactMs: 0, serverAheadMs: 0, trouble: undefined,
+};
+
+interface FactStore {
+  get(name: string): Promise<unknown>;
+}
+
+/** Reads one fact, from a store of facts within a transaction. */
+export async function factFrom<N extends keyof typeof first>(store: FactStore, name: N): Promise<Facts[N]> {
+  return ((await store.get(name)) as Facts[N] | undefined) ?? (first[name] as Facts[N]);
+}
+
+/** Reads one fact. */
+export async function fact<N extends keyof typeof first>(db: Database, name: N): Promise<Facts[N]> {
+  return factFrom({ get: (key) => db.get('facts', key) }, name);
+}
+
+/** Keeps facts, together, synced to the disk. */
+export async function keepFacts(db: Database, facts: Partial<Facts>): Promise<void> {
+  const tx = db.transaction('facts', 'readwrite', { durability: 'strict' });
+  await Promise.all([...Object.entries(facts).map(([name, value]) => tx.store.put(value, name)), tx.done]);
+}

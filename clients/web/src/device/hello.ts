@@ -1,0 +1,74 @@
+import type { HelloResponse } from '../gen/freshet/v1/sync_service_pb';
+import { callMs, type Calls } from './calls';
+import type { Clock } from './clock';
+import type { Database } from './database';
+import { fact, factFrom, keepFacts } from './facts';
+import { TroubleError } from './trouble';
+
+/** The contract's release that this app was built with. */
+export const schema = 1;
+
+// How long stored entries are kept for a server that may have to be restored,
+// where it does not say that they are in a backup.
+const keptMs = 30 * 86_400_000;
+
+/** What hello found. */
+export interface Heard {
+  /** Outcomes were taken back: the overlay is to be read anew. */
+  restored: boolean;
+  /** The server knows entries of this install that were never sent from here. */
+  copied: boolean;
+}
+
+/** Opens a contact: is it the same cooperative, and does it know what it knew before? */
+export async function hello(db: Database, calls: Calls, clock: Clock): Promise<Heard> {
+  const noted = clock.noted();
+  const asked = performance.now();
+  const install = (await db.get('facts', 'install')) as Uint8Array;
+  const h = await calls.sync.hello({ install, schema, noted }, { timeoutMs: callMs });
+  const cooperative = await fact(db, 'cooperativeId');
+  if (cooperative !== '' && cooperative !== h.cooperativeId) {
+    throw new TroubleError({
+      words: "the server at this address is another co-op's", reason: 'OTHER_COOPERATIVE',
+      hint: 'nothing was sent; ask your steward for the right address',
+    });
+  }
+  const serverAheadMs = Number(h.serverMs - noted.wallMs) - Math.round((performance.now() - asked) / 2);
+  await keepFacts(db, { serverAheadMs, lastContactMs: clock.now(), backedUp: Number(h.backedUpNumber) });
+  return settle(db, h, clock.now());
+}
+
+/** Compares what the server has of this install with what the device thinks it has. */
+async function settle(db: Database, h: HelloResponse, now: number): Promise<Heard> {
+  const known = Number(h.throughNumber);
+  if (known > (await fact(db, 'attempted'))) return { copied: true, restored: false };
+  const through = await fact(db, 'through');
+  if (known < through) await unlearn(db, known);
+  await forget(db, Math.min(through, known), Number(h.backedUpNumber), now);
+  return { copied: false, restored: known < through };
+}
+
+/** Takes back outcomes after a number: a server that has less than it had was restored, and what it lost waits again. */
+async function unlearn(db: Database, through: number): Promise<void> {
+  const tx = db.transaction(['facts', 'outbox', 'outcomes'], 'readwrite', { durability: 'strict' });
+  const outbox = tx.objectStore('outbox');
+  const lost = (await outbox.getAll()).filter((p) => p.first + p.count - 1 > through);
+  await Promise.all([
+    tx.objectStore('facts').put(through, 'through'),
+    tx.objectStore('outcomes').delete(IDBKeyRange.lowerBound(through, true)),
+    ...lost.map((p) => outbox.put({ ...p, echoed: 0 })),
+    tx.done,
+  ]);
+}
+
+/** Lets go of entries that the cooperative has for good. */
+async function forget(db: Database, through: number, backedUp: number, now: number): Promise<void> {
+  const tx = db.transaction(['facts', 'outbox'], 'readwrite');
+  const settled = Math.min(through, await factFrom(tx.objectStore('facts'), 'through'));
+  const outbox = tx.objectStore('outbox');
+  const old = (await outbox.getAll(IDBKeyRange.upperBound(settled))).filter((p) => {
+    const last = p.first + p.count - 1;
+    return p.echoed === 1 && last <= settled && (last <= backedUp || p.notedMs < now - keptMs);
+  });
+  await Promise.all([...old.map((p) => outbox.delete(p.first)), tx.done]);
+}

@@ -1,0 +1,87 @@
+import type { PullResponse } from '../gen/freshet/v1/sync_service_pb';
+import { callMs, type Calls } from './calls';
+import type { Database } from './database';
+import type { Install } from './ids';
+import { applySteps, type Applied } from './replica';
+import { TroubleError } from './trouble';
+
+// Pages are committed together until so many bytes have come: a commit waits
+// for the disk, a page alone does not pay for it.
+const commitBytes = 1 << 20;
+
+/**
+ * Fetches what is new. A scope whose copy does not fit the server's is dropped
+ * and read anew, once. Calls heed after each commit.
+ */
+export async function pull(db: Database, calls: Calls, own: Install, heed: (applied: Applied) => void, signal: AbortSignal): Promise<void> {
+  for (const again of [false, true]) {
+    const broken = await pullOnce(db, calls, own, heed, signal);
+    if (broken.length === 0) return;
+    if (again) {
+      throw new TroubleError({ words: "the copy differed from the co-op's again after it was read anew", reason: 'DIGEST', hint: 'tell your steward', noSignal: true });
+    }
+  }
+}
+
+/** Reads one stream to its end and names the scopes whose copies were not the server's. */
+async function pullOnce(db: Database, calls: Calls, own: Install, heed: (applied: Applied) => void, signal: AbortSignal): Promise<string[]> {
+  const cursors = (await db.getAll('cursors')).map(({ scope, epoch, sequence, chain }) => ({
+    scope, epoch: BigInt(epoch), sequence: BigInt(sequence), chain,
+  }));
+  const silence = new Silence(signal);
+  const broken: string[] = [];
+  let caughtUp = false;
+  let steps: PullResponse[] = [];
+  let bytes = 0;
+  const commit = async () => {
+    if (steps.length === 0) return;
+    const applied = await applySteps(db, own, steps);
+    [steps, bytes] = [[], 0];
+    broken.push(...applied.broken);
+    caughtUp ||= applied.caughtUp;
+    heed(applied);
+  };
+  try {
+    for await (const step of calls.sync.pull({ cursors }, { signal: silence.signal })) {
+      silence.broken();
+      steps.push(step);
+      bytes += 256 + (step.step.case === 'page' ? step.step.value.block.length : 0);
+      if (bytes >= commitBytes) await commit();
+    }
+  } finally {
+    silence.end();
+    await commit(); // what came before a cut is kept
+  }
+  if (!caughtUp) throw new TroubleError({ words: "the co-op's server stopped half-way", reason: 'NO_ANSWER', hint: 'it is tried again', noSignal: true });
+  return broken;
+}
+
+/** Ends a stream that says nothing for too long: half an answer must not hold everything up. */
+export class Silence {
+  private readonly controller = new AbortController();
+  private timer: ReturnType<typeof setTimeout>;
+
+  constructor(outer: AbortSignal, private readonly ms = callMs) {
+    outer.addEventListener('abort', () => this.controller.abort(outer.reason), { signal: this.controller.signal });
+    if (outer.aborted) this.controller.abort(outer.reason);
+    this.timer = this.wait();
+  }
+
+  get signal(): AbortSignal {
+    return this.controller.signal;
+  }
+
+  /** Something was heard. */
+  broken(): void {
+    clearTimeout(this.timer);
+    this.timer = this.wait();
+  }
+
+  end(): void {
+    clearTimeout(this.timer);
+  }
+
+  private wait(): ReturnType<typeof setTimeout> {
+    return setTimeout(() => this.controller.abort(new Error('no answer')), this.ms);
+  }
+}

@@ -1,0 +1,109 @@
+import { create, fromBinary, toBinary } from '@bufbuild/protobuf';
+
+import { OperationSchema, type Operation } from '../gen/freshet/v1/change_pb';
+import { OutcomeKind, PushRequestSchema, type Outcome, type PushRequest, type PushResponse } from '../gen/freshet/v1/sync_service_pb';
+import { callMs, type Calls } from './calls';
+import type { Clock } from './clock';
+import type { Database, KeptOutcome, Lane, Packet } from './database';
+import { fact, keepFacts } from './facts';
+import { packAll, unpack } from './packet';
+import { TroubleError } from './trouble';
+
+// A push holds at most so much.
+const maxOperations = 5000;
+const maxBytes = 1_000_000;
+
+/** Sends packets until none waits. Calls heed after each push. */
+export async function push(db: Database, calls: Calls, clock: Clock, heed: () => void): Promise<void> {
+  for (;;) {
+    const packets = await nextPush(db);
+    if (packets.length === 0) return;
+    const sent = repacked(packets);
+    const last = lastOf(packets.at(-1)!);
+    // Kept before anything is sent: a server that knows a higher number than this was told it by another device.
+    await keepFacts(db, { attempted: Math.max(last, await fact(db, 'attempted')) });
+    const request = create(PushRequestSchema, { install: (await db.get('facts', 'install')) as Uint8Array, noted: clock.noted() });
+    for (const packet of sent) take(request, fromBinary(PushRequestSchema, packet.body));
+    const answer = await calls.sync.push(request, { timeoutMs: 2 * callMs });
+    await learn(db, packets, sent, answer);
+    heed();
+  }
+}
+
+const lastOf = (p: Packet) => p.first + p.count - 1;
+
+function take(request: PushRequest, part: PushRequest): void {
+  for (const op of part.operations) request.operations.push(op);
+  request.readings.push(...part.readings);
+  request.feedings.push(...part.feedings);
+}
+
+/** The packets that wait longest, as many as one push may hold. A group is never cut. */
+async function nextPush(db: Database): Promise<Packet[]> {
+  const through = await fact(db, 'through');
+  // The first packet may begin before what is known to be settled.
+  const waiting = await db.getAll('outbox', IDBKeyRange.lowerBound(through + 1 - maxOperations), 2 * maxOperations);
+  const packets: Packet[] = [];
+  let count = 0;
+  let bytes = 0;
+  for (const p of waiting.filter((w) => lastOf(w) > through)) {
+    count += p.count;
+    bytes += p.body.length;
+    if (packets.length > 0 && (count > maxOperations || bytes > maxBytes)) return wholeGroups(packets);
+    packets.push(p);
+  }
+  return packets;
+}
+
+// Leaves a group that goes on beyond the end for the next push.
+function wholeGroups(packets: Packet[]): Packet[] {
+  const group = packets.at(-1)!.group;
+  let end = packets.length;
+  while (group !== 0 && end > 0 && packets[end - 1]!.group === group) end--;
+  return end === 0 ? packets : packets.slice(0, end); // a group always fits into one push
+}
+
+/** Packs runs of packets again: a morning's entries made one by one are many small packets. */
+function repacked(packets: Packet[]): Packet[] {
+  const operations: { op: Operation; lane: Lane; scope: string }[] = [];
+  const out: Packet[] = [];
+  const flush = () => out.push(...packAll(operations.splice(0)));
+  for (const p of packets) {
+    if (p.lane === 'readingColumns' || p.lane === 'feedingColumns') {
+      flush();
+      out.push(p);
+      continue;
+    }
+    for (const op of unpack(p)) operations.push({ op, lane: p.lane, scope: p.scope });
+  }
+  flush();
+  return out;
+}
+
+/** Keeps the outcomes of a push, and the packets as they were sent. */
+async function learn(db: Database, packets: Packet[], sent: Packet[], answer: PushResponse): Promise<void> {
+  const first = packets[0]!.first;
+  const last = lastOf(packets.at(-1)!);
+  if (answer.throughNumber < BigInt(last)) throw new TroubleError({ words: 'the answer is too short', reason: 'FOREIGN_ANSWER', noSignal: true });
+  const left = answer.outcomes.filter((o) => o.kind === OutcomeKind.REFUSED || o.kind === OutcomeKind.HELD_FOR_REVIEW);
+  const operations = new Map<number, Operation>();
+  if (left.length > 0) for (const op of sent.flatMap(unpack)) operations.set(Number(op.number), op);
+  const tx = db.transaction(['facts', 'outbox', 'outcomes'], 'readwrite', { durability: 'strict' });
+  const outbox = tx.objectStore('outbox');
+  // Another tab may have heard echoes of them meanwhile.
+  const echoed = (await outbox.getAll(IDBKeyRange.bound(first, last))).some((p) => p.echoed === 1);
+  await Promise.all([
+    ...left.map((o) => tx.objectStore('outcomes').put(kept(o, operations.get(Number(o.number))))),
+    ...(echoed ? [] : [outbox.delete(IDBKeyRange.bound(first, last)), ...sent.map((p) => outbox.put(p))]),
+    tx.objectStore('facts').put(last, 'through'),
+    tx.done,
+  ]);
+}
+
+function kept(o: Outcome, op: Operation | undefined): KeptOutcome {
+  const { reason, field, hint } = o;
+  return {
+    number: Number(o.number), held: o.kind === OutcomeKind.HELD_FOR_REVIEW, reason, field, hint, seen: false,
+    operation: op ? toBinary(OperationSchema, op) : new Uint8Array(),
+  };
+}
