@@ -65,10 +65,14 @@ var catalogue = sync.OnceValue(func() []Entry {
 
 // Find returns the formula of a name; false where there is none.
 func Find(name string) (Entry, bool) {
-	for _, entry := range Catalogue() {
-		if entry.Name == name {
-			return entry, true
-		}
-	}
-	return Entry{}, false
+	entry, ok := byName()[name]
+	return entry, ok
 }
+
+var byName = sync.OnceValue(func() map[string]Entry {
+	named := make(map[string]Entry, len(Catalogue()))
+	for _, entry := range Catalogue() {
+		named[entry.Name] = entry
+	}
+	return named
+})

@@ -24,6 +24,7 @@ var allowed = map[string][]string{
 	"store":          {"store", "migrations", "husbandry"},
 	"server":         {"server", "api", "store", "husbandry"},
 	"clients/device": {"clients/device", "api", "husbandry"},
+	"clients/web":    {"clients/web", "husbandry"},
 	"cmd":            {"api", "clients", "cmd", "husbandry", "migrations", "server", "store"},
 }
 

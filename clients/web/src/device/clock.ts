@@ -38,7 +38,7 @@ export function thisMachine(): Clock {
 }
 
 /** A clock that showed moment when it really was realMs, for records that were made then. */
-export function since(momentMs: number, realMs: number): Clock {
+export function since(momentMs: number, realMs = Date.now()): Clock {
   const machine = thisMachine();
   const now = () => momentMs + machine.now() - realMs;
   return {
