@@ -1,0 +1,44 @@
+package plan
+
+// prices are what a square metre of each room and a gram of feed are worth in
+// each week, in weeks of bearing. An option's price is what it takes up.
+type prices struct {
+	room [][]float64 // by room and week, for one m2
+	feed []float64   // by week, for one g a day
+	// Sums up to, not including, each week: an option's price is then four look-ups.
+	roomTo [][]float64
+	feedTo []float64
+}
+
+func newPrices(t Task) prices {
+	p := prices{feed: make([]float64, t.Weeks), feedTo: make([]float64, t.Weeks+1)}
+	for range t.Rooms {
+		p.room = append(p.room, make([]float64, t.Weeks))
+		p.roomTo = append(p.roomTo, make([]float64, t.Weeks+1))
+	}
+	return p
+}
+
+// add sums the prices up anew.
+func (p prices) add() {
+	for i := range p.room {
+		running(p.room[i], p.roomTo[i])
+	}
+	running(p.feed, p.feedTo)
+}
+
+func running(each, sums []float64) {
+	for i, v := range each {
+		sums[i+1] = sums[i] + v
+	}
+}
+
+// of is the price of the whole area of an option.
+func (p prices) of(t Task, o Option) float64 {
+	gone := o.gone(t.Weeks)
+	price := o.Area * (p.roomTo[o.Room][gone] - p.roomTo[o.Room][o.Sow])
+	if t.Rooms[o.Room].Loop {
+		price += o.Area * o.FeedPer * (p.feedTo[gone] - p.feedTo[o.Sow])
+	}
+	return price
+}
