@@ -2,6 +2,7 @@
 // stream; the others are fetched when they are opened, and kept for offline.
 import type { Component } from 'svelte';
 
+import Note from '../note/Note.svelte';
 import Stream from '../stream/Stream.svelte';
 import type { Words } from '../words/words';
 
@@ -15,5 +16,6 @@ export interface Page {
 }
 
 export const pages: Partial<Record<string, Page>> = {
+  note: { Page: Note, title: (t) => t.shell.note, bare: true },
   stream: { Page: Stream, title: (t) => t.stream.title },
 };
