@@ -5,7 +5,8 @@ import { readBook, type Book } from './book/book';
 import { readLater, type Later } from './book/later';
 import type { Device, Noted, Status, Stop } from './device/device';
 import { UnitSystem } from './gen/freshet/v1/member_pb';
-import type { Ask } from './reckon/asking';
+import { loadHusbandry } from './husbandry/load';
+import type { Husbandry } from './husbandry/husbandry';
 import { reckon } from './reckon/reckoning';
 import { tasks } from './stream/tasks';
 import { en } from './words/en';
@@ -28,7 +29,7 @@ export class Desk {
   book = $state.raw<Book>();
   status = $state.raw<Status>();
   /** The formulas, once they are loaded. */
-  ask = $state.raw<Ask>();
+  husbandry = $state.raw<Husbandry>();
   habits = $state<Habits>(remembered());
   sites = $state.raw<{ id: string; name: string }[]>([]);
   /** Whether the device was read at all. */
@@ -45,7 +46,7 @@ export class Desk {
 
   /** The zone's offset now, ms. */
   readonly shift: number = $derived(this.book ? this.say.shift(this.book.now) : 0);
-  readonly reckoning = $derived(this.ask && this.book ? reckon(this.ask, this.book, this.later, this.shift) : undefined);
+  readonly reckoning = $derived(this.husbandry && this.book ? reckon(this.husbandry.ask, this.book, this.later, this.shift) : undefined);
   readonly tasks = $derived(this.book && this.reckoning ? tasks(this.book, this.later, this.reckoning, this.shift) : []);
 
   private reading: Stop = () => undefined;
@@ -83,6 +84,15 @@ export class Desk {
         if (book) void this.readOn(book);
       },
     );
+  }
+
+  /** Loads the formulas; without a network the first time, it tries again when there is one. */
+  async think(): Promise<void> {
+    try {
+      this.husbandry = await loadHusbandry();
+    } catch {
+      addEventListener('online', () => void this.think(), { once: true });
+    }
   }
 
   private async readOn(book: Book): Promise<void> {

@@ -18,6 +18,10 @@ export function aboutOptions(desk: Desk, note: NoteKind, place: Place | undefine
     const here = all.filter((c) => c.vesselId === place?.id);
     return (here.length > 0 && !note.to ? here : all).map((c) => ({ id: c.id, name: c.name }));
   }
+  if (note.kind === 'sowing') {
+    const crops = [...new Set([...book.crops.filter((c) => c.useKgPerWeek > 0).map((c) => c.crop), ...book.plantings.map((p) => p.crop)])];
+    return (crops.length > 0 ? crops : Object.keys(desk.t.crop).slice(0, 12)).map((c) => ({ id: c, name: cropName(desk.t, book.crops, c) }));
+  }
   if (note.about === 'planting') {
     const beds = place?.bed ? [place.bed] : place?.vessel && place.loop ? bedsOf(place.loop, place.vessel) : [...book.loops.flatMap((l) => l.beds), ...book.bank];
     const all = stands(book);

@@ -61,11 +61,11 @@ export function answersTo(desk: Desk, task: Task): Answer[] {
 }
 
 /** A planting and its sowing belong together. */
-export function sow(d: Draft, siteId: string, crop: string, bedId: string, areaM2: number): void {
+export function sow(d: Draft, siteId: string, crop: string, bedId: string, areaM2: number, at?: number): void {
   d.together(() => {
     const area = Math.round(areaM2 * 100) / 100;
     const plantingId = d.make('planting', { crop, bedId, areaM2: area, method: PlantingMethod.DIRECT_SEED }, siteId);
-    d.note('sowing', { plantingId, areaM2: area }, { siteId });
+    d.note('sowing', { plantingId, areaM2: area }, { siteId, ...(at !== undefined && { at }) });
   });
 }
 
