@@ -42,7 +42,7 @@ invented: postgres # the records that the app shows to who looks around; made an
 		--as-of 2026-05-20T07:40:00-05:00 --keep clients/web/public/invented.bin
 
 bench: postgres ## measure; figures are kept in testdata/bench
-	go test -run '^$$' -bench . -benchtime 2s ./api/... ./store/... ./server/... ./clients/... ./husbandry/...
+	go test -run '^$$' -bench . -benchtime 2s ./api/... ./store/... ./server/... ./clients/... ./cmd/... ./husbandry/...
 
 bench-pool: postgres ## compare 1,000 sites with three years of hourly readings each (12 GB, 10 minutes)
 	go test ./store -run '^$$' -bench BenchmarkPool -benchtime 3s -timeout 2h -v -args -pool.sites 1000

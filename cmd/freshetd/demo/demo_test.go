@@ -30,7 +30,7 @@ type opened struct {
 	stranger grpc.ClientConnInterface // carries whoever's token a call has
 }
 
-func load(t *testing.T) *opened {
+func load(t testing.TB) *opened {
 	t.Helper()
 	s := servertest.New(t)
 	code, hash := auth.NewCode()
