@@ -242,7 +242,8 @@ func (in *intake) removal(op *freshetv1.Operation, r *freshetv1.Removal) (func()
 	if made := in.made[id]; made.noun != "" && made.site == site {
 		noun = made.noun
 	}
-	if noun == "" || site == uuid.Nil && !(slices.Contains(cooperativeNouns, noun) && in.caller.Is(freshetv1.Role_ROLE_STEWARD, freshetv1.Role_ROLE_GROWER)) {
+	shared := slices.Contains(cooperativeNouns, noun) && in.caller.Is(freshetv1.Role_ROLE_STEWARD, freshetv1.Role_ROLE_GROWER)
+	if noun == "" || site == uuid.Nil && !shared {
 		return nil, fault(freshetv1.ErrorReason_ERROR_REASON_UNKNOWN_RECORD, "removal.record_id", ""), nil
 	}
 	return func() {

@@ -12,7 +12,7 @@ import (
 
 // The same file tests the app's own table.
 func TestCanonicalVectors(t *testing.T) {
-	raw, err := os.ReadFile("../testdata/wire/vectors/canonical.json")
+	raw, err := os.ReadFile("../testdata/vectors/canonical.json")
 	if err != nil {
 		t.Fatal(err)
 	}

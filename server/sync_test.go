@@ -2,6 +2,7 @@ package server_test
 
 import (
 	"context"
+	"errors"
 	"io"
 	"strings"
 	"testing"
@@ -165,7 +166,7 @@ func pull(t testing.TB, p *servertest.Person, in *freshetv1.PullRequest) *pulled
 	caughtUp := false
 	for {
 		step, err := stream.Recv()
-		if err == io.EOF {
+		if errors.Is(err, io.EOF) {
 			break
 		}
 		if err != nil {

@@ -46,7 +46,7 @@ func (s *Service) GetNitrogenBudget(ctx context.Context, in *freshetv1.GetNitrog
 			return nil, err
 		}
 	}
-	closed, err := a.Budget.Close(0.9)
+	closed, err := a.Close(0.9)
 	if err != nil {
 		return nil, err
 	}

@@ -21,7 +21,9 @@ func (l *loop) planWater(plan *fish.Loop, g *glass, at time.Time) {
 	if limit, _ := g.oxygenLimit(); err == nil && float64(full) > limit {
 		plan.Flow = quantity.LitresPerMinute(l.tankFlow() / 60)
 		plan.OxygenDrop = full - quantity.MgPerL(limit)
-		plan.OxygenSupply, err = fish.Aeration(l.airPower(), fish.AirStones, plan.Temperature, full, quantity.MgPerL(limit))
+		if supply, err := fish.Aeration(l.airPower(), fish.AirStones, plan.Temperature, full, quantity.MgPerL(limit)); err == nil {
+			plan.OxygenSupply = supply
+		}
 	}
 	plan.FilterSurface, plan.FilterRate = l.filterSurface(), nitrogen.ArealN(quantity.AmmoniaNH3(nitrogen.FAORate).N())
 	plan.FilterAge = quantity.Days(365)

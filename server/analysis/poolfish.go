@@ -88,6 +88,6 @@ func (c *comparison) leave(id uuid.UUID, reason string) {
 
 // span is the site's own part of the time.
 func (l *loop) span(c *comparison, r *row) (from, to time.Time) {
-	from = midnight(r.FirstDay.Time.Add(12*time.Hour), l.zone)
+	from = midnight(r.FirstDay.Add(12*time.Hour), l.zone)
 	return from, midnight(c.to.Add(12*time.Hour), l.zone).AddDate(0, 0, 1)
 }

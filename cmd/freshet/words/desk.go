@@ -60,7 +60,7 @@ func (d Desk) fill(m protoreflect.Message, field protoreflect.FieldDescriptor, t
 	if field.IsList() {
 		return d.fillList(m, field, text)
 	}
-	v, err := d.value(m, field, text, whole)
+	v, err := d.value(field, text, whole)
 	if err != nil {
 		return err
 	}
@@ -68,7 +68,7 @@ func (d Desk) fill(m protoreflect.Message, field protoreflect.FieldDescriptor, t
 	return nil
 }
 
-func (d Desk) value(m protoreflect.Message, field protoreflect.FieldDescriptor, text string, whole bool) (protoreflect.Value, error) {
+func (d Desk) value(field protoreflect.FieldDescriptor, text string, whole bool) (protoreflect.Value, error) {
 	switch field.Kind() {
 	case protoreflect.EnumKind:
 		n, err := enumNumber(field.Enum(), text)

@@ -211,7 +211,7 @@ func (o *opened) fish(t *testing.T, e expected) {
 		if f.GetCohortName() != e.ForecastCohort {
 			continue
 		}
-		if !(f.GetEarliestOn() < f.GetMiddleOn() && f.GetMiddleOn() < f.GetLatestOn()) || f.GetEarliestOn() <= time.Now().Format(time.DateOnly) {
+		if f.GetEarliestOn() >= f.GetMiddleOn() || f.GetMiddleOn() >= f.GetLatestOn() || f.GetEarliestOn() <= time.Now().Format(time.DateOnly) {
 			t.Errorf("%s: %s, %s, %s", f.GetCohortName(), f.GetEarliestOn(), f.GetMiddleOn(), f.GetLatestOn())
 		}
 		return

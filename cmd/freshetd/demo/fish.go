@@ -8,12 +8,11 @@ import (
 // school is a cohort as it lives.
 type school struct {
 	cohortPlan
-	id       string
-	alive    int
-	grams    float64 // mean weight
-	eatenN   float64 // g N of feed today
-	keptN    float64 // g N kept as fish today
-	stressed float64
+	id     string
+	alive  int
+	grams  float64 // mean weight
+	eatenN float64 // g N of feed today
+	keptN  float64 // g N kept as fish today
 }
 
 // response is the share of full growth at a temperature, a bell that ends.

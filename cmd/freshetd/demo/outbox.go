@@ -1,7 +1,6 @@
 package demo
 
 import (
-	"cmp"
 	"math"
 	"slices"
 	"strings"
@@ -64,7 +63,7 @@ func given(message protoreflect.ProtoMessage) []string {
 		paths = append(paths, string(f.Name()))
 		return true
 	})
-	slices.SortFunc(paths, func(a, b string) int { return cmp.Compare(a, b) })
+	slices.Sort(paths)
 	return paths
 }
 

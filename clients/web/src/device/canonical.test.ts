@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 
-import vectors from '../../../../testdata/wire/vectors/canonical.json';
+import vectors from '../../../../testdata/vectors/canonical.json';
 import { Basis, Quantity, Unit } from '../gen/freshet/v1/reading_pb';
 import { quantityRows } from '../gen/quantities';
 import { canonicalOf, expressedIn } from './canonical';

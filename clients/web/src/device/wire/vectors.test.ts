@@ -1,7 +1,7 @@
 import { fromBinary, toBinary } from '@bufbuild/protobuf';
 import { expect, test } from 'vitest';
 
-import vectors from '../../../../../testdata/wire/vectors/columns.json';
+import vectors from '../../../../../testdata/vectors/columns.json';
 import { FeedingColumnsSchema, ReadingColumnsSchema } from '../../gen/freshet/v1/reading_columns_pb';
 import { bytesOf, hexOf, idOf, splitId } from '../ids';
 import { eachFeeding, encodeFeedings, type FeedingRow } from './feedings';
