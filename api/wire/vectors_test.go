@@ -17,9 +17,9 @@ import (
 
 // The vectors are what clients in other languages test themselves against;
 // `go test ./api/wire -write` makes them anew.
-var writeVectors = flag.Bool("write", false, "write testdata/wire/vectors anew")
+var writeVectors = flag.Bool("write", false, "write testdata/vectors anew")
 
-const vectorsFile = "../../testdata/wire/vectors/columns.json"
+const vectorsFile = "../../testdata/vectors/columns.json"
 
 type vectors struct {
 	IDs      []idVector             `json:"ids"`
