@@ -129,7 +129,7 @@ func looksBack(e *freshetv1.Event) bool {
 func (u *upload) others(caller auth.Caller) []uuid.UUID {
 	found := map[uuid.UUID]bool{}
 	note := func(text string) {
-		if id, ok := readID(text); ok && !(caller.Enters(id) || u.makes(id)) {
+		if id, ok := readID(text); ok && !caller.Enters(id) && !u.makes(id) {
 			found[id] = true
 		}
 	}

@@ -134,7 +134,7 @@ func (d *party) opened() *device.Device {
 
 func (d *party) reopen() {
 	if d.Device != nil {
-		_ = d.Device.Close() // it is used no more
+		_ = d.Close() // it is used no more
 		d.Device = nil
 	}
 	d.opened()
@@ -146,11 +146,11 @@ func (p *player) copied(s step) {
 	p.t.Helper()
 	from, to := p.of(s.Copy), p.of(s.As)
 	if from.Device != nil {
-		p.must(s, from.Device.Close())
+		p.must(s, from.Close())
 		from.Device = nil
 	}
 	if to.Device != nil {
-		p.must(s, to.Device.Close())
+		p.must(s, to.Close())
 		to.Device = nil
 	}
 	p.must(s, os.RemoveAll(to.dir))
@@ -288,7 +288,7 @@ func (p *player) sync(s step) {
 	p.t.Helper()
 	progress, err := p.of(s.Sync).opened().Sync(p.ctx)
 	if got := failure(err); got != s.Fails {
-		p.must(s, fmt.Errorf("it ended with %q (%v)", got, err))
+		p.must(s, fmt.Errorf("it ended with %q (%w)", got, err))
 	}
 	if err == nil && (!progress.CaughtUp || progress.Waiting > 0) {
 		p.must(s, fmt.Errorf("caught up %v, %d wait", progress.CaughtUp, progress.Waiting))

@@ -9,12 +9,11 @@ import (
 
 // Inputs that several formulas of evapotranspiration share.
 var (
-	meanInput     = airBound.input("temperature_celsius", "mean air temperature", also("T_C", "T")...)
-	maxInput      = airBound.input("tmax_celsius", "the day's highest air temperature", also("Tmax_C", "Tmax")...)
-	minInput      = airBound.input("tmin_celsius", "the day's lowest air temperature", also("Tmin_C", "Tmin")...)
-	actualInput   = vapourBound.input("actual_vapour_kpa", "actual vapour pressure", also("ea", "ea_kPa")...)
-	heightInput   = elevationBound.input("elevation_m", "height above the sea", also("z", "z_m")...)
-	pressureInput = pressureBound.input("pressure_kpa", "air pressure", also("P_kPa", "P")...)
+	meanInput   = airBound.input("temperature_celsius", "mean air temperature", also("T_C", "T")...)
+	maxInput    = airBound.input("tmax_celsius", "the day's highest air temperature", also("Tmax_C", "Tmax")...)
+	minInput    = airBound.input("tmin_celsius", "the day's lowest air temperature", also("Tmin_C", "Tmin")...)
+	actualInput = vapourBound.input("actual_vapour_kpa", "actual vapour pressure", also("ea", "ea_kPa")...)
+	heightInput = elevationBound.input("elevation_m", "height above the sea", also("z", "z_m")...)
 )
 
 // airFormulas holds the vapour and pressure steps of FAO-56 chapter 3.

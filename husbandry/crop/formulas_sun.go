@@ -141,7 +141,7 @@ var sunFormulas = []formula.Formula{
 		Source: "FAO-56 examples 10 to 12", Range: "a worked example: latitude and day are its own unless given",
 		Inputs: []formula.Input{maxInput, minInput, actualInput, sunshineInput,
 			elevationBound.given("elevation_m", "height above the sea", "0", also("z", "z_m")...),
-			formula.Input{Name: "latitude_degrees", Meaning: "latitude", Default: "-22.9", Also: also("lat")}, yearDayBound.given("year_day", "day of the year", "135", also("J")...)},
+			{Name: "latitude_degrees", Meaning: "latitude", Default: "-22.9", Also: also("lat")}, yearDayBound.given("year_day", "day of the year", "135", also("J")...)},
 		Work: func(in *formula.Given) (formula.Answer, error) {
 			w, err := weatherOf(in)
 			if err != nil {

@@ -395,13 +395,13 @@ func TestFormulasAreWhole(t *testing.T) {
 func TestNoAllocation(t *testing.T) {
 	tilapia, events := species[0], []Event{{1, Counted, 50}, {2, Died, 3}}
 	if n := testing.AllocsPerRun(100, func() {
-		WeightByHeat(10, 1.2, 300)
-		GrowthResponse(tilapia, 25)
-		RationPercent(tilapia, 100, 25, 1)
-		PumpStopMinutes(tilapia, 1000, 20, 7, 1.5, 200)
-		HoursToLethal(tilapia, 25, 5, 10)
-		ShareAbove(500, 0.3, 600)
-		Alive(events, 5)
+		_, _ = WeightByHeat(10, 1.2, 300)
+		_, _ = GrowthResponse(tilapia, 25)
+		_, _ = RationPercent(tilapia, 100, 25, 1)
+		_, _ = PumpStopMinutes(tilapia, 1000, 20, 7, 1.5, 200)
+		_, _, _, _ = HoursToLethal(tilapia, 25, 5, 10)
+		_, _ = ShareAbove(500, 0.3, 600)
+		_, _ = Alive(events, 5)
 	}); n != 0 {
 		t.Errorf("%v allocations", n)
 	}

@@ -180,7 +180,7 @@ func TestFlatCurve(t *testing.T) {
 
 // TestMinimise: the banana valley of Rosenbrock 1960, and a bowl with a cliff.
 func TestMinimise(t *testing.T) {
-	banana := func(b []float64) float64 { return 100*math.Pow(b[1]-b[0]*b[0], 2) + math.Pow(1-b[0], 2) }
+	banana := func(b []float64) float64 { return 100*(b[1]-b[0]*b[0])*(b[1]-b[0]*b[0]) + (1-b[0])*(1-b[0]) }
 	at, least := Minimise(banana, []float64{-1.2, 1}, []float64{0.5, 0.5}, 20)
 	if least > 1e-12 || math.Abs(at[0]-1) > 1e-5 || math.Abs(at[1]-1) > 1e-5 {
 		t.Errorf("%v at %v", least, at)

@@ -243,7 +243,7 @@ func worked(name, inputs string) (held formula.Answer) {
 				held = a
 				return a, err
 			}
-			f.Ask(formula.Parse(inputs))
+			_, _ = f.Ask(formula.Parse(inputs))
 		}
 	}
 	return held

@@ -95,7 +95,7 @@ func TestNoAllocation(t *testing.T) {
 	if n := testing.AllocsPerRun(100, func() {
 		TANFromProtein(1, 0.3)
 		FilterCapacity(10, 0.5, 22, 30)
-		EbelingSlides.OxygenUsed(3)
+		_, _ = EbelingSlides.OxygenUsed(3)
 		Left(10, 3, 2)
 	}); n != 0 {
 		t.Errorf("%v allocations", n)

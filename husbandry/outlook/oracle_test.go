@@ -51,9 +51,9 @@ func TestChainRefusals(t *testing.T) {
 		t.Errorf("nitrite that only rises has a peak at %v", at)
 	}
 	// A late peak, by the textbook: ln(k1/k2)/(k1-k2) after a pulse.
-	at, _, err := (Chain{First: 0.0001, Second: 10}).NitritePeak(Pools{Ammonia: 1})
+	at, _, _ := (Chain{First: 0.0001, Second: 10}).NitritePeak(Pools{Ammonia: 1})
 	near(t, "late peak", float64(at), math.Log(0.0001/10)/(0.0001-10), 1e-9)
-	at, _, err = (Chain{First: 0.3, Second: 0.00001}).NitritePeak(Pools{Ammonia: 1})
+	at, _, err := (Chain{First: 0.3, Second: 0.00001}).NitritePeak(Pools{Ammonia: 1})
 	near(t, "later peak", float64(at), math.Log(0.3/0.00001)/(0.3-0.00001), 1e-6)
 	if err != nil {
 		t.Error(err)

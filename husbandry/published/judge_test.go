@@ -49,7 +49,7 @@ func TestNumbersWithinTheirTolerance(t *testing.T) {
 }
 
 func TestRangesBoundsRowsAndWords(t *testing.T) {
-	span := func(low, high float64) formula.Answer { return formula.Span(low, high) }
+	span := formula.Span
 	bounded := span(math.NaN(), 3)
 	bounded.Text = "<3"
 	for _, c := range []struct {

@@ -43,7 +43,7 @@ func Columns(text string) ([][]string, error) {
 		}
 	}
 	if rows == nil {
-		return nil, errors.New("no line begins with Data:")
+		return nil, errors.New("no line begins with \"Data:\"")
 	}
 	return rows, nil
 }

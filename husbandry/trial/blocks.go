@@ -109,7 +109,7 @@ func adjusted(values []float64, others [][]float64, balance []float64, f Factor,
 	if err != nil {
 		return Effect{}, err
 	}
-	columns := append(others, termColumns([]Factor{f}, []int{0})...)
+	columns := slices.Concat(others, termColumns([]Factor{f}, []int{0}))
 	with, err := fit.LeastSquares(columns, values)
 	if err != nil {
 		return Effect{}, err

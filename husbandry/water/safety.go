@@ -103,10 +103,10 @@ func (j Judgement) Text() string {
 	}
 	s := state + ": NH3 " + quantity.Show(float64(j.Unionized), 2) + " of " + quantity.Show(float64(j.Limit), 2) + " mg/L as N"
 	s += "; total ammonia" + side + quantity.Show(float64(j.Ammonia), 2) + " mg/L as N"
-	if j.PH == j.PH {
+	if !math.IsNaN(float64(j.PH)) {
 		s += ", or pH" + side + quantity.Show(float64(j.PH), 2)
 	}
-	if j.Temperature == j.Temperature {
+	if !math.IsNaN(float64(j.Temperature)) {
 		s += ", or temperature" + side + quantity.Show(float64(j.Temperature), 2) + " degC"
 	}
 	return s + " alone would make it " + other

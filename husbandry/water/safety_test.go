@@ -17,7 +17,7 @@ func TestLimitsSolve(t *testing.T) {
 		is(t, "pH", float64(must(UnionizedAmmonia(total, must(PHAtLimit(total, c, limit)), c))), float64(limit), 1e-9)
 		is(t, "ammonia", float64(must(UnionizedAmmonia(must(AmmoniaAtLimit(ph, c, limit)), ph, c))), float64(limit), 1e-9)
 		at := must(TemperatureAtLimit(total, ph, limit))
-		if at == at {
+		if !math.IsNaN(float64(at)) {
 			is(t, "temperature", float64(must(UnionizedAmmonia(total, ph, at))), float64(limit), 1e-9)
 			continue
 		}
@@ -26,10 +26,10 @@ func TestLimitsSolve(t *testing.T) {
 			t.Fatalf("no temperature found for %v mg/L at pH %v", total, ph)
 		}
 	}
-	if v := must(PHAtLimit(0.04, 20, 0.05)); v == v {
+	if v := must(PHAtLimit(0.04, 20, 0.05)); !math.IsNaN(float64(v)) {
 		t.Errorf("less ammonia than the limit passes it at pH %v", v)
 	}
-	if v := must(TemperatureAtLimit(0.04, 8, 0.05)); v == v {
+	if v := must(TemperatureAtLimit(0.04, 8, 0.05)); !math.IsNaN(float64(v)) {
 		t.Errorf("less ammonia than the limit passes it at %v degC", v)
 	}
 	// At the limit's very share of a half, pH is the pKa.
@@ -41,7 +41,7 @@ func TestLimitsEnd(t *testing.T) {
 	ratioAt := func(ph, pKa float64) quantity.AmmoniaN { return quantity.AmmoniaN(0.05 * (1 + math.Pow(10, pKa-ph))) }
 	pKa := must(PKa(20))
 	for ph, found := range map[float64]bool{12.999: true, 13.001: false} {
-		if v := must(PHAtLimit(ratioAt(ph, pKa), 20, 0.05)); (v == v) != found {
+		if v := must(PHAtLimit(ratioAt(ph, pKa), 20, 0.05)); !math.IsNaN(float64(v)) != found {
 			t.Errorf("pH %v: %v", ph, v)
 		}
 	}
@@ -51,17 +51,17 @@ func TestLimitsEnd(t *testing.T) {
 		if limit < leastLimit {
 			continue // no such limit may be asked for
 		}
-		if v := must(PHAtLimit(quantity.AmmoniaN(total), 20, limit)); (v == v) != found {
+		if v := must(PHAtLimit(quantity.AmmoniaN(total), 20, limit)); !math.IsNaN(float64(v)) != found {
 			t.Errorf("pH %v: %v", ph, v)
 		}
 	}
 	low := quantity.AmmoniaN(1e5)
-	if v := must(PHAtLimit(low, 50, 1e-6)); v == v {
+	if v := must(PHAtLimit(low, 50, 1e-6)); !math.IsNaN(float64(v)) {
 		t.Errorf("pH %v is below the range", v)
 	}
 	for c, found := range map[quantity.Celsius]bool{0.01: true, 49.99: true} {
 		limit := must(UnionizedAmmonia(1, 8, c))
-		if v := must(TemperatureAtLimit(1, 8, limit)); (v == v) != found || math.Abs(float64(v-c)) > 1e-9 {
+		if v := must(TemperatureAtLimit(1, 8, limit)); !math.IsNaN(float64(v)) != found || math.Abs(float64(v-c)) > 1e-9 {
 			t.Errorf("%v degC: %v", c, v)
 		}
 	}
@@ -69,7 +69,7 @@ func TestLimitsEnd(t *testing.T) {
 		for _, c := range []quantity.Celsius{0, 50} {
 			limit := UnionizedN(float64(must(UnionizedAmmonia(1, 8, c))) * share)
 			inside := c == 0 && share > 1 || c == 50 && share < 1
-			if v := must(TemperatureAtLimit(1, 8, limit)); (v == v) != inside {
+			if v := must(TemperatureAtLimit(1, 8, limit)); !math.IsNaN(float64(v)) != inside {
 				t.Errorf("just beside %v degC: %v", c, v)
 			}
 		}
@@ -78,7 +78,7 @@ func TestLimitsEnd(t *testing.T) {
 
 func TestJudgement(t *testing.T) {
 	j := must(JudgeAmmonia(1, 7.2, 25, HarmfulUnionized))
-	if !j.Safe || j.Temperature == j.Temperature {
+	if !j.Safe || !math.IsNaN(float64(j.Temperature)) {
 		t.Errorf("%+v", j)
 	}
 	if got := j.Text(); got != "safe: NH3 0.0089 of 0.050 mg/L as N; total ammonia above 5.6 mg/L as N, or pH above 8.0 alone would make it unsafe" {
