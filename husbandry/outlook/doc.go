@@ -6,4 +6,5 @@
 //	Monod 1949                                           Saturating
 //	Michaelis & Menten 1913, by Lambert's W              Left
 //	Newton's cooling under a daily sine                  DailyTank
+//	Taylor, Cumberland & Sy 1994, restricted likelihood  Kin, Prospect
 package outlook
