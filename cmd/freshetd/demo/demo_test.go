@@ -12,6 +12,7 @@ import (
 	"google.golang.org/grpc"
 
 	freshetv1 "freshet.example/api/freshet/v1"
+	"freshet.example/api/wire"
 	"freshet.example/server/auth"
 	"freshet.example/server/servertest"
 	"freshet.example/store"
@@ -275,4 +276,40 @@ func TestTheStoryRepeats(t *testing.T) {
 			t.Errorf("%s lives two lives", first.name)
 		}
 	}
+}
+
+// Nothing happened later than now, at whichever hour the demo is made.
+func TestNothingIsNotedAheadOfNow(t *testing.T) {
+	midnight := time.Date(2026, 3, 29, 0, 0, 0, 0, time.UTC)
+	for i, g := range cast() {
+		now := midnight.Add(time.Duration(4*i) * time.Hour)
+		phone, gateway, _, err := g.live(now)
+		if err != nil {
+			t.Fatal(err)
+		}
+		last := latest(t, append(phone, gateway...))
+		if last.After(now) || now.Sub(last) > 30*time.Hour {
+			t.Errorf("%s notes until %v, and now is %v", g.name, last, now)
+		}
+	}
+}
+
+func latest(t *testing.T, pushes []*freshetv1.PushRequest) time.Time {
+	t.Helper()
+	var last int64
+	for _, p := range pushes {
+		for _, op := range p.GetOperations() {
+			last = max(last, op.GetNoted().GetWallMs())
+		}
+		for _, columns := range p.GetReadings() {
+			err := wire.EachReading(columns, func(r *wire.ReadingRow) error {
+				last = max(last, r.OccurredMs)
+				return nil
+			})
+			if err != nil {
+				t.Fatal(err)
+			}
+		}
+	}
+	return time.UnixMilli(last)
 }

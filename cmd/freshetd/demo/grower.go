@@ -51,13 +51,26 @@ func (g *grower) begin(today time.Time) (*year, error) {
 	if err != nil {
 		return nil, err
 	}
+	day := lastMorning(today.In(zone))
 	y := &year{
 		grower: g, r: rand.New(rand.NewPCG(g.seed, 2026)), sky: sky{climate: g.climate}, water: newLoop(g), // #nosec G404 -- a story, the same each time
-		today: time.Date(today.Year(), today.Month(), today.Day(), 0, 0, 0, 0, zone),
+		today: time.Date(day.Year(), day.Month(), day.Day(), 0, 0, 0, 0, zone),
 		phone: newOutbox(installOf(g.seed, 1)), gateway: newOutbox(installOf(g.seed, 2)), ids: map[string]string{},
 	}
 	y.settleIn()
 	return y, nil
+}
+
+// upAt is the hour at which a grower gets up; the record of the last day ends there.
+const upAt = 6
+
+// lastMorning gives the latest day that had its morning in the site's own
+// zone, since nothing may have happened later than now.
+func lastMorning(now time.Time) time.Time {
+	if now.Hour() < upAt {
+		return now.AddDate(0, 0, -1)
+	}
+	return now
 }
 
 func (y *year) at(ago, hour, minute int) time.Time {
@@ -146,7 +159,7 @@ func (y *year) day(ago int) {
 func (y *year) hours(ago, yearDay int) {
 	last := 24
 	if ago == 0 {
-		last = 6 // this morning, before anybody is up
+		last = upAt
 	}
 	y.dayC, y.dayAirC, y.dayLux = 0, 0, 0
 	for h := range last {
