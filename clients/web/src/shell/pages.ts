@@ -1,21 +1,26 @@
-// The pages by the names in their addresses. The first sight needs only the
-// stream; the others are fetched when they are opened, and kept for offline.
+// The pages by the names in their addresses.
 import type { Component } from 'svelte';
 
 import Note from '../note/Note.svelte';
+import Papers from '../papers/Papers.svelte';
 import Stream from '../stream/Stream.svelte';
+import Why from '../why/Why.svelte';
 import type { Words } from '../words/words';
+import Contents from './Contents.svelte';
+import Phone from './Phone.svelte';
 
 export interface Page {
   Page: Component;
   title: (t: Words) => string;
-  /** Uses a wide screen. */
-  wide?: boolean;
   /** Has its own way out. */
   bare?: boolean;
 }
 
 export const pages: Partial<Record<string, Page>> = {
+  contents: { Page: Contents, title: (t) => t.shell.contents },
+  phone: { Page: Phone, title: (t) => t.page.phone },
+  why: { Page: Why, title: (t) => t.page.why },
+  papers: { Page: Papers, title: (t) => t.page.papers },
   note: { Page: Note, title: (t) => t.shell.note, bare: true },
   stream: { Page: Stream, title: (t) => t.stream.title },
 };

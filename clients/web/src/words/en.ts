@@ -128,7 +128,7 @@ export const en = (say: Say) => ({
   },
 
   note: {
-    where: 'Where?', wholeSite: 'The whole site', scan: 'Scan a tag on a tank or bed', others: 'Everything else', which: 'Which one', into: 'into', words: 'in words', unit: 'unit',
+    where: 'Where?', wholeSite: 'The whole site', others: 'Everything else', which: 'Which one', into: 'into', words: 'in words', unit: 'unit',
     keys: 'Keys', erase: 'Erase', below: 'Below the kit’s scale', above: 'Above the kit’s scale', point: 'Decimal mark', minus: 'Minus', tests: 'Tests', skip: 'Skip', next: 'Next line', itIsSo: 'It is so, note it',
     last: (value: string, ago: string) => `Last ${value}, ${ago}.`,
     first: 'Never read here before.',
@@ -140,6 +140,70 @@ export const en = (say: Say) => ({
     now: 'Now', hourAgo: 'An hour ago', yesterday: 'Yesterday', moment: 'Day and time', farOff: 'That is more than a month ago, or still to come. It is kept as you say.',
     noPlanting: 'Nothing stands here. Sow something first.', noFish: 'No fish are written down for this loop yet.',
     photoTake: 'Take a photo', photoAgain: 'Take another', photoTaken: 'The photo just taken', photoFailed: 'This file is not a picture that can be read here. Nothing was kept; take another.',
+  },
+
+  page: { stream: 'Stream', why: 'Why', papers: 'Papers', phone: 'This phone' },
+
+  contents: {
+    tasks: (n: number) => say.count(n, { one: '# thing to do on this walk', other: '# things to do on this walk' }),
+    calm: 'nothing needs you',
+    why: 'what the water says, and what the loop carries',
+    papers: 'a day sheet, a calendar, a table',
+    phone: 'language, units, light',
+    sites: 'Sites',
+  },
+
+  phone: {
+    nothingWaits: 'Nothing waits on this phone',
+    oldest: (ago: string) => `The oldest was noted ${ago}.`,
+    heard: (ago: string) => `Last heard from the cooperative ${ago}.`,
+    never: 'This phone has not heard from a cooperative yet. What you note is kept here.',
+    invented: 'This is the invented notebook, for looking around. Nothing in it is sent to anybody.',
+    ownNotebook: 'Go to my own notebook',
+    language: 'Language', units: 'Units', light: 'Light',
+    system: { 0: '', 1: 'metric', 2: 'US customary' } as Record<number, string>,
+    lights: { auto: 'by the hour', day: 'day', night: 'night round' },
+  },
+
+  first: {
+    lead: 'A notebook for a loop of water with fish and plants. It works with no signal, and reckons what follows from what you write.',
+    begin: 'Draw my loop',
+    yours: 'Your loop',
+    setting: 'Language and units',
+    lookWords: 'Or leaf through an invented one first. It stays on this phone.',
+    look: 'Look around',
+    place: 'What do you call the place?',
+    start: 'Where do the fish live?',
+    next: 'What does the water meet next?',
+    holds: (unit: string) => `Water it holds, ${unit}`,
+    add: 'Draw it',
+    closes: 'The water goes back: done',
+  },
+
+  why: {
+    figure: { ammonia: 'Ammonia', oxygen: 'Oxygen', nitrite: 'Nitrite', temperature: 'Warmth', ph: 'pH', carbonDioxide: 'Carbon dioxide', nitrate: 'Nitrate' },
+    restsOn: 'What it rests on',
+    source: 'Who says so',
+    setting: { ammoniaLimit: 'most wanted', oxygenLimit: 'least wanted', elevation: 'height, m', low: 'lowest wanted', high: 'highest wanted' },
+    from: { loop: 'set for this loop', site: 'the site', species: '', published: '' },
+    careful: 'Test again before acting on a number, change one thing at a time, and watch the animals.',
+    week: 'Since a week ago',
+    went: (before: string, after: string) => `It went from ${before} to ${after}.`,
+    split: 'Each part is what that reading alone brought, over every order in which they could have changed (Shapley 1953). The parts sum to the change.',
+    beforeIt: 'What happened before it',
+    carries: 'What this loop carries',
+    binds: (limit: string, feed: string, fish: string) => `${say.cap(limit)} is the tightest: ${feed} of feed a day, about ${fish} of fish.`,
+    limit: { oxygen: 'oxygen', nitrification: 'the filter', carbonate: 'alkalinity', plants: 'plants', space: 'space' },
+    carryCaution: 'Fish grow: stock for the day they are taken out, and for the pump’s worst hour.',
+    days: (n: number) => say.count(n, { one: '# day', other: '# days' }),
+    all: 'all',
+    chart: (what: string, n: number) => `${what} over time, ${say.count(n, { one: '# reading', other: '# readings' })}. The arrow keys move it; the numbers are in the table below.`,
+    numbers: 'The last numbers',
+  },
+
+  papers: {
+    print: 'Print the day sheet', calendar: 'Calendar file of sowing and bearing', table: 'Records of a year as a table (CSV)', hour: 'hour',
+    caution: 'Electricity near water: residual-current devices, and a licensed electrician. Labels and local law outrank every number here.',
   },
 
   stream: {

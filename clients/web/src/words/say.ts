@@ -62,8 +62,9 @@ export class Say {
     return { value: this.number(shownIn(u, si), digits ?? u.digits), symbol: u.symbol };
   }
 
-  /** With a capital at its beginning. */
+  /** With a capital at its beginning; "pH" keeps its own. */
   cap(text: string): string {
+    if (/^\p{Ll}\p{Lu}/u.test(text)) return text;
     const [first = '', ...rest] = text;
     return first.toLocaleUpperCase(this.locale) + rest.join('');
   }
