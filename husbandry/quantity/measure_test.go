@@ -65,6 +65,10 @@ func TestParseMeasure(t *testing.T) {
 		"500 lux sun":      {500, 0, Exact, UnitLux, UnderSun},
 		"0":                {0, 0, Exact, NoUnit, NoBasis},
 		"0.0 ppm":          {0, 1, Exact, UnitPpm, NoBasis},
+		"1.2E-03 mg/L":     {12, 4, Exact, UnitMgPerL, NoBasis},
+		"-1.25e1":          {-125, 1, Exact, NoUnit, NoBasis},
+		"1,2e+3 L":         {1200, 0, Exact, UnitLitre, NoBasis},
+		"12e0":             {12, 0, Exact, NoUnit, NoBasis},
 	} {
 		got, err := ParseMeasure(text)
 		if text == "100000/2" {
@@ -107,7 +111,11 @@ func TestParseMeasureRefuses(t *testing.T) {
 		"1 1/12345":             `unit "1/12345" is not known`,
 		"5 / L":                 `unit "/ L" is not known`,
 		"1.5/2":                 `unit "/2" is not known`,
-		"1e5":                   `unit "e5" is not known`,
+		"1e":                    `unit "e" is not known`,
+		"1e--5":                 `unit "e--5" is not known`,
+		"1e15":                  `"1e15" has more digits than can be kept; write at most 15`,
+		"1e308":                 `unit "e308" is not known`,
+		"1e-308":                `unit "e-308" is not known`,
 		"7-8":                   `unit "-8" is not known`,
 		"5 furlongs":            `unit "furlongs" is not known`,
 	} {

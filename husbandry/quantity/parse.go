@@ -1,6 +1,9 @@
 package quantity
 
-import "strings"
+import (
+	"strconv"
+	"strings"
+)
 
 // More digits than these no meter has, and a float64 would not keep them.
 const (
@@ -25,7 +28,7 @@ func (e *ParseError) Error() string {
 }
 
 // ParseMeasure reads a value as people write it: "7,5", "<0.25 ppm", "78F",
-// "1 1/2 gal", "4 dKH", "0.5 mg/L as NH3", "1,250.5 L".
+// "1 1/2 gal", "4 dKH", "0.5 mg/L as NH3", "1,250.5 L", "1.2E-03".
 //
 // A comma is a decimal comma unless points or further commas show that it
 // groups thousands. A single comma before exactly three digits ("1,250") could
@@ -93,11 +96,35 @@ func number(text string) (digits int64, decimals int, rest string, why ParseErro
 		return digits, decimals, rest, why
 	}
 	whole, part, _ := strings.Cut(plainText, ".")
+	whole, part, rest = scientific(whole, part, rest)
 	digits, ok := integer(whole + part)
 	if !ok || len(part) > maxDigits {
 		why = ParseError{Reason: "has more digits than can be kept", Hint: "write at most 15"}
 	}
 	return digits, len(part), rest, why
+}
+
+// scientific moves the point of a number that an instrument wrote as 1.2E-03.
+func scientific(whole, part, rest string) (_, _, after string) {
+	if rest == "" || (rest[0] != 'e' && rest[0] != 'E') {
+		return whole, part, rest
+	}
+	power, down := strings.CutPrefix(rest[1:], "-")
+	if !down {
+		power = strings.TrimPrefix(power, "+")
+	}
+	figures, after := run(power, "0123456789")
+	places, err := strconv.Atoi(figures)
+	if err != nil || places > maxDigits {
+		return whole, part, rest
+	}
+	zeros := strings.Repeat("0", places)
+	if down {
+		padded := zeros + whole
+		return padded[:len(padded)-len(zeros)], padded[len(padded)-len(zeros):] + part, after
+	}
+	padded := part + zeros
+	return whole + padded[:len(zeros)], padded[len(zeros):max(len(part), len(zeros))], after
 }
 
 // run splits text after its longest head of the given letters.
