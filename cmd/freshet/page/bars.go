@@ -21,9 +21,11 @@ func (p *Page) Bars(bars []Bar, show func(float64) string) {
 	for _, b := range bars {
 		name = max(name, Columns(b.Mark+b.Name))
 		figure = max(figure, Columns(show(b.Value)))
-		top = max(top, math.Abs(b.Value))
+		if size := math.Abs(b.Value); size > top { // not where it is NaN
+			top = size
+		}
 	}
-	name = min(name, p.width/3)
+	name = min(name, p.names())
 	room := max(p.width-name-figure-6-p.longestWords(bars), 6)
 	for _, b := range bars {
 		water := lengthOf(math.Abs(b.Value), top, room)
@@ -39,6 +41,10 @@ func (p *Page) Bars(bars []Bar, show func(float64) string) {
 			strings.TrimRight(pad(water, room, false)+" "+b.Words, " "))
 	}
 }
+
+// names is how many columns names may take: a third, and on narrow pages enough
+// for what is measured.
+func (p *Page) names() int { return max(p.width/3, 18) }
 
 func (p *Page) longestWords(bars []Bar) int {
 	n := 0
@@ -73,7 +79,7 @@ func (p *Page) Spans(bars []Bar, show func(float64) string) {
 	if high == low {
 		low, high = low-1, high+1
 	}
-	name = min(name, p.width/3)
+	name = min(name, p.names())
 	room := max(p.width-name-figure-6, 10)
 	at := func(v float64) int { return int(math.Round((v - low) / (high - low) * float64(room-1))) }
 	for _, b := range bars {

@@ -88,7 +88,7 @@ func (s Series) drawLine(values []float64, stretch int, low, high float64, level
 func (s Series) sign(v, low, high float64, level, height int) rune {
 	scale := func(v float64) float64 { return (v - low) / (high - low) * (float64(height)*8 - 1) }
 	onMark := s.MarkAs != "" && !math.IsNaN(s.Mark) && s.Mark >= low && s.Mark <= high &&
-		int(scale(s.Mark))/8 == level
+		int(math.Round(scale(s.Mark)))/8 == level
 	if math.IsNaN(v) {
 		switch {
 		case onMark:

@@ -147,7 +147,17 @@ func typing(err error) error {
 // withHint parts husbandry's sentences, which say what to do behind a semicolon.
 func withHint(reason freshetv1.ErrorReason, sentence string) error {
 	words, hint, _ := strings.Cut(sentence, "; ")
+	if hint == "" {
+		hint = hints[reason]
+	}
 	return problem("", reason, words, hint)
+}
+
+// hints say what to do where the sentence does not.
+var hints = map[freshetv1.ErrorReason]string{
+	outOfRange:   "check the number and its unit",
+	unitMismatch: "write a unit such as mg/L, dKH, degC or kg behind the number",
+	malformed:    "write it like 7.5 or <0.25 ppm",
 }
 
 // String tells what a kit reads in: " in mg/L as N"; empty where it says nothing.

@@ -69,6 +69,8 @@ func (b *Book) Field(m protoreflect.Message, field protoreflect.FieldDescriptor)
 	name := string(field.Name())
 	s, hasUnit := suffixOf(name)
 	switch {
+	case field.Kind() == protoreflect.EnumKind && saysLittle[value]:
+		return strings.ReplaceAll(stem(name), "_", " ") + " " + value
 	case limitsOf(field).GetRefersTo() != "", field.Kind() == protoreflect.EnumKind, name == "text", name == "words":
 		return value
 	case name == "mass_g", name == "volume_l", name == "volume_ml", name == "energy_kwh", name == "minutes", name == "crop", name == "species":
@@ -78,6 +80,9 @@ func (b *Book) Field(m protoreflect.Message, field protoreflect.FieldDescriptor)
 	}
 	return strings.ReplaceAll(stem(name), "_", " ") + " " + value
 }
+
+// saysLittle are words of a choice that mean nothing without its name.
+var saysLittle = map[string]bool{"none": true, "other": true, "unknown": true, "partial": true}
 
 // FieldValue writes a field's value as people read it, with its unit.
 func (b *Book) FieldValue(m protoreflect.Message, field protoreflect.FieldDescriptor) string {
