@@ -76,3 +76,15 @@ func BenchmarkAnswers(b *testing.B) {
 		})
 	}
 }
+
+// BenchmarkLoad makes the demo and pushes it through the public contract into
+// a new database that keeps every commit on disk (fsync on).
+func BenchmarkLoad(b *testing.B) {
+	events, took := 0, 0.0
+	for b.Loop() {
+		o := load(b)
+		events, took = events+o.loaded.Events, took+o.loaded.Took.Seconds()
+	}
+	b.ReportMetric(float64(events)/took, "events/s")
+	b.ReportMetric(0, "ns/op") // the server's start and join are in it
+}
