@@ -6,5 +6,6 @@
 //	Monod 1949                                           Saturating
 //	Michaelis & Menten 1913, by Lambert's W              Left
 //	Newton's cooling under a daily sine                  DailyTank
+//	Evensen 1994; Burgers et al. 1998                    Learn, Ahead
 //	Taylor, Cumberland & Sy 1994, restricted likelihood  Kin, Prospect
 package outlook

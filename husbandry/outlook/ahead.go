@@ -1,0 +1,160 @@
+package outlook
+
+import (
+	"math"
+	"slices"
+
+	"freshet.example/husbandry/quantity"
+)
+
+// A Fan is where a figure will lie: the middle, and an interval about it.
+type Fan struct{ Low, Middle, High float64 }
+
+// Ahead is a loop's days to come under a plan.
+type Ahead struct {
+	days [][Figures]course
+	held records
+}
+
+// course is a figure over one day by each guess: its mean, lowest and highest.
+type course struct{ mean, low, high []float64 }
+
+// Ahead forecasts whole days under a plan, from 1 to 60. Hours whose Air is NaN
+// take the air as it was of late, with its weather.
+func (o *Outlook) Ahead(plan []Hour) (*Ahead, error) {
+	if err := quantity.Within("days ahead", float64(len(plan))/noonToNoon, 1, 60, "d", ""); err != nil {
+		return nil, err
+	}
+	for _, h := range plan {
+		if err := h.check(); err != nil {
+			return nil, err
+		}
+	}
+	a := &Ahead{held: o.held}
+	lead(o.cloud.branch(followed), &o.sky, plan, func(hour int, c *cloud) {
+		if hourOf(hour) == 0 {
+			a.days = append(a.days, newDay(len(c.members)))
+		}
+		a.count(c)
+	})
+	a.days = a.days[:len(plan)/int(noonToNoon)]
+	return a, nil
+}
+
+// lead moves a cloud through a plan, each member under its own weather.
+func lead(c *cloud, s *sky, plan []Hour, look func(hour int, c *cloud)) {
+	const appetite = 0.05 // of the logarithm a day, spread of how feeding moves on; common practice, no source
+	skies, hungry := make([]weather, len(c.members)), make([]float64, len(c.members))
+	for i := range skies {
+		skies[i], hungry[i] = s.ahead(c.r), appetite*c.r.NormFloat64()/noonToNoon
+	}
+	for hour, h := range plan {
+		for i := range c.members {
+			here := h
+			if math.IsNaN(h.Air) {
+				here.Air = skies[i].next(c.r, hour)
+			}
+			here.Feed *= math.Exp(hungry[i] * float64(hour))
+			c.members[i].wander(c.r, here)
+			c.hour(&c.members[i], here)
+		}
+		look(hour, c)
+	}
+}
+
+func newDay(n int) (day [Figures]course) {
+	for f := range day {
+		day[f] = course{make([]float64, n), slices.Repeat([]float64{math.Inf(1)}, n), slices.Repeat([]float64{math.Inf(-1)}, n)}
+	}
+	return day
+}
+
+func (a *Ahead) count(c *cloud) {
+	day := &a.days[len(a.days)-1]
+	for i := range c.members {
+		for f := range Figures {
+			v := c.members[i].of(f, c.simulated)
+			day[f].mean[i] += v / noonToNoon
+			day[f].low[i], day[f].high[i] = min(day[f].low[i], v), max(day[f].high[i], v)
+		}
+	}
+}
+
+// A Side is which value of a day is asked for.
+type Side int
+
+// The mean of a day, its lowest and its highest hour.
+const (
+	Mean Side = iota
+	Lowest
+	Highest
+)
+
+func (c course) side(s Side) []float64 {
+	return [...][]float64{c.mean, c.low, c.high}[s]
+}
+
+// Days is how many days were forecast.
+func (a *Ahead) Days() int { return len(a.days) }
+
+// Fan gives a figure on a day, counted from 0, with an interval of a level of
+// 0.01 to 0.99, widened or drawn in by how such forecasts did here.
+func (a *Ahead) Fan(f Figure, s Side, day int, level quantity.Fraction) (Fan, error) {
+	if err := firstError(checkLevel(level), a.checkDay(f, day)); err != nil {
+		return Fan{}, err
+	}
+	values := a.days[day][f].side(s)
+	out := (1 - float64(level)) / 2
+	return a.stretched(f, day, values, out), nil
+}
+
+func (a *Ahead) checkDay(f Figure, day int) error {
+	return firstError(quantity.Within("day ahead", float64(day), 0, float64(len(a.days)-1), "", ""), quantity.Within("figure", float64(f), 0, float64(Figures-1), "", ""))
+}
+
+// stretched is the fan of values with its arms drawn by the record's stretch, on
+// the scale on which the figure spreads.
+func (a *Ahead) stretched(f Figure, day int, values []float64, out float64) Fan {
+	by := a.stretch(f, day)
+	low, middle, high := quantile(values, out), quantile(values, 0.5), quantile(values, 1-out)
+	s := scaleOf(f)
+	arm := func(end float64) float64 { return s.back(s.on(middle) + by*(s.on(end)-s.on(middle))) }
+	return Fan{s.shown(arm(low)), s.shown(middle), math.Max(arm(high), s.least)}
+}
+
+// stretch of un-ionized ammonia is that of all ammonia: it is not read itself.
+func (a *Ahead) stretch(f Figure, day int) float64 {
+	if f == Unionized {
+		f = Ammonia
+	}
+	return a.held[reach(day)][f].stretch()
+}
+
+// Past is the chance that a figure passes a limit within a day, above or below.
+func (a *Ahead) Past(f Figure, day int, limit float64, above bool) (quantity.Fraction, error) {
+	if err := firstError(a.checkDay(f, day), quantity.Within("limit", limit, 0, 1e6, "", "")); err != nil {
+		return 0, err
+	}
+	side := Lowest
+	if above {
+		side = Highest
+	}
+	values := a.days[day][f].side(side)
+	s, middle, by := scaleOf(f), quantile(values, 0.5), a.stretch(f, day)
+	n := 0.0
+	for _, v := range values {
+		v = s.back(s.on(middle) + by*(s.on(v)-s.on(middle)))
+		if v > limit == above && v != limit {
+			n++
+		}
+	}
+	return quantity.Fraction(n / float64(len(values))), nil
+}
+
+// quantile is by straight lines between the ordered values.
+func quantile(values []float64, p float64) float64 {
+	s := sorted(values)
+	x := p * float64(len(s)-1)
+	i := min(int(x), len(s)-2)
+	return s[i] + (x-float64(i))*(s[i+1]-s[i])
+}

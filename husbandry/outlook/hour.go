@@ -1,0 +1,185 @@
+package outlook
+
+import (
+	"math"
+	"math/rand/v2"
+)
+
+// member is one guess at a loop: its nature, and how its water stands.
+type member struct {
+	nature
+	celsius                             float64
+	ammonia, nitrite, nitrate           float64 // mg/L as N
+	alkalinity                          float64 // mg/L as CaCO3
+	oxygen, carbonDioxide, acidity      float64 // mg/L, mg/L, pH
+	filter                              float64 // ammonia it can turn at 25 degC, g N/d
+	passing                             float64 // nitrogen swallowed and not yet given off, g
+	kept, taken, lost, replaced, gained float64 // ledger since the beginning, g N
+}
+
+// Figures of the hour's balance. Rates at 25 degC.
+const (
+	warmReference  = 25.0
+	nitrifiersPerK = 0.098     // of the logarithm, US EPA 1993, Nitrogen control, from memory
+	fishPerK       = 0.0693147 // twofold each 10 degC, Boyd
+	givingOff      = 1.0 / 8   // 1/h, ammonia peaks some hours after a meal; common practice, no source
+	resting        = 0.4       // share of full speed at which a filter neither grows nor dwindles; common practice, no source
+	plantHalf      = 2.0       // mg/L of nitrate as N at which plants take half; common practice, no source
+	acidPerN       = 7.14      // alkalinity used for each N turned to nitrate, stoichiometry
+	baseOfUptake   = 3.57      // alkalinity given back for each nitrate taken or lost, stoichiometry
+	oxygenPerN     = 4.57      // oxygen for each N turned to nitrate, stoichiometry
+	carbonOfOxygen = 1.375     // carbon dioxide breathed out for oxygen breathed in, 44/32
+	carbonOfAir    = 0.6       // mg/L in water that stands open to the air
+	stillStirring  = 0.1       // of stirring, when pump and air stand; common practice, no source
+	stillFilter    = 0.05      // of the filter's speed, when no water runs through it; common practice, no source
+	leastAlkaline  = 2.0       // mg/L
+	noonToNoon     = 24.0
+)
+
+// hour moves a member on by an hour. Nitrogen is kept to the last digit: what
+// is swallowed becomes fish and mud, ammonia, nitrite, nitrate, plants or air.
+func (l *simulated) hour(m *member, h Hour) {
+	m.warm(h)
+	litres := float64(l.Litres)
+	mgPerGram := 1000 / litres
+	m.passing += m.nature[given] * h.Feed
+	m.kept += (1 - m.nature[given]) * h.Feed
+	off := m.passing * givingOff
+	m.passing -= off
+	m.gained += h.Feed
+	turned := l.nitrify(m, h, off*mgPerGram)
+	m.draw(l, h, turned)
+	m.breathe(l, h, turned)
+	l.replace(m, h.Changed/litres)
+}
+
+func (m *member) warm(h Hour) {
+	if !math.IsNaN(h.Air) {
+		m.celsius += (h.Air + m.nature[warmer] - m.celsius) / m.nature[soaking]
+	}
+	if !h.Still {
+		m.celsius = math.Max(m.celsius, m.nature[keeper])
+	}
+	m.celsius = math.Max(0, math.Min(m.celsius, hottest))
+}
+
+// left is what share of a pool an hour leaves that empties at a rate, and of
+// what comes evenly over that hour.
+func left(rate float64) (pool, coming float64) {
+	pool = math.Exp(-rate)
+	if rate < 1e-9 {
+		return pool, 1
+	}
+	return pool, (1 - pool) / rate
+}
+
+// eaten is a pool after an hour at a greatest speed and a half-speed
+// concentration, by the rate at the middle of the hour.
+func eaten(pool, coming, full, half float64) float64 {
+	stays, fresh := left(full / (half + pool))
+	middle := (pool + pool*stays + coming*fresh) / 2
+	stays, fresh = left(full / (half + middle))
+	return pool*stays + coming*fresh
+}
+
+// nitrify turns ammonia to nitrite to nitrate and lets the bacteria follow
+// their food (Monod 1949). It gives the mg/L that became nitrate.
+func (l *simulated) nitrify(m *member, h Hour, coming float64) float64 {
+	speed := math.Exp(nitrifiersPerK * (m.celsius - warmReference))
+	if h.Still {
+		speed *= stillFilter
+	}
+	full := m.filter * speed / noonToNoon * 1000 / float64(l.Litres) // mg/L/h
+	ammonia := eaten(m.ammonia, coming, full, m.nature[half])
+	first := m.ammonia + coming - ammonia
+	nitrite := eaten(m.nitrite, first, full*m.nature[second], m.nature[half])
+	turned := m.nitrite + first - nitrite
+	m.ammonia, m.nitrite = ammonia, nitrite
+	used := m.ammonia / (m.nature[half] + m.ammonia)
+	m.filter *= 1 + m.nature[vigour]*speed*(used-resting)/noonToNoon
+	return turned
+}
+
+// draw lets plants and mud take nitrate, and settles the alkalinity.
+func (m *member) draw(l *simulated, h Hour, turned float64) {
+	litres := float64(l.Litres)
+	plants := m.nature[uptake] * float64(l.Planted) / noonToNoon * 1000 / litres / (plantHalf + m.nitrate)
+	mud := m.nature[losing] / noonToNoon * math.Exp(nitrifiersPerK*(m.celsius-warmReference))
+	pool, fresh := left(plants + mud)
+	before := m.nitrate + turned
+	m.nitrate = m.nitrate*pool + turned*fresh
+	gone := before - m.nitrate
+	if plants+mud > 0 {
+		m.taken += gone * litres / 1000 * plants / (plants + mud)
+		m.lost += gone * litres / 1000 * mud / (plants + mud)
+	}
+	m.alkalinity = math.Max(leastAlkaline, m.alkalinity+h.Base+baseOfUptake*gone-acidPerN*turned)
+}
+
+// breathe settles oxygen, carbon dioxide and with it the acidity.
+func (m *member) breathe(l *simulated, h Hour, turned float64) {
+	use := h.Fish*m.nature[breathing]*math.Exp(fishPerK*(m.celsius-warmReference))/float64(l.Litres) + oxygenPerN*turned
+	stir := m.nature[stirring]
+	if h.Still {
+		stir *= stillStirring
+	}
+	even := at(l.full, m.celsius) + m.nature[greening]*h.Sun - use/stir
+	m.oxygen = math.Max(0, even+(m.oxygen-even)*math.Exp(-stir))
+	vent := stir * m.nature[venting]
+	evenCarbon := carbonOfAir + use*carbonOfOxygen/vent
+	m.carbonDioxide = evenCarbon + (m.carbonDioxide-evenCarbon)*math.Exp(-vent)
+	m.acidity = at(l.acid, m.celsius) + math.Log10(m.alkalinity/alkalinityWeight/(m.carbonDioxide/carbonWeight))
+}
+
+const (
+	alkalinityWeight = 50.04 // mg of CaCO3 for each milliequivalent
+	carbonWeight     = 44.01 // mg of carbon dioxide for each millimole
+)
+
+// replace exchanges a share of the water for source water.
+func (l *simulated) replace(m *member, share float64) {
+	if share <= 0 {
+		return
+	}
+	stays := math.Exp(-share)
+	grams := float64(l.Litres) / 1000
+	m.replaced += (1 - stays) * grams * (m.ammonia + m.nitrite + m.nitrate - float64(l.SourceNitrate))
+	m.ammonia *= stays
+	m.nitrite *= stays
+	m.nitrate = m.nitrate*stays + (1-stays)*float64(l.SourceNitrate)
+	m.alkalinity = math.Max(leastAlkaline, m.alkalinity*stays+(1-stays)*float64(l.SourceAlkalinity))
+}
+
+// wander lets what a model leaves out move a member by chance, one hour.
+func (m *member) wander(r *rand.Rand, h Hour) {
+	const (
+		celsius = 0.08 // K in an hour
+		blind   = 0.2  // K in an hour, where nobody knows the air
+		filter  = 0.01 // of the logarithm in an hour: 5 % in a day
+		plants  = 0.01
+		base    = 0.3  // mg/L of alkalinity in an hour
+		pools   = 0.02 // of ammonia and nitrite in an hour
+		nitrate = 0.005
+		traitly = 0.004 // of a trait in an hour: 2 % in a day
+	)
+	step := celsius
+	if math.IsNaN(h.Air) {
+		step = blind
+	}
+	m.celsius = math.Max(0, m.celsius+step*r.NormFloat64())
+	m.filter *= math.Exp(filter * r.NormFloat64())
+	m.nature[uptake] *= math.Exp(plants * r.NormFloat64())
+	m.ammonia *= math.Exp(pools * r.NormFloat64())
+	m.nitrite *= math.Exp(pools * r.NormFloat64())
+	m.nitrate *= math.Exp(nitrate * r.NormFloat64())
+	t := trait(r.IntN(int(traits)))
+	if v, evenly := m.where(part(t)); evenly {
+		*v += 0.05 * r.NormFloat64()
+	} else {
+		*v *= math.Exp(traitly * math.Sqrt(float64(traits)) * r.NormFloat64())
+	}
+	m.alkalinity = math.Max(leastAlkaline, m.alkalinity+base*r.NormFloat64())
+	if h.Cleaned {
+		m.filter *= 0.1 + 0.9*r.Float64()
+	}
+}

@@ -1,0 +1,127 @@
+package outlook
+
+import (
+	"math"
+	"slices"
+
+	"freshet.example/husbandry/quantity"
+)
+
+// How many guesses are followed: through the past, and in each forecast.
+const (
+	guesses  = 300
+	followed = 300
+	thinning = 3 // hours
+)
+
+// An Outlook is what a loop's past says of what it will do.
+type Outlook struct {
+	cloud *cloud
+	past  []Hour
+	sky   sky
+	held  records
+}
+
+// records are how forecasts did for near days and far ones.
+type records [2][readable]record
+
+// A PastError says what of the past cannot be used.
+type PastError struct{ Why string }
+
+// Error says why.
+func (e *PastError) Error() string { return e.Why }
+
+// Learn goes through a loop's past hour by hour with many guesses at what it is
+// like, each from the literature's ranges, and bends them all towards what was
+// read, as far as they differ in what goes with it (see heed). Particles with
+// weights were tried and lost: of fourteen traits a few guesses took all weight.
+// Readings must be in order of time. Without any, the forecasts are as wide as
+// what is known of loops in general. The same seed gives the same answer. Then
+// it forecasts from days of the past to see how such forecasts did.
+func Learn(l Loop, past []Hour, readings []Reading, seed uint64) (*Outlook, error) {
+	if l.Pressure == 0 {
+		l.Pressure = 1
+	}
+	if err := firstError(l.check(), checkPast(past, readings)); err != nil {
+		return nil, err
+	}
+	t, err := newTables(l.Pressure)
+	if err != nil {
+		return nil, err
+	}
+	o := &Outlook{past: past, sky: lookUp(past)}
+	kept := thinned(readings, thinning)
+	o.cloud = gather(&simulated{l, t}, guesses, seed, kept, past)
+	o.through(kept, readings)
+	return o, nil
+}
+
+func checkPast(past []Hour, readings []Reading) error {
+	const most = 400 * 24
+	if len(past) > most {
+		return &PastError{"more than 400 days of the past: give the last of them"}
+	}
+	for _, h := range past {
+		if err := h.check(); err != nil {
+			return err
+		}
+	}
+	last := 0
+	for _, r := range readings {
+		switch {
+		case r.Figure < 0 || r.Figure >= readable:
+			return &PastError{"a reading of what is not read"}
+		case r.Hour < last || r.Hour >= len(past):
+			return &PastError{"readings must be in order of time and within the past"}
+		}
+		if err := quantity.Within("reading", r.Value, 0, highest[r.Figure], "", ""); err != nil {
+			return err
+		}
+		last = r.Hour
+	}
+	return nil
+}
+
+// through lives the past. Every few days it forecasts from there.
+func (o *Outlook) through(kept, all []Reading) {
+	const settling, every = 10 * 24, 3 * 24 // hours
+	next := 0
+	for i, h := range o.past {
+		if i >= settling && (len(o.past)-i)%every == 0 && next > 0 {
+			o.lookBack(i, all)
+		}
+		o.cloud.live(h)
+		for ; next < len(kept) && kept[next].Hour == i; next++ {
+			o.cloud.heed(kept[next])
+		}
+	}
+}
+
+// usual is the plan that everything goes on as in the last week.
+func usualPlan(past []Hour, hours int) []Hour {
+	const week = 7 * 24
+	plan := make([]Hour, hours)
+	recent := past[max(0, len(past)-week):]
+	feed, base, changed := meanOf(recent, func(h Hour) float64 { return h.Feed }), meanOf(recent, func(h Hour) float64 { return h.Base }), meanOf(recent, func(h Hour) float64 { return h.Changed })
+	for i := range plan {
+		h := Hour{Feed: feed, Base: base, Changed: changed, Air: math.NaN()}
+		if len(past) > 0 {
+			h.Fish = past[len(past)-1].Fish
+		}
+		if n := len(past); n >= int(noonToNoon) {
+			h.Sun = past[n-int(noonToNoon)+hourOf(i)].Sun
+		}
+		plan[i] = h
+	}
+	return plan
+}
+
+// Usual is the plan of as many hours, in which everything goes on as in the last
+// week and nobody knows the air.
+func (o *Outlook) Usual(hours int) []Hour { return usualPlan(o.past, hours) }
+
+func sorted(values []float64) []float64 {
+	s := slices.Clone(values)
+	slices.Sort(s)
+	return s
+}

@@ -1,0 +1,315 @@
+package outlook
+
+import (
+	"errors"
+	"math"
+	"testing"
+
+	"freshet.example/husbandry/quantity"
+)
+
+// lived is a loop's past that a member of known nature lived, with its readings:
+// a probe of warmth each hour and tests each other day.
+func lived(t *testing.T, m member, days int) ([]Hour, []Reading, member) {
+	t.Helper()
+	l := simulatedBarn(t, asIs)
+	var past []Hour
+	var readings []Reading
+	for i := range days * 24 {
+		h := Hour{Air: 20 + 5*math.Sin(2*math.Pi*float64(i-9)/24), Sun: math.Max(0, math.Sin(2*math.Pi*float64(i-6)/24)), Feed: 2.5, Fish: 60, Base: 1.05}
+		l.hour(&m, h)
+		past = append(past, h)
+		readings = append(readings, Reading{Hour: i, Figure: Warmth, Value: m.celsius})
+		if i%48 == 18 {
+			for _, f := range []Figure{Ammonia, Nitrite, Nitrate, Alkalinity, Acidity, Oxygen} {
+				readings = append(readings, Reading{Hour: i, Figure: f, Value: m.of(f, l)})
+			}
+		}
+	}
+	return past, readings, m
+}
+
+func outlookOf(t *testing.T, past []Hour, readings []Reading) (*Outlook, *Ahead) {
+	t.Helper()
+	o, err := Learn(barn, past, readings, 7)
+	if err != nil {
+		t.Fatal(err)
+	}
+	a, err := o.Ahead(o.Usual(14 * 24))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return o, a
+}
+
+func fan(t *testing.T, a *Ahead, f Figure, day int) Fan {
+	t.Helper()
+	got, err := a.Fan(f, Mean, day, 0.9)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !(got.Low <= got.Middle && got.Middle <= got.High) {
+		t.Fatalf("figure %d on day %d: %+v", f, day, got)
+	}
+	return got
+}
+
+// TestLoopForecastsStayAsTheyWere: nobody publishes such forecasts, so that a
+// change of any number behind them shows only against what they were when make
+// coverage found that their intervals hold.
+func TestLoopForecastsStayAsTheyWere(t *testing.T) {
+	past, readings, _ := lived(t, plain(), 21)
+	for i := range past {
+		past[i].Cleaned = i == 200
+		past[i].Air += 3*math.Sin(float64(i)/40) + float64(i)/200
+	}
+	_, known := outlookOf(t, past, readings)
+	for i := range past {
+		if past[i].Feed = 1; i%2 == 0 {
+			past[i].Air = math.NaN()
+		}
+	}
+	l := barn
+	l.Media, l.SourceAlkalinity = 0, 10
+	o, err := Learn(l, past, nil, 3)
+	if err != nil {
+		t.Fatal(err)
+	}
+	blind, err := o.Ahead(o.Usual(3 * 24))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i, want := range asTheyWere {
+		a, day, f := known, []int{0, 0, 6}[i%3], Figure(i/3)
+		if i%3 == 1 {
+			a, day = blind, 2
+		}
+		got, err := a.Fan(f, Side(i%3), day, 0.8)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for j, v := range []float64{got.Low, got.Middle, got.High} {
+			if math.Abs(v-want[j]) > 1e-6*math.Abs(want[j]) {
+				t.Errorf("figure %d, %d: {%.8g, %.8g, %.8g}", f, i%3, got.Low, got.Middle, got.High)
+				break
+			}
+		}
+	}
+}
+
+var asTheyWere = [3 * Figures][3]float64{
+	{21.352413, 21.562699, 21.862217},
+	{18.357129, 21.693443, 25.819722},
+	{21.428995, 21.949926, 22.876002},
+	{0.54282543, 0.61912793, 0.70494664},
+	{0.17651503, 1.1500656, 23.546694},
+	{0.33477149, 0.57756533, 1.213901},
+	{0.5632892, 0.62601827, 0.69793607},
+	{0.14598864, 0.8606746, 8.304339},
+	{0.34089386, 0.59103468, 1.1105491},
+	{63.962517, 68.278542, 72.224576},
+	{0, 11.607179, 41.17649},
+	{70.766988, 78.353823, 85.97882},
+	{153.71549, 160.45951, 166.35888},
+	{412.16928, 533.18066, 680.14778},
+	{161.30088, 195.64751, 224.07513},
+	{7.9360356, 7.9770869, 8.0147337},
+	{8.1028025, 8.5572565, 8.9157313},
+	{7.9381985, 8.0616054, 8.1632394},
+	{6.8659892, 7.0031065, 7.1746826},
+	{4.396153, 6.7540799, 8.0785078},
+	{6.8926034, 7.2050729, 7.5523635},
+	{0.020947625, 0.02526661, 0.029494665},
+	{0.020870102, 0.18594225, 4.526377},
+	{0.018749121, 0.027696123, 0.045868353},
+}
+
+// TestReadingsNarrowTheForecast: whoever reads knows more than whoever does not,
+// tomorrow more than in a fortnight, and what came lies within.
+func TestReadingsNarrowTheForecast(t *testing.T) {
+	past, readings, m := lived(t, plain(), 28)
+	_, known := outlookOf(t, past, readings)
+	_, blind := outlookOf(t, past, nil)
+	l := simulatedBarn(t, asIs)
+	for day := range 7 {
+		means := [Figures]float64{}
+		for i := range 24 {
+			l.hour(&m, past[len(past)-24+i])
+			for f := range Figures {
+				means[f] += m.of(f, l) / 24
+			}
+		}
+		for f := range Figures {
+			got, wide := fan(t, known, f, day), fan(t, blind, f, day)
+			if got.High-got.Low > 0.8*(wide.High-wide.Low) {
+				t.Errorf("figure %d on day %d: %+v is little narrower than %+v", f, day, got, wide)
+			}
+			if s := scaleOf(f); means[f] > s.least && (means[f] < got.Low || means[f] > got.High) {
+				t.Errorf("figure %d on day %d came to %.3f, outside %+v", f, day, means[f], got)
+			}
+		}
+	}
+	for f := range Figures {
+		if near, far := fan(t, known, f, 0), fan(t, known, f, 13); far.High-far.Low <= near.High-near.Low {
+			t.Errorf("figure %d is as sure in a fortnight as tomorrow", f)
+		}
+	}
+}
+
+// TestHeld counts forecasts from days of the past.
+func TestHeld(t *testing.T) {
+	past, readings, _ := lived(t, plain(), 28)
+	o, _ := outlookOf(t, past, readings)
+	for _, f := range []Figure{Warmth, Ammonia, Nitrate} {
+		if held, asked := o.Held(f); asked < 10 || held < asked/2 || held > asked {
+			t.Errorf("figure %d: %d of %d held", f, held, asked)
+		}
+	}
+	if held, asked := o.Held(Unionized); held != 0 || asked != 0 {
+		t.Errorf("what is never read was held %d of %d times", held, asked)
+	}
+}
+
+// TestTheSameSeedTheSameForecast, and looking twice changes nothing.
+func TestTheSameSeedTheSameForecast(t *testing.T) {
+	past, readings, _ := lived(t, plain(), 14)
+	o, a := outlookOf(t, past, readings)
+	again, err := o.Ahead(o.Usual(14 * 24))
+	_, other := outlookOf(t, past, readings)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for f := range Figures {
+		if fan(t, a, f, 5) != fan(t, again, f, 5) || fan(t, a, f, 5) != fan(t, other, f, 5) {
+			t.Errorf("figure %d differs", f)
+		}
+	}
+}
+
+// TestASlipCountsLittle: one ammonia of ten times what it was moves the forecast
+// less than three of it do.
+func TestASlipCountsLittle(t *testing.T) {
+	past, readings, _ := lived(t, plain(), 28)
+	_, before := outlookOf(t, past, readings)
+	slip := append(readings[:len(readings):len(readings)], Reading{Hour: len(past) - 1, Figure: Ammonia, Value: 6})
+	_, after := outlookOf(t, past, slip)
+	if a, b := fan(t, before, Ammonia, 1).Middle, fan(t, after, Ammonia, 1).Middle; b > 2*a || b < a {
+		t.Errorf("one slip of 6 mg/L moves %.3f to %.3f", a, b)
+	}
+}
+
+// TestBelowWhatATestShows bends a forecast that lies above it, and leaves one below.
+func TestBelowWhatATestShows(t *testing.T) {
+	past, _, _ := lived(t, plain(), 14)
+	var below []Reading
+	for i := 18; i < len(past); i += 24 {
+		below = append(below, Reading{Hour: i, Figure: Ammonia, Value: 0.25, Below: true})
+	}
+	_, free := outlookOf(t, past, nil)
+	_, told := outlookOf(t, past, below)
+	if a, b := fan(t, free, Ammonia, 1), fan(t, told, Ammonia, 1); b.High > 0.7*a.High || b.Middle > 0.25 {
+		t.Errorf("%+v although each day below 0.25, %+v without", b, a)
+	}
+}
+
+// TestPlansDiffer: what is planned shows in what comes.
+func TestPlansDiffer(t *testing.T) {
+	past, readings, _ := lived(t, plain(), 28)
+	o, usual := outlookOf(t, past, readings)
+	plan := func(change func(i int, h *Hour)) *Ahead {
+		hours := o.Usual(7 * 24)
+		for i := range hours {
+			change(i, &hours[i])
+		}
+		a, err := o.Ahead(hours)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return a
+	}
+	more := plan(func(_ int, h *Hour) { h.Feed *= 3 })
+	if a, b := fan(t, usual, Ammonia, 5).Middle, fan(t, more, Ammonia, 5).Middle; b < 1.2*a {
+		t.Errorf("three times the feed: ammonia %.3f after %.3f", b, a)
+	}
+	cut := plan(func(i int, h *Hour) { h.Still = i >= 26 && i < 32 })
+	dark, err := cut.Past(Oxygen, 1, 3, false)
+	light, other := usual.Past(Oxygen, 1, 3, false)
+	if err != nil || other != nil || dark < 0.9 || light > 0.1 {
+		t.Errorf("oxygen below 3: %.2f in a power cut, %.2f without; %v %v", dark, light, err, other)
+	}
+	hot := plan(func(_ int, h *Hour) { h.Air = 34 })
+	if a, b := fan(t, usual, Warmth, 5).High, fan(t, hot, Warmth, 5).Low; b < a {
+		t.Errorf("a heat wave: %.1f where it was %.1f", b, a)
+	}
+	if c, err := hot.Past(Warmth, 5, 25, true); err != nil || c < 0.9 {
+		t.Errorf("above 25 in a heat wave: %.2f %v", c, err)
+	}
+}
+
+// TestNothingAtAll: no past, no readings; wide, never refused.
+func TestNothingAtAll(t *testing.T) {
+	_, a := outlookOf(t, nil, nil)
+	for f := range Figures {
+		if got := fan(t, a, f, 13); got.High-got.Low < 0.05*got.Middle {
+			t.Errorf("figure %d is known from nothing: %+v", f, got)
+		}
+	}
+	one := []Hour{{Air: math.NaN()}}
+	outlookOf(t, one, []Reading{{Hour: 0, Figure: Acidity, Value: 7}})
+	equal := make([]Reading, 400)
+	for i := range equal {
+		equal[i] = Reading{Hour: i, Figure: Warmth, Value: 20}
+	}
+	outlookOf(t, make([]Hour, 400), equal)
+}
+
+// TestPastsThatCannotBe are refused, and said so.
+func TestPastsThatCannotBe(t *testing.T) {
+	var past *PastError
+	var outside *quantity.RangeError
+	hours := make([]Hour, 24)
+	for name, c := range map[string]struct {
+		hours    []Hour
+		readings []Reading
+	}{
+		"unordered": {hours, []Reading{{Hour: 3}, {Hour: 2}}}, "to come": {hours, []Reading{{Hour: 24}}},
+		"not read": {hours, []Reading{{Figure: Unionized}}}, "no figure": {hours, []Reading{{Figure: -1}}}, "too long": {make([]Hour, 9601), nil},
+	} {
+		if _, err := Learn(barn, c.hours, c.readings, 1); !errors.As(err, &past) || err.Error() == "" {
+			t.Errorf("%s: %v", name, err)
+		}
+	}
+	for name, c := range map[string]struct {
+		loop     Loop
+		hours    []Hour
+		readings []Reading
+	}{
+		"no water": {Loop{}, hours, nil}, "pH 15": {barn, hours, []Reading{{Figure: Acidity, Value: 15}}}, "hot air": {barn, []Hour{{Air: 70}}, nil},
+		"negative feed": {barn, []Hour{{Feed: -1}}, nil}, "no number": {barn, hours, []Reading{{Value: math.NaN()}}}, "sun": {barn, []Hour{{Sun: 2}}, nil},
+	} {
+		if _, err := Learn(c.loop, c.hours, c.readings, 1); !errors.As(err, &outside) {
+			t.Errorf("%s: %v", name, err)
+		}
+	}
+	o, a := outlookOf(t, hours, nil)
+	if _, err := o.Ahead(hours[:10]); err == nil {
+		t.Error("ten hours are forecast")
+	}
+	if _, err := o.Ahead(append(o.Usual(24), Hour{Fish: -1})); err == nil {
+		t.Error("fewer than no fish are planned")
+	}
+	for _, day := range []int{-1, 14} {
+		if _, err := a.Fan(Warmth, Mean, day, 0.8); err == nil {
+			t.Errorf("day %d is told", day)
+		}
+		if _, err := a.Past(Warmth, day, 20, true); err == nil {
+			t.Errorf("day %d is told", day)
+		}
+	}
+	if _, err := a.Fan(Figures, Mean, 0, 0.8); err == nil {
+		t.Error("a figure that is none is told")
+	}
+	if _, err := a.Fan(Warmth, Mean, 0, 1); err == nil {
+		t.Error("all is held")
+	}
+}

@@ -1,0 +1,90 @@
+package outlook
+
+import (
+	"math"
+
+	"freshet.example/husbandry/quantity"
+	"freshet.example/husbandry/water"
+)
+
+// Loop is what stays as it is while a loop is looked at.
+type Loop struct {
+	Litres           quantity.Litres
+	Media            quantity.SquareMetres // surface on which bacteria live; 0 where it is not known
+	Planted          quantity.SquareMetres
+	Pressure         quantity.Atmospheres // of the air; 0 means 1
+	SourceAlkalinity quantity.AlkalinityCaCO3
+	SourceNitrate    quantity.NitrateN
+}
+
+// An Hour is what one hour brings to the water.
+type Hour struct {
+	Air     float64 // degC at the loop; NaN where nobody knows
+	Sun     float64 // share of noon, 0 to 1
+	Feed    float64 // g of nitrogen swallowed
+	Fish    float64 // kg alive
+	Changed float64 // L of water replaced by source water
+	Still   bool    // pump and air stand
+	Cleaned bool    // the filter was cleaned, nobody knows how well
+	Base    float64 // alkalinity added by hand, mg/L as CaCO3
+}
+
+var (
+	loopBound    = bound{"water of the loop", 1, 1e9, "L"}
+	mediaBound   = bound{"surface of the filter's media", 0, 1e9, "m2"}
+	plantedBound = bound{"planted area", 0, 1e7, "m2"}
+	airsBound    = bound{"air pressure", 0.5, 1.1, "atm"}
+	alkBound     = bound{"alkalinity of the source", 0, 2000, "mg/L as CaCO3"}
+	sunBound     = bound{"sun", 0, 1, ""}
+	swallowed    = bound{"nitrogen swallowed in an hour", 0, 1e7, "g"}
+	fishBound    = bound{"fish", 0, 1e6, "kg"}
+	baseBound    = bound{"alkalinity added in an hour", 0, 2000, "mg/L as CaCO3"}
+	changedBound = bound{"water replaced in an hour", 0, 1e9, "L"}
+)
+
+func (l Loop) check() error {
+	return firstError(loopBound.check(float64(l.Litres)), mediaBound.check(float64(l.Media)), plantedBound.check(float64(l.Planted)),
+		airsBound.check(float64(l.Pressure)), alkBound.check(float64(l.SourceAlkalinity)), poolBound.check(float64(l.SourceNitrate)))
+}
+
+func (h Hour) check() error {
+	air := h.Air
+	if math.IsNaN(air) {
+		air = 0
+	}
+	return firstError(airBound.check(air), sunBound.check(h.Sun), swallowed.check(h.Feed), fishBound.check(h.Fish), changedBound.check(h.Changed), baseBound.check(h.Base))
+}
+
+// tables hold what is slow to compute, by tenths of a degree from 0 to 45 degC.
+type tables struct {
+	full []float64 // oxygen that water holds, mg/L
+	acid []float64 // first acidity constant of carbonic acid
+	free []float64 // and that of ammonium
+}
+
+const (
+	tenths  = 10.0
+	hottest = 45.0
+)
+
+func newTables(pressure quantity.Atmospheres) (*tables, error) {
+	t := &tables{}
+	for i := range int(hottest*tenths) + 1 {
+		celsius := quantity.Celsius(float64(i) / tenths)
+		full, err := water.OxygenSaturation(min(celsius, 40), 0, pressure)
+		acid, other := water.PK1(celsius)
+		free, third := water.PKa(celsius)
+		if err := firstError(err, other, third); err != nil {
+			return nil, err
+		}
+		t.full, t.acid, t.free = append(t.full, float64(full)), append(t.acid, acid), append(t.free, free)
+	}
+	return t, nil
+}
+
+// at reads a table between its rows.
+func at(table []float64, celsius float64) float64 {
+	x := math.Max(0, math.Min(celsius, hottest)) * tenths
+	i := min(int(x), len(table)-2)
+	return table[i] + (x-float64(i))*(table[i+1]-table[i])
+}
