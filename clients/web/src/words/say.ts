@@ -104,7 +104,7 @@ export class Say {
   }
 
   month(number: number): string {
-    return this.format(number * 24 * hour, { month: 'long' }, 'UTC');
+    return this.format(number * 24 * hour, { month: 'short' }, 'UTC');
   }
 
   /** Days since 1970 in the site's zone. */
