@@ -1,6 +1,10 @@
 // The pages by the names in their addresses.
 import type { Component } from 'svelte';
 
+import Ahead from '../ahead/Ahead.svelte';
+import Budget from '../budget/Budget.svelte';
+import Fish from '../fish/Fish.svelte';
+import Larder from '../larder/Larder.svelte';
 import Note from '../note/Note.svelte';
 import Papers from '../papers/Papers.svelte';
 import Stream from '../stream/Stream.svelte';
@@ -19,6 +23,10 @@ export interface Page {
 export const pages: Partial<Record<string, Page>> = {
   contents: { Page: Contents, title: (t) => t.shell.contents },
   phone: { Page: Phone, title: (t) => t.page.phone },
+  ahead: { Page: Ahead, title: (t) => t.page.ahead },
+  budget: { Page: Budget, title: (t) => t.budget.title },
+  fish: { Page: Fish, title: (t) => t.ahead.fish },
+  larder: { Page: Larder, title: (t) => t.page.larder },
   why: { Page: Why, title: (t) => t.page.why },
   papers: { Page: Papers, title: (t) => t.page.papers },
   note: { Page: Note, title: (t) => t.shell.note, bare: true },
