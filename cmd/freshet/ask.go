@@ -48,6 +48,9 @@ func (q question) command(a *app) *cobra.Command {
 	}
 	c.RunE = func(c *cobra.Command, args []string) (err error) {
 		ask.ctx = c.Context()
+		if err = a.sendFirst(ask.ctx); err != nil {
+			return err
+		}
 		if ask.desk, err = a.desk(ask.ctx); err != nil {
 			return err
 		}
@@ -63,6 +66,21 @@ func (q question) command(a *app) *cobra.Command {
 		return p.Err()
 	}
 	return c
+}
+
+// sendFirst sends what waits before a question is put, so that the answer rests
+// on it. A device that has not joined has nobody to send it to.
+func (a *app) sendFirst(ctx context.Context) error {
+	dev, err := a.device()
+	if err != nil {
+		return err
+	}
+	status, err := dev.Status(ctx)
+	if err != nil || status.Waiting == 0 || !status.Joined {
+		return err
+	}
+	_, err = dev.Sync(ctx)
+	return err
 }
 
 // site is the site that is meant.

@@ -35,6 +35,9 @@ func morning(ctx context.Context, a *app) error {
 		return showSites(ctx, a)
 	}
 	ask := &asking{app: a, ctx: ctx, desk: desk}
+	if err := a.sendFirst(ctx); err != nil {
+		return ask.alone(err)
+	}
 	for _, site := range sites {
 		m, err := analysis(ask, freshetv1.AnalysisServiceClient.GetMorning, &freshetv1.GetMorningRequest{SiteId: site})
 		if err != nil {
@@ -58,7 +61,8 @@ func morning(ctx context.Context, a *app) error {
 
 // alone writes what the device knows without the co-op, and says so.
 func (a *asking) alone(cause error) error {
-	if errors.Is(cause, device.ErrNotJoined) || a.json {
+	var t *device.Trouble
+	if !errors.As(cause, &t) || !t.NoSignal || a.json {
 		return cause
 	}
 	if err := showSites(a.ctx, a.app); err != nil {
