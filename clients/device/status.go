@@ -127,3 +127,9 @@ func Moment(t, now time.Time) string {
 	}
 	return t.Format("2 January 2006 15:04")
 }
+
+// In gives the same status with its moments told in a time zone.
+func (s Status) In(zone *time.Location) Status {
+	s.now = s.now.In(zone)
+	return s
+}

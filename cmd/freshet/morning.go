@@ -171,6 +171,6 @@ func (a *asking) foot(dev *device.Device) error {
 	}
 	p := a.page()
 	p.Gap()
-	p.Say(status.String())
+	p.Say(status.In(a.desk.Now.Location()).String())
 	return p.Err()
 }

@@ -122,8 +122,12 @@ func statusCommand(a *app) *cobra.Command {
 			if a.json {
 				return statusJSON(c.Context(), a, dev, s)
 			}
+			desk, err := a.desk(c.Context())
+			if err != nil {
+				return err
+			}
 			p := a.page()
-			p.Say(sentence(s.String()))
+			p.Say(sentence(s.In(desk.Now.Location()).String()))
 			if s.LastTrouble != "" {
 				p.Say("The last try to reach it: " + page.Clean(s.LastTrouble) + ".")
 			}

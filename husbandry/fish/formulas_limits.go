@@ -105,7 +105,7 @@ func (c Carrying) answer() formula.Answer {
 // Words says what binds and what relaxing it would buy.
 func (c Carrying) Words() string {
 	lowest := c.Limits[c.Binding]
-	s := lowest.Name + " " + lowest.does("bind") + ": " + tenths(float64(lowest.Biomass)) + " kg of fish, " + tenths(float64(lowest.Feed)) + " g of feed a day; " +
+	s := lowest.Name + " " + lowest.does("bind") + ": " + tenths(float64(lowest.Biomass)) + " kg of fish, " + quantity.Show(float64(lowest.Feed), 3) + " g of feed a day; " +
 		"10 % more of it carries " + tenths(float64(c.BiomassGained)) + " kg more"
 	if c.Next != lowest.Name {
 		s += ", then " + c.Next + " " + Limit{Name: c.Next}.does("bind")

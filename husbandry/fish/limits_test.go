@@ -95,7 +95,7 @@ func TestNextPartBinds(t *testing.T) {
 	if err != nil || c.Limits[c.Binding].Name != "nitrification" || c.Next != "space" || math.Abs(float64(c.FeedGained)-9.7826087) > 1e-6 {
 		t.Errorf("got %+v, %v", c, err)
 	}
-	if c.Words() != "nitrification binds: 19 kg of fish, 190.2 g of feed a day; 10 % more of it carries 1 kg more, then space binds" {
+	if c.Words() != "nitrification binds: 19 kg of fish, 190 g of feed a day; 10 % more of it carries 1 kg more, then space binds" {
 		t.Error(c.Words())
 	}
 }

@@ -118,17 +118,19 @@ func limitsResponse(c fish.Carrying, inputs []*freshetv1.InputUsed) *freshetv1.G
 		Cautions: []string{"Fish grow: stock so that the fish to be harvested stay within the limit. Plan for the pump's worst hour, not its best."},
 	}
 	for _, m := range c.Missing {
-		out.Answer.Missing = append(out.Answer.Missing, m+": "+unlimited[m])
+		if why, ok := unlimited[m]; ok {
+			out.Answer.Missing = append(out.Answer.Missing, m+": "+why)
+		}
 	}
 	return out
 }
 
-// unlimited says what is not on record where a part of the loop has no limit.
+// unlimited says what is not on record where a part of the loop has no limit;
+// filters name their own.
 var unlimited = map[string]string{
-	"space":         "the volume of the fish tank is not on record",
-	"oxygen":        "neither the flow through the fish tank nor the power of its air pump is on record",
-	"nitrification": "the filter's media and its surface are not on record",
-	"solids":        "how much dry matter can be taken out in a day is not on record",
-	"carbonate":     "no dose of a base and no alkalinity of the top-up water is on record",
-	"plants":        "no bed on the loop is on record",
+	"space":     "the volume of the fish tank is not on record",
+	"oxygen":    "neither the flow through the fish tank nor the power of its air pump is on record",
+	"solids":    "how much dry matter can be taken out in a day is not on record",
+	"carbonate": "no dose of a base and no alkalinity of the top-up water is on record",
+	"plants":    "no bed on the loop is on record",
 }

@@ -83,8 +83,11 @@ func (l *loop) bareFilters() []string {
 	var list []string
 	for _, v := range l.vessels() {
 		if v.Kind == int16(freshetv1.VesselKind_VESSEL_KIND_MEDIA_FILTER) && v.MediaVolumeL*v.MediaSpecific == 0 {
-			list = append(list, "the media of "+v.Name+" and its surface")
+			list = append(list, "nitrification: the media of "+v.Name+" and its surface are not on record")
 		}
+	}
+	if list == nil && l.filterSurface() == 0 {
+		return []string{"nitrification: no filter with its media is on record"}
 	}
 	return list
 }
