@@ -4,8 +4,9 @@ import { ahead } from './en/ahead';
 import { crop, species } from './en/living';
 import { notes } from './en/notes';
 import { pages } from './en/pages';
+import { records } from './en/records';
 import { things } from './en/things';
 import { water } from './en/water';
 import type { Say } from './say';
 
-export const en = (say: Say) => ({ app: 'Freshet', ...things, crop, species, ...notes(say), ...pages(say), ...ahead(say), ...water(say) });
+export const en = (say: Say) => ({ app: 'Freshet', ...things, crop, species, ...notes(say), ...pages(say), ...ahead(say), ...records(), ...water(say) });

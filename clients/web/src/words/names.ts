@@ -27,5 +27,5 @@ export function wordOf(t: Words, quantity: Quantity, place: number): string {
 
 export const readingOf = (t: Words, say: Say, n: Newest): string => {
   const { value, unit } = readingParts(t, say, n.entry.body);
-  return unit ? `${value}\u202f${unit}` : value;
+  return unit ? `${value}\u00a0${unit}` : value;
 };

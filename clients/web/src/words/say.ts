@@ -53,7 +53,7 @@ export class Say {
   /** An amount in the person's units: "640 g", "1.4 lb". */
   amount(kind: Kind, si: number, digits?: number): string {
     const { value, symbol } = this.parts(kind, si, digits);
-    return `${value}\u202f${symbol}`;
+    return `${value}\u00a0${symbol}`;
   }
 
   /** The same, number and unit apart. */

@@ -2,7 +2,7 @@
 import type { Say } from '../say';
 
 export const pages = (say: Say) => ({
-  page: { stream: 'Stream', why: 'Why', ahead: 'Ahead', larder: 'Larder', budget: 'Nitrogen', papers: 'Papers', phone: 'This phone' },
+  page: { stream: 'Stream', why: 'Why', ahead: 'Ahead', larder: 'Larder', budget: 'Nitrogen', build: 'What is written of the place', diary: 'Diary', papers: 'Papers', phone: 'This phone' },
 
   contents: {
     tasks: (n: number) => say.count(n, { one: '# thing to do on this walk', other: '# things to do on this walk' }),
@@ -10,6 +10,8 @@ export const pages = (say: Say) => ({
     why: 'what the water says, and what the loop carries',
     ahead: 'fish, beds and gaps on one time line',
     larder: 'what the harvest became',
+    diary: 'what was noted, day by day',
+    build: 'vessels, beds, fish, feed',
     papers: 'a day sheet, a calendar, a table',
     phone: 'language, units, light',
     sites: 'Sites',
