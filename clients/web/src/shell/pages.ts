@@ -2,11 +2,14 @@
 import type { Component } from 'svelte';
 
 import Ahead from '../ahead/Ahead.svelte';
+import Build from '../build/Build.svelte';
 import Budget from '../budget/Budget.svelte';
+import Diary from '../diary/Diary.svelte';
 import Fish from '../fish/Fish.svelte';
 import Larder from '../larder/Larder.svelte';
 import Note from '../note/Note.svelte';
 import Papers from '../papers/Papers.svelte';
+import Place from '../place/Place.svelte';
 import Stream from '../stream/Stream.svelte';
 import Why from '../why/Why.svelte';
 import type { Words } from '../words/words';
@@ -24,6 +27,9 @@ export const pages: Partial<Record<string, Page>> = {
   contents: { Page: Contents, title: (t) => t.shell.contents },
   phone: { Page: Phone, title: (t) => t.page.phone },
   ahead: { Page: Ahead, title: (t) => t.page.ahead },
+  build: { Page: Build, title: (t) => t.page.build },
+  diary: { Page: Diary, title: (t) => t.page.diary },
+  place: { Page: Place, title: (t) => t.place.written },
   budget: { Page: Budget, title: (t) => t.budget.title },
   fish: { Page: Fish, title: (t) => t.ahead.fish },
   larder: { Page: Larder, title: (t) => t.page.larder },

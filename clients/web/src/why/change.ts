@@ -13,11 +13,17 @@ export interface Change {
 }
 
 /** Formulas and the readings they take. */
-const works: Partial<Record<Figure, { formula: string; inputs: [name: string, quantity: Quantity][] }>> = {
+export const works: Partial<Record<Figure, { formula: string; inputs: [name: string, quantity: Quantity][] }>> = {
   ammonia: { formula: 'uia_concentration', inputs: [['tan_mg_n_per_l', Quantity.TOTAL_AMMONIA], ['ph', Quantity.PH], ['temperature_celsius', Quantity.WATER_TEMPERATURE]] },
   oxygen: { formula: 'do_percent', inputs: [['do_mg_per_l', Quantity.DISSOLVED_OXYGEN], ['temperature_celsius', Quantity.WATER_TEMPERATURE]] },
   carbonDioxide: { formula: 'co2_concentration', inputs: [['ph', Quantity.PH], ['temperature_celsius', Quantity.WATER_TEMPERATURE], ['alkalinity_mg_per_l', Quantity.ALKALINITY]] },
 };
+
+/** The readings a figure rests on now, in its formula's order; undefined where one is missing. */
+export function inputsOf(judged: Judged): number[] | undefined {
+  const values = works[judged.figure]?.inputs.map(([, quantity]) => judged.used.flatMap((u) => ('reading' in u && u.reading.quantity === quantity ? [u.reading.value] : []))[0]);
+  return values?.every((v) => v !== undefined) ? (values as number[]) : undefined;
+}
 
 /** Undefined where an input was not read before that moment. */
 export async function changeOf(view: View, ask: Ask, book: Book, judged: Judged, then: number): Promise<Change | undefined> {
