@@ -62,7 +62,8 @@ var causes = []struct {
 	{store.ErrRevoked, freshetv1.ErrorReason_ERROR_REASON_DEVICE_REVOKED},
 	{store.ErrInvitation, freshetv1.ErrorReason_ERROR_REASON_INVITATION_INVALID},
 	{store.ErrLastSteward, freshetv1.ErrorReason_ERROR_REASON_LAST_STEWARD},
-	{store.ErrInstallTaken, freshetv1.ErrorReason_ERROR_REASON_BAD_ID},
+	{store.ErrInstallTaken, freshetv1.ErrorReason_ERROR_REASON_INSTALL_COPIED},
+	{store.ErrInstallCopied, freshetv1.ErrorReason_ERROR_REASON_INSTALL_COPIED},
 	{store.ErrNotFounded, freshetv1.ErrorReason_ERROR_REASON_UNAVAILABLE},
 	{errStopping, freshetv1.ErrorReason_ERROR_REASON_UNAVAILABLE},
 }

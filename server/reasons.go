@@ -75,6 +75,8 @@ var meanings = map[freshetv1.ErrorReason]meaning{
 		"the server is busy or stopping", "try again later"},
 	freshetv1.ErrorReason_ERROR_REASON_IN_THE_FUTURE: {codes.InvalidArgument,
 		"it lies in the future", "look at its date and at the device's clock"},
+	freshetv1.ErrorReason_ERROR_REASON_INSTALL_COPIED: {codes.FailedPrecondition,
+		"another device pushes as this install", "this copy takes an install of its own when it next syncs"},
 }
 
 // reasonName is the reason as it travels: "SITE_NOT_YOURS".

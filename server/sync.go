@@ -61,7 +61,7 @@ func (s *syncService) Hello(ctx context.Context, in *freshetv1.HelloRequest) (*f
 	if err != nil {
 		return nil, err
 	}
-	through, err := s.store.InstallThrough(ctx, store.PushedBy{Install: store.Install(install), MemberID: who.MemberID, DeviceID: who.DeviceID})
+	through, mark, err := s.store.InstallThrough(ctx, store.PushedBy{Install: store.Install(install), MemberID: who.MemberID, DeviceID: who.DeviceID})
 	if err != nil {
 		return nil, err
 	}
@@ -72,7 +72,7 @@ func (s *syncService) Hello(ctx context.Context, in *freshetv1.HelloRequest) (*f
 	heads, err := s.store.Heads(ctx, scopes)
 	out := &freshetv1.HelloResponse{
 		CooperativeId: cooperative.ID.String(), MemberId: who.MemberID.String(), ServerMs: s.now().UnixMilli(),
-		ThroughNumber: through, Epoch: cooperative.Epoch, Schema: schemaRelease,
+		ThroughNumber: through, Epoch: cooperative.Epoch, Schema: schemaRelease, Mark: mark,
 	}
 	for _, h := range heads {
 		out.Scopes = append(out.Scopes, &freshetv1.Cursor{Scope: h.Scope, Epoch: cooperative.Epoch, Sequence: h.Sequence, Chain: h.Chain})

@@ -241,10 +241,10 @@ func TestHelloTellsWhereADeviceStands(t *testing.T) {
 	}
 	stolen := newHand(t, s.Join(freshetv1.Role_ROLE_GROWER, "Rui"))
 	stolen.install = h.install
-	if _, err := stolen.p.Sync.Hello(context.Background(), &freshetv1.HelloRequest{Install: h.install[:]}); reasonOf(err) != "BAD_ID" {
+	if _, err := stolen.p.Sync.Hello(context.Background(), &freshetv1.HelloRequest{Install: h.install[:]}); reasonOf(err) != "INSTALL_COPIED" {
 		t.Errorf("hello of another's install: %v", err)
 	}
-	if _, err := stolen.try(stolen.operation()); reasonOf(err) != "BAD_ID" {
+	if _, err := stolen.try(stolen.operation()); reasonOf(err) != "INSTALL_COPIED" {
 		t.Errorf("push of another's install: %v", err)
 	}
 }

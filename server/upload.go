@@ -18,6 +18,7 @@ import (
 const (
 	maxOperations = 5000
 	maxPushBytes  = 1 << 20
+	markBytes     = 8
 )
 
 // A part of an upload is one operation, or columns of many.
@@ -36,6 +37,8 @@ type upload struct {
 	first   uint64
 	last    uint64
 	now     *freshetv1.Noted // what the device's clocks said when it sent
+	mark    []byte
+	after   []byte
 }
 
 // readUpload looks at what needs no database: numbers and sizes.
@@ -44,7 +47,10 @@ func readUpload(in *freshetv1.PushRequest) (*upload, error) {
 	if err != nil {
 		return nil, refuse(freshetv1.ErrorReason_ERROR_REASON_BAD_ID, "install", err.Error(), "send the 8 bytes made when the app was installed")
 	}
-	u := &upload{install: install, now: in.GetNoted()}
+	u := &upload{install: install, now: in.GetNoted(), mark: in.GetMark(), after: in.GetAfterMark()}
+	if n := len(u.mark); n != 0 && n != markBytes {
+		return nil, refuse(freshetv1.ErrorReason_ERROR_REASON_BAD_ID, "mark", fmt.Sprintf("a mark has %d bytes", markBytes), "")
+	}
 	for _, op := range in.GetOperations() {
 		u.parts = append(u.parts, part{first: op.GetNumber(), count: 1, operation: op})
 	}
@@ -169,7 +175,7 @@ func columnSites(c interface {
 }
 
 func (u *upload) pushedBy(caller auth.Caller) store.PushedBy {
-	who := store.PushedBy{Install: store.Install(u.install), MemberID: caller.MemberID, DeviceID: caller.DeviceID, Scopes: []string{coopScope}, Others: u.others(caller)}
+	who := store.PushedBy{Install: store.Install(u.install), MemberID: caller.MemberID, DeviceID: caller.DeviceID, Scopes: []string{coopScope}, Others: u.others(caller), Mark: u.mark, After: u.after}
 	for site, looksBack := range u.touches(caller) {
 		who.Sites = append(who.Sites, site)
 		who.Scopes = append(who.Scopes, siteScope(site))

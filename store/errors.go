@@ -24,8 +24,10 @@ var (
 	ErrNotFounded = errors.New("the database holds no cooperative yet")
 	// ErrFounded: the database holds a cooperative already.
 	ErrFounded = errors.New("the database holds a cooperative already")
-	// ErrInstallTaken: the install belongs to another device.
-	ErrInstallTaken = errors.New("the install belongs to another device")
+	// ErrInstallTaken: the install belongs to another member.
+	ErrInstallTaken = errors.New("the install belongs to another member")
+	// ErrInstallCopied: the device is a copy of the one that pushed last.
+	ErrInstallCopied = errors.New("another device pushes as this install")
 )
 
 // IsUnavailable tells whether the database could not be reached, is starting or

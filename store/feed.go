@@ -12,9 +12,12 @@ type Install [8]byte
 
 // PushedBy is who pushes, and what must hold still meanwhile.
 type PushedBy struct {
-	Install  Install
-	MemberID uuid.UUID
-	DeviceID uuid.UUID
+	Install Install
+	// Mark is the push's own, and After that of the push before it, as the device
+	// knows it. No mark: the device is of a release that made none.
+	Mark, After []byte
+	MemberID    uuid.UUID
+	DeviceID    uuid.UUID
 	// Sites are all sites the push may write to. Alone are those of them whose
 	// earlier events it looks at or changes: no other push to them goes on
 	// meanwhile. Made are those that the push makes, which nobody else can know.

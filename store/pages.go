@@ -71,19 +71,19 @@ func (s *Store) PagesAfter(ctx context.Context, head Head, after uint64, maxByte
 const pagesAtOnce = 256
 
 // InstallThrough is the number up to which an install's operations have an
-// outcome, 0 for an install never heard of; ErrInstallTaken.
-func (s *Store) InstallThrough(ctx context.Context, who PushedBy) (uint64, error) {
-	var device, member uuid.UUID
-	var through uint64
-	err := s.pool.QueryRow(ctx, "SELECT device_id, member_id, through_number FROM installs WHERE install = $1", who.Install[:]).
-		Scan(&device, &member, &through)
+// outcome, and the mark of its last push; 0 and none for an install never heard
+// of; ErrInstallTaken.
+func (s *Store) InstallThrough(ctx context.Context, who PushedBy) (through uint64, mark []byte, err error) {
+	var member uuid.UUID
+	err = s.pool.QueryRow(ctx, "SELECT member_id, through_number, mark FROM installs WHERE install = $1", who.Install[:]).
+		Scan(&member, &through, &mark)
 	if errors.Is(err, pgx.ErrNoRows) {
-		return 0, nil
+		return 0, nil, nil
 	}
-	if err == nil && (device != who.DeviceID || member != who.MemberID) {
-		return 0, ErrInstallTaken
+	if err == nil && member != who.MemberID {
+		return 0, nil, ErrInstallTaken
 	}
-	return through, err
+	return through, mark, err
 }
 
 // OutcomesBetween are the outcomes, other than stored, of an install's

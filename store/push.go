@@ -20,7 +20,8 @@ const pushTries = 4
 // called again where Postgres asks for it, and stores nothing by itself. An
 // error of build ends the push and comes back as it is.
 //
-// An install that belongs to another device is ErrInstallTaken.
+// An install of another member is ErrInstallTaken; a push of a copy of the
+// device that made the last one is ErrInstallCopied.
 func (s *Store) Push(ctx context.Context, who PushedBy, build func(context.Context, *Pushing) (Push, error)) (Pushed, error) {
 	for try := 1; ; try++ {
 		pushed, err := s.pushOnce(ctx, who, build)
@@ -121,7 +122,8 @@ func (p *Pushing) queueOutcomes(push *Push) {
 			VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9)`,
 			p.who.Install[:], o.Number, o.Kind, o.Reason, o.Field, o.Hint, o.Operation, o.Scope, push.ReceivedAt)
 	}
-	p.batch.Queue("UPDATE installs SET through_number = $2 WHERE install = $1", p.who.Install[:], push.Through)
+	p.batch.Queue("UPDATE installs SET through_number = $2, device_id = $3, mark = coalesce($4, mark) WHERE install = $1",
+		p.who.Install[:], push.Through, p.who.DeviceID, p.who.Mark)
 }
 
 const raise = `WITH moved AS (

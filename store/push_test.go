@@ -133,19 +133,51 @@ func TestAPushIsStoredOnce(t *testing.T) {
 	if n := query[int64](t, url, "SELECT count(*) FROM feedings")[0]; n != 1 {
 		t.Errorf("%d feedings, want 1", n)
 	}
-	if through, err := p.s.InstallThrough(context.Background(), p.who); err != nil || through != 2 {
+	if through, _, err := p.s.InstallThrough(context.Background(), p.who); err != nil || through != 2 {
 		t.Errorf("through %d, %v; want 2", through, err)
 	}
 }
 
-func TestAnInstallBelongsToOneDevice(t *testing.T) {
+func TestAnInstallBelongsToOneMember(t *testing.T) {
 	p, _ := cooperative(t)
-	p.who.DeviceID = uuid.New()
+	p.who.DeviceID = uuid.New() // who joins again is another device of the same member
+	if _, err := p.try(func(*store.Push) {}); err != nil {
+		t.Errorf("push of who joined again: %v", err)
+	}
+	p.who.MemberID = uuid.New()
 	if _, err := p.try(func(*store.Push) {}); !errors.Is(err, store.ErrInstallTaken) {
 		t.Errorf("push of another's install: %v", err)
 	}
-	if _, err := p.s.InstallThrough(context.Background(), p.who); !errors.Is(err, store.ErrInstallTaken) {
+	if _, _, err := p.s.InstallThrough(context.Background(), p.who); !errors.Is(err, store.ErrInstallTaken) {
 		t.Errorf("question about another's install: %v", err)
+	}
+}
+
+func TestAPushMustFollowOnTheLastMark(t *testing.T) {
+	p, _ := cooperative(t)
+	push := func(mark, after string) error {
+		p.next++
+		p.who.Mark, p.who.After = []byte(mark), []byte(after)
+		_, err := p.try(func(*store.Push) {})
+		return err
+	}
+	for _, s := range []struct {
+		mark, after string
+		want        error
+	}{
+		{"first...", "", nil},
+		{"first...", "", nil}, // its answer was lost
+		{"second..", "first...", nil},
+		{"of copy.", "first...", store.ErrInstallCopied},
+		{"third...", "second..", nil},
+	} {
+		if err := push(s.mark, s.after); !errors.Is(err, s.want) {
+			t.Errorf("%q after %q: %v, want %v", s.mark, s.after, err, s.want)
+		}
+	}
+	_, mark, err := p.s.InstallThrough(context.Background(), p.who)
+	if err != nil || string(mark) != "third..." {
+		t.Errorf("the last mark is %q, %v", mark, err)
 	}
 }
 

@@ -61,17 +61,27 @@ func (p *Pushing) begin(ctx context.Context) error {
 func (p *Pushing) queueInstall() {
 	p.batch.Queue("INSERT INTO installs (install, device_id, member_id) VALUES ($1, $2, $3) ON CONFLICT DO NOTHING",
 		p.who.Install[:], p.who.DeviceID, p.who.MemberID)
-	p.batch.Queue("SELECT device_id, member_id, through_number FROM installs WHERE install = $1 FOR UPDATE", p.who.Install[:]).
+	p.batch.Queue("SELECT member_id, through_number, mark FROM installs WHERE install = $1 FOR UPDATE", p.who.Install[:]).
 		QueryRow(func(row pgx.Row) error {
-			var device, member uuid.UUID
-			if err := row.Scan(&device, &member, &p.Through); err != nil {
+			var member uuid.UUID
+			var last []byte
+			if err := row.Scan(&member, &p.Through, &last); err != nil {
 				return err
 			}
-			if device != p.who.DeviceID || member != p.who.MemberID {
+			if member != p.who.MemberID {
 				return ErrInstallTaken
 			}
-			return nil
+			return p.who.follows(last)
 		})
+}
+
+// follows tells a push of the device that made the last one, or that push
+// again, from one of a copy of the device.
+func (who PushedBy) follows(last []byte) error {
+	if len(who.Mark) == 0 || len(last) == 0 || bytes.Equal(last, who.After) || bytes.Equal(last, who.Mark) {
+		return nil
+	}
+	return ErrInstallCopied
 }
 
 // Pushes that only add to a site go on beside each other; one that looks back

@@ -126,28 +126,6 @@ func TestACopyThatDiffersIsReadAnew(t *testing.T) {
 	}
 }
 
-func TestAnOldCopyOfADeviceStops(t *testing.T) {
-	c := newCoop(t)
-	dir := t.TempDir()
-	d, err := device.Open(dir)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if err := d.Join(t.Context(), device.Invitation{Code: "x", Address: c.address}); err != nil {
-		t.Fatal(err)
-	}
-	c.mu.Lock()
-	install := d.Install()
-	c.through[string(install[:])] = 7
-	c.mu.Unlock()
-	if _, err := d.Sync(t.Context()); err == nil || !strings.Contains(err.Error(), "older copy") {
-		t.Fatalf("an old copy synced: %v", err)
-	}
-	if err := d.Close(); err != nil {
-		t.Fatal(err)
-	}
-}
-
 func TestACorrectionHoldsAndVoids(t *testing.T) {
 	c := newCoop(t)
 	d := joined(t, c)

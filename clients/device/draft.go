@@ -28,14 +28,15 @@ const maxGroup = 1000
 // A Draft takes entries that are committed together: after a crash all of
 // them are there or none. It is valid only within Enter.
 type Draft struct {
-	ctx    context.Context
-	tx     *sql.Tx
-	device *Device
-	member string
-	next   uint64
-	group  uint64
-	run    run
-	hashes []byte
+	ctx     context.Context
+	tx      *sql.Tx
+	device  *Device
+	install wire.Install
+	member  string
+	next    uint64
+	group   uint64
+	run     run
+	hashes  []byte
 }
 
 // Enter commits what fill drafts, as operations of the outbox. When it returns
@@ -51,7 +52,11 @@ func (d *Device) Enter(ctx context.Context, fill func(*Draft) error) error {
 		if err != nil {
 			return err
 		}
-		t := &Draft{ctx: ctx, tx: tx, device: d, member: member, next: max(uint64(next), 1)}
+		install, err := d.readInstall(ctx, tx)
+		if err != nil {
+			return err
+		}
+		t := &Draft{ctx: ctx, tx: tx, device: d, install: install, member: member, next: max(uint64(next), 1)}
 		if err := fill(t); err != nil {
 			return err
 		}
@@ -153,10 +158,16 @@ func (t *Draft) Together(fill func() error) error {
 func (t *Draft) Remember(hash [16]byte) { t.hashes = append(t.hashes, hash[:]...) }
 
 // id is the id of the operation that is drafted next.
-func (t *Draft) id() string { return wire.ID(t.device.install, t.next).String() }
+func (t *Draft) id() string { return wire.ID(t.install, t.next).String() }
 
 func (t *Draft) add(op *freshetv1.Operation, l lane, scope string) error {
-	op.Number, op.Group, op.Noted = t.next, t.group, t.device.clock()
+	op.Group, op.Noted = t.group, t.device.clock()
+	return t.put(op, l, scope)
+}
+
+// put gives an operation the next number.
+func (t *Draft) put(op *freshetv1.Operation, l lane, scope string) error {
+	op.Number = t.next
 	if op.Group != 0 {
 		l = laneOther // columns have no room for groups
 	}

@@ -63,13 +63,13 @@ func (w Want) matches(e *freshetv1.Event) bool {
 func (d *Device) Entries(ctx context.Context, want Want) ([]Entry, error) {
 	g := gatherer{want: want, found: map[string]Entry{}, corrections: map[string]Entry{}}
 	err := d.inReading(ctx, func(tx *sql.Tx) error {
-		if err := g.events(ctx, tx, d.install); err != nil {
+		if err := g.events(ctx, tx, d.Install()); err != nil {
 			return err
 		}
-		if err := g.columns(ctx, tx, d.install); err != nil {
+		if err := g.columns(ctx, tx, d.Install()); err != nil {
 			return err
 		}
-		return d.laidOver(ctx, tx, func(w waiting) error { g.overlay(w, d.install); return nil })
+		return d.laidOver(ctx, tx, func(w waiting) error { g.overlay(w, d.Install()); return nil })
 	})
 	if err != nil {
 		return nil, err
@@ -263,23 +263,33 @@ func (g *gatherer) correct(id string, c Entry) {
 func (d *Device) Find(ctx context.Context, id string) (Entry, error) { return d.find(ctx, d.db, id) }
 
 func (d *Device) find(ctx context.Context, q queryer, id string) (Entry, error) {
-	parsed, err := uuid.Parse(id)
-	if err != nil {
-		return Entry{}, ErrUnknownEntry
+	e, err := d.findStored(ctx, q, id)
+	if install, number, ok := split(id); errors.Is(err, ErrUnknownEntry) && ok && install == d.Install() {
+		return d.findInOutbox(ctx, q, number)
 	}
-	install, number, ok := wire.Split(parsed)
+	return e, err
+}
+
+// findStored finds what came from the cooperative only.
+func (d *Device) findStored(ctx context.Context, q queryer, id string) (Entry, error) {
+	install, number, ok := split(id)
 	if !ok {
 		return Entry{}, ErrUnknownEntry
 	}
 	e, err := scanEvent(q.QueryRowContext(ctx,
-		`SELECT id, entered_ms, install, member_id, body FROM events WHERE id = ?`, parsed.String()).Scan, d.install)
+		`SELECT id, entered_ms, install, member_id, body FROM events WHERE id = ?`, wire.ID(install, number).String()).Scan, d.Install())
 	if errors.Is(err, sql.ErrNoRows) {
-		e, err = d.findInColumns(ctx, q, install, number)
-	}
-	if errors.Is(err, ErrUnknownEntry) && install == d.install {
-		return d.findInOutbox(ctx, q, number)
+		return d.findInColumns(ctx, q, install, number)
 	}
 	return e, err
+}
+
+func split(id string) (install wire.Install, number uint64, ok bool) {
+	parsed, err := uuid.Parse(id)
+	if err != nil {
+		return install, 0, false
+	}
+	return wire.Split(parsed)
 }
 
 func (d *Device) findInColumns(ctx context.Context, q queryer, install wire.Install, number uint64) (Entry, error) {
@@ -299,7 +309,7 @@ func (d *Device) findInColumns(ctx context.Context, q queryer, install wire.Inst
 	broken := eachRow(l, raw, func(n uint64, enteredMs int64, e *freshetv1.Event) error {
 		if n == number {
 			found = Entry{
-				ID: wire.ID(install, n).String(), Event: e, MemberID: member, Own: install == d.install,
+				ID: wire.ID(install, n).String(), Event: e, MemberID: member, Own: install == d.Install(),
 				entered: stamp{enteredMs, install}, number: n,
 			}
 			err = nil
@@ -326,8 +336,8 @@ func (d *Device) findInOutbox(ctx context.Context, q queryer, number uint64) (En
 	for _, op := range ops {
 		if op.GetNumber() == number && op.GetEvent() != nil {
 			return Entry{
-				ID: wire.ID(d.install, number).String(), Event: op.GetEvent(), Own: true, Pending: true, number: number,
-				entered: stamp{op.GetNoted().GetWallMs(), d.install},
+				ID: wire.ID(d.Install(), number).String(), Event: op.GetEvent(), Own: true, Pending: true, number: number,
+				entered: stamp{op.GetNoted().GetWallMs(), d.Install()},
 			}, nil
 		}
 	}

@@ -20,6 +20,8 @@ const (
 	factLastContact = "last_contact_ms"
 	factServerAhead = "server_ahead_ms" // server's clock less this device's, at the last contact
 	factRefusal     = "refusal"         // why the last contact failed, in words; empty when it did not
+	factMark        = "mark"            // of the install's last push, as the server told or took it, in hex
+	factCopied      = "copied"          // "1" while this device is a copy that has no install of its own yet
 )
 
 // queryer is what a database and a transaction have in common.

@@ -6,8 +6,6 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
-	"io/fs"
-	"os"
 	"path/filepath"
 	"regexp"
 	"testing"
@@ -77,8 +75,6 @@ func (p *player) take(s step) {
 		p.must(s, p.of(s.Clock).clock.set(s))
 	case s.Restart != "":
 		p.of(s.Restart).reopen()
-	case s.Copy != "":
-		p.copied(s)
 	case s.Look != "":
 		p.of(s.Look).sees(*s.Sees)
 	default:
@@ -138,33 +134,6 @@ func (d *party) reopen() {
 		d.Device = nil
 	}
 	d.opened()
-}
-
-// copied makes one device's storage that of another, as a phone set up from
-// another's backup.
-func (p *player) copied(s step) {
-	p.t.Helper()
-	from, to := p.of(s.Copy), p.of(s.As)
-	if from.Device != nil {
-		p.must(s, from.Close())
-		from.Device = nil
-	}
-	if to.Device != nil {
-		p.must(s, to.Close())
-		to.Device = nil
-	}
-	p.must(s, os.RemoveAll(to.dir))
-	p.must(s, os.MkdirAll(to.dir, 0o700))
-	p.must(s, filepath.WalkDir(from.dir, func(path string, entry fs.DirEntry, err error) error {
-		if err != nil || entry.IsDir() {
-			return err
-		}
-		raw, err := os.ReadFile(path)
-		if err != nil {
-			return err
-		}
-		return os.WriteFile(filepath.Join(to.dir, entry.Name()), raw, 0o600)
-	}))
 }
 
 var reference = regexp.MustCompile(`"\$([a-z][a-z0-9_]*)"`)
@@ -301,8 +270,6 @@ func failure(err error) string {
 	switch {
 	case err == nil:
 		return ""
-	case errors.Is(err, device.ErrCopied):
-		return "COPIED"
 	case errors.As(err, &trouble) && trouble.Reason != "":
 		return trouble.Reason
 	case errors.As(err, &trouble) && trouble.NoSignal:

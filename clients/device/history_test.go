@@ -58,7 +58,6 @@ type step struct {
 	Reboot   bool            `json:"reboot,omitempty"`
 	WallOnly bool            `json:"wall_only,omitempty"`
 	Restart  string          `json:"restart,omitempty"`
-	Copy     string          `json:"copy,omitempty"`
 	Look     string          `json:"look,omitempty"`
 	Sees     *sight          `json:"sees,omitempty"`
 }

@@ -11,6 +11,7 @@ import (
 	"path/filepath"
 	"strings"
 	"sync"
+	"sync/atomic"
 	"time"
 
 	"google.golang.org/grpc"
@@ -24,7 +25,7 @@ import (
 type Device struct {
 	dir      string
 	db       *sql.DB
-	install  wire.Install
+	install  atomic.Pointer[wire.Install]
 	clock    Clock
 	pause    Pause
 	dialling []grpc.DialOption
@@ -42,7 +43,7 @@ func WithClock(c Clock) Setting { return func(d *Device) { d.clock = c } }
 
 // WithInstall gives the install that is kept at the first start; a device that
 // has one keeps it. For tests: else it is made at random.
-func WithInstall(i wire.Install) Setting { return func(d *Device) { d.install = i } }
+func WithInstall(i wire.Install) Setting { return func(d *Device) { d.install.Store(&i) } }
 
 // A Pause waits, or until the context ends.
 type Pause func(context.Context, time.Duration)
@@ -72,11 +73,13 @@ func Open(dir string, settings ...Setting) (*Device, error) {
 	if err != nil {
 		return nil, err
 	}
-	d := &Device{dir: dir, db: db, install: wire.NewInstall(), clock: ThisMachine(), pause: wait}
+	d := &Device{dir: dir, db: db, clock: ThisMachine(), pause: wait}
+	fresh := wire.NewInstall()
+	d.install.Store(&fresh)
 	for _, set := range settings {
 		set(d)
 	}
-	if d.install, err = ownInstall(db, d.install); err != nil {
+	if err := d.ownInstall(context.Background()); err != nil {
 		return nil, errors.Join(err, db.Close())
 	}
 	return d, nil
@@ -99,15 +102,27 @@ func openDatabase(file string) (*sql.DB, error) {
 }
 
 // ownInstall reads the install, and keeps a fresh one at the first start.
-func ownInstall(db *sql.DB, fresh wire.Install) (wire.Install, error) {
-	if _, err := db.Exec(`INSERT OR IGNORE INTO facts VALUES ('install', ?)`, fresh[:]); err != nil {
-		return wire.Install{}, fmt.Errorf("keep the install: %w", err)
+func (d *Device) ownInstall(ctx context.Context) error {
+	fresh := d.Install()
+	if _, err := d.db.ExecContext(ctx, `INSERT OR IGNORE INTO facts VALUES ('install', ?)`, fresh[:]); err != nil {
+		return fmt.Errorf("keep the install: %w", err)
 	}
+	_, err := d.readInstall(ctx, d.db)
+	return err
+}
+
+// readInstall reads the install as it is now: another process may have found
+// that this device is a copy, and given it one of its own.
+func (d *Device) readInstall(ctx context.Context, q queryer) (wire.Install, error) {
 	var b []byte
-	if err := db.QueryRow(`SELECT value FROM facts WHERE name = 'install'`).Scan(&b); err != nil {
+	if err := q.QueryRowContext(ctx, `SELECT value FROM facts WHERE name = 'install'`).Scan(&b); err != nil {
 		return wire.Install{}, fmt.Errorf("read the install: %w", err)
 	}
-	return wire.ParseInstall(b)
+	install, err := wire.ParseInstall(b)
+	if err == nil {
+		d.install.Store(&install)
+	}
+	return install, err
 }
 
 // Close lets go of the database and the connection.
@@ -122,8 +137,9 @@ func (d *Device) Close() error {
 	return errors.Join(hungUp, d.db.Close())
 }
 
-// Install is the device's own install: half of every id it makes.
-func (d *Device) Install() wire.Install { return d.install }
+// Install is the device's own install: half of every id it makes. It changes
+// when the device turns out to be a copy of another.
+func (d *Device) Install() wire.Install { return *d.install.Load() }
 
 // Dir is the device's folder.
 func (d *Device) Dir() string { return d.dir }

@@ -44,10 +44,11 @@ func keepOutcome(ctx context.Context, q queryer, o *freshetv1.Outcome, op *fresh
 // Left lists the entries that were refused or are held, oldest first.
 func (d *Device) Left(ctx context.Context) ([]Left, error) {
 	var list []Left
-	err := each(ctx, d.db, `SELECT number, kind, reason, field, hint, operation FROM outcomes ORDER BY number`, nil,
+	err := each(ctx, d.db, `SELECT number, kind, reason, field, hint, operation, 1 AS later FROM outcomes
+		UNION ALL SELECT number, kind, reason, field, hint, operation, 0 FROM former_outcomes ORDER BY later, number`, nil,
 		func(scan func(...any) error) error {
-			l, kind, raw := Left{Operation: &freshetv1.Operation{}}, int32(0), []byte(nil)
-			if err := scan(&l.Number, &kind, &l.Reason, &l.Field, &l.Hint, &raw); err != nil {
+			l, kind, raw, later := Left{Operation: &freshetv1.Operation{}}, int32(0), []byte(nil), false
+			if err := scan(&l.Number, &kind, &l.Reason, &l.Field, &l.Hint, &raw, &later); err != nil {
 				return err
 			}
 			l.Held = freshetv1.OutcomeKind(kind) == freshetv1.OutcomeKind_OUTCOME_KIND_HELD_FOR_REVIEW

@@ -9,6 +9,7 @@ import (
 	"google.golang.org/grpc"
 
 	freshetv1 "freshet.example/api/freshet/v1"
+	"freshet.example/api/wire"
 )
 
 // Pages are committed together until so many bytes have come: a commit waits
@@ -47,7 +48,15 @@ func (d *Device) applying(ctx context.Context, work func(*applier) error) error 
 		if err != nil {
 			return err
 		}
-		return work(&applier{ctx: ctx, tx: tx, install: d.install, member: member})
+		a := &applier{ctx: ctx, tx: tx, install: d.Install(), member: member}
+		copied, err := fact(ctx, tx, factCopied)
+		if copied != "" {
+			a.install = wire.Install{} // nothing that comes is this device's own
+		}
+		if err != nil {
+			return err
+		}
+		return work(a)
 	})
 }
 

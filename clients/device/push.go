@@ -2,7 +2,10 @@ package device
 
 import (
 	"context"
+	"crypto/rand"
 	"database/sql"
+	"encoding/hex"
+	"errors"
 	"fmt"
 
 	"google.golang.org/grpc"
@@ -20,21 +23,74 @@ const (
 	maxPushBytes      = 1_000_000
 )
 
-// push sends packets until none waits.
-func (d *Device) push(ctx context.Context, p *Progress) error {
-	for {
-		packets, err := d.nextPush(ctx)
-		if err != nil || len(packets) == 0 {
-			return err
-		}
-		answer, err := d.send(ctx, packets)
-		if err != nil {
-			return err
-		}
-		if err := d.learn(ctx, packets, answer, p); err != nil {
+// push sends packets until none waits. A second try begins with Hello: the
+// answer to the first may be lost, and then the server's last mark is not the
+// one that this push would name. So may another process of this device push.
+func (d *Device) push(ctx context.Context, p *Progress, again *bool) error {
+	if *again {
+		if err := d.hello(ctx); err != nil {
 			return err
 		}
 	}
+	*again = true
+	for retried := false; ; {
+		err := d.pushOnce(ctx, p)
+		switch {
+		case errors.Is(err, errNothing):
+			return nil
+		case isCopied(understand(err)) && !retried:
+			retried, err = true, d.hello(ctx)
+		}
+		if err != nil {
+			return err
+		}
+	}
+}
+
+// errNothing says that nothing waits.
+var errNothing = errors.New("nothing waits")
+
+func (d *Device) pushOnce(ctx context.Context, p *Progress) error {
+	packets, err := d.nextPush(ctx)
+	if err != nil {
+		return err
+	}
+	if len(packets) == 0 {
+		return errNothing
+	}
+	marked, err := d.prepare(ctx, packets[len(packets)-1].last())
+	if err != nil {
+		return err
+	}
+	answer, err := d.send(ctx, packets, marked)
+	if err != nil {
+		return err
+	}
+	return d.learn(ctx, packets, answer, marked, p)
+}
+
+// marks are a push's own mark and that of the push before it.
+type marks struct{ own, after []byte }
+
+// prepare gives a push its mark, and keeps it before the push is sent: made
+// again after a lost answer, the push has the same.
+func (d *Device) prepare(ctx context.Context, last uint64) (m marks, err error) {
+	fresh := make([]byte, 8)
+	_, _ = rand.Read(fresh) // never fails: crypto/rand ends the program instead
+	return m, d.inTransaction(ctx, func(tx *sql.Tx) error {
+		if _, err := tx.ExecContext(ctx, `INSERT OR IGNORE INTO pushes (last_number, mark) VALUES (?, ?)`, int64(last), fresh); err != nil {
+			return err
+		}
+		if err := tx.QueryRowContext(ctx, `SELECT mark FROM pushes WHERE last_number = ?`, int64(last)).Scan(&m.own); err != nil {
+			return err
+		}
+		after, err := fact(ctx, tx, factMark)
+		if err != nil {
+			return err
+		}
+		m.after, err = hex.DecodeString(after)
+		return err
+	})
 }
 
 // nextPush takes the packets that wait longest, as many as one push may hold.
@@ -84,7 +140,7 @@ func wholeGroups(packets []packet) []packet {
 }
 
 // send makes one push of packets, joining their bytes.
-func (d *Device) send(ctx context.Context, packets []packet) (*freshetv1.PushResponse, error) {
+func (d *Device) send(ctx context.Context, packets []packet, m marks) (*freshetv1.PushResponse, error) {
 	connection, err := d.Connection(ctx)
 	if err != nil {
 		return nil, err
@@ -93,7 +149,8 @@ func (d *Device) send(ctx context.Context, packets []packet) (*freshetv1.PushRes
 	if err != nil {
 		return nil, err
 	}
-	request, err := proto.Marshal(&freshetv1.PushRequest{Install: d.install[:], Noted: d.clock()})
+	install := d.Install()
+	request, err := proto.Marshal(&freshetv1.PushRequest{Install: install[:], Noted: d.clock(), Mark: m.own, AfterMark: m.after})
 	if err != nil {
 		return nil, err
 	}
@@ -145,7 +202,7 @@ func repacked(packets []packet) ([]packet, error) {
 }
 
 // learn keeps the outcomes of a push.
-func (d *Device) learn(ctx context.Context, packets []packet, answer *freshetv1.PushResponse, p *Progress) error {
+func (d *Device) learn(ctx context.Context, packets []packet, answer *freshetv1.PushResponse, m marks, p *Progress) error {
 	last := packets[len(packets)-1].last()
 	if answer.GetThroughNumber() < last {
 		return fmt.Errorf("the server settled entries through %d of %d sent: %w", answer.GetThroughNumber(), last, errShort)
@@ -159,6 +216,12 @@ func (d *Device) learn(ctx context.Context, packets []packet, answer *freshetv1.
 			if err := keepOutcome(ctx, tx, o, operations[o.GetNumber()]); err != nil {
 				return err
 			}
+		}
+		if _, err := tx.ExecContext(ctx, `UPDATE pushes SET answered_ms = ? WHERE last_number = ?`, answer.GetServerMs(), int64(last)); err != nil {
+			return err
+		}
+		if err := keep(ctx, tx, factMark, hex.EncodeToString(m.own)); err != nil {
+			return err
 		}
 		return keepNumber(ctx, tx, factThrough, int64(last))
 	})

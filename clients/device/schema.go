@@ -27,6 +27,27 @@ CREATE TABLE IF NOT EXISTS outbox (
 );
 CREATE INDEX IF NOT EXISTS outbox_laid_over ON outbox (first_number) WHERE echoed = 0;
 
+-- Each push has a mark, kept before it is first sent; the last one that the
+-- server knows shows whether it speaks of this device or of one it is a copy of.
+CREATE TABLE IF NOT EXISTS pushes (
+    last_number INTEGER PRIMARY KEY,
+    mark BLOB NOT NULL,
+    -- When the server answered, by its clock; 0 before.
+    answered_ms INTEGER NOT NULL DEFAULT 0
+);
+
+-- Outcomes of an install that this device had before.
+CREATE TABLE IF NOT EXISTS former_outcomes (
+    install BLOB NOT NULL,
+    number INTEGER NOT NULL,
+    kind INTEGER NOT NULL,
+    reason TEXT NOT NULL,
+    field TEXT NOT NULL,
+    hint TEXT NOT NULL,
+    operation BLOB NOT NULL,
+    PRIMARY KEY (install, number)
+) WITHOUT ROWID;
+
 CREATE TABLE IF NOT EXISTS outcomes (
     number INTEGER PRIMARY KEY,
     kind INTEGER NOT NULL,

@@ -28,7 +28,7 @@ func (d *Device) Short(id string) string {
 		return id
 	}
 	text := strconv.FormatUint(number, 10)
-	if install == d.install {
+	if install == d.Install() {
 		return text
 	}
 	return hex.EncodeToString(install[:2]) + "-" + text
@@ -39,7 +39,7 @@ func (d *Device) Short(id string) string {
 func (d *Device) FindShort(ctx context.Context, text string) (Entry, error) {
 	text = strings.TrimPrefix(text, "#")
 	if n, err := strconv.ParseUint(text, 10, 62); err == nil && n > 0 {
-		return d.find(ctx, d.db, wire.ID(d.install, n).String())
+		return d.find(ctx, d.db, wire.ID(d.Install(), n).String())
 	}
 	prefix, number, found := strings.Cut(text, "-")
 	n, err := strconv.ParseUint(number, 10, 62)

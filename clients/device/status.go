@@ -62,7 +62,8 @@ func (d *Device) countWaiting(ctx context.Context, through int64, s *Status) err
 	if oldest != 0 {
 		s.Oldest = time.UnixMilli(oldest)
 	}
-	return d.db.QueryRowContext(ctx, `SELECT COALESCE(sum(kind = 3), 0), COALESCE(sum(kind = 4), 0) FROM outcomes`).
+	return d.db.QueryRowContext(ctx, `SELECT COALESCE(sum(kind = 3), 0), COALESCE(sum(kind = 4), 0)
+		FROM (SELECT kind FROM outcomes UNION ALL SELECT kind FROM former_outcomes)`).
 		Scan(&s.Refused, &s.Held)
 }
 

@@ -3,6 +3,8 @@ package device
 import (
 	"cmp"
 	"context"
+	"database/sql"
+	"encoding/hex"
 	"errors"
 	"math/rand/v2"
 	"time"
@@ -25,12 +27,8 @@ type Progress struct {
 	Waiting  int // operations still to be sent
 }
 
-// Errors of a sync that a person must decide about.
-var (
-	ErrCopied = errors.New("this folder is an older copy of a device: the co-op knows entries of it that are not here; " +
-		"go back to the newer folder, or start an empty one and join again")
-	ErrDigest = errors.New("the copy differed from the co-op's again after it was read anew")
-)
+// ErrDigest says that a copy of the co-op's records cannot be had now.
+var ErrDigest = errors.New("the copy differed from the co-op's again after it was read anew")
 
 // attempts is how often a call that found no signal is made again.
 const attempts = 4
@@ -41,8 +39,12 @@ const attempts = 4
 func (d *Device) Sync(ctx context.Context) (Progress, error) {
 	var p Progress
 	err := d.patiently(ctx, &p, func() error { return d.hello(ctx) })
+	if isCopied(err) {
+		err = d.becomeOwn(ctx, &p)
+	}
 	if err == nil {
-		sent := d.patiently(ctx, &p, func() error { return d.push(ctx, &p) })
+		again := false
+		sent := d.patiently(ctx, &p, func() error { return d.push(ctx, &p, &again) })
 		fetched := d.patiently(ctx, &p, func() error { return d.pull(ctx, &p) })
 		err = cmp.Or(sent, fetched)
 	}
@@ -89,9 +91,9 @@ func (d *Device) hello(ctx context.Context) error {
 		return err
 	}
 	asked := time.Now()
-	noted := d.clock()
+	noted, install := d.clock(), d.Install()
 	h, err := freshetv1.NewSyncServiceClient(connection).Hello(ctx, &freshetv1.HelloRequest{
-		Install: d.install[:], Schema: Schema, Noted: noted,
+		Install: install[:], Schema: Schema, Noted: noted,
 	}, grpc.WaitForReady(false))
 	if err != nil {
 		return err
@@ -117,18 +119,20 @@ func (d *Device) settle(ctx context.Context, h *freshetv1.HelloResponse) error {
 	if err != nil {
 		return err
 	}
-	if h.GetThroughNumber() >= uint64(max(next, 1)) {
-		return ErrCopied
-	}
 	through, err := factNumber(ctx, d.db, factThrough)
 	if err != nil {
 		return err
 	}
 	if h.GetThroughNumber() < uint64(through) {
-		through = int64(h.GetThroughNumber())
-		if err := d.unlearn(ctx, through); err != nil {
+		if err := d.unlearn(ctx, int64(h.GetThroughNumber())); err != nil {
 			return err
 		}
+	}
+	if copied, err := d.isCopy(ctx, h, next); err != nil || copied {
+		return cmp.Or(err, errCopied)
+	}
+	if err := keep(ctx, d.db, factMark, hex.EncodeToString(h.GetMark())); err != nil {
+		return err
 	}
 	if err := keepNumber(ctx, d.db, factBackedUp, int64(h.GetBackedUpNumber())); err != nil {
 		return err
@@ -136,34 +140,35 @@ func (d *Device) settle(ctx context.Context, h *freshetv1.HelloResponse) error {
 	if err := keepNumber(ctx, d.db, factLastContact, d.clock().GetWallMs()); err != nil {
 		return err
 	}
-	return d.forget(ctx, min(through, int64(h.GetBackedUpNumber())))
+	return d.forget(ctx, h)
 }
 
 // unlearn takes back outcomes after a number.
 func (d *Device) unlearn(ctx context.Context, through int64) error {
-	if err := keepNumber(ctx, d.db, factThrough, through); err != nil {
-		return err
-	}
-	if _, err := d.db.ExecContext(ctx, `DELETE FROM outcomes WHERE number > ?`, through); err != nil {
-		return err
-	}
-	_, err := d.db.ExecContext(ctx, `UPDATE outbox SET echoed = 0 WHERE first_number + operations_count > ?`, through+1)
-	return err
+	return d.inTransaction(ctx, func(tx *sql.Tx) error {
+		if _, err := tx.ExecContext(ctx, `DELETE FROM outcomes WHERE number > ?`, through); err != nil {
+			return err
+		}
+		if _, err := tx.ExecContext(ctx, `UPDATE pushes SET answered_ms = 0 WHERE last_number > ?`, through); err != nil {
+			return err
+		}
+		if _, err := tx.ExecContext(ctx, `UPDATE outbox SET echoed = 0 WHERE first_number + operations_count > ?`, through+1); err != nil {
+			return err
+		}
+		return keepNumber(ctx, tx, factThrough, through)
+	})
 }
 
 // keepDays is how long stored entries are kept for a server that may have to
-// be restored, where it does not say that they are in a backup.
+// be restored, where it does not say that they are in a backup. The server's
+// clock counts: that of a phone may jump by years.
 const keepDays = 30
 
 // forget lets go of entries that the cooperative has for good.
-func (d *Device) forget(ctx context.Context, backedUp int64) error {
-	through, err := factNumber(ctx, d.db, factThrough)
-	if err != nil {
-		return err
-	}
-	old := d.clock().GetWallMs() - keepDays*24*time.Hour.Milliseconds()
-	_, err = d.db.ExecContext(ctx, `DELETE FROM outbox WHERE echoed = 1 AND
-		(first_number + operations_count - 1 <= ?1 OR (noted_ms < ?2 AND first_number + operations_count - 1 <= ?3))`,
-		backedUp, old, through)
+func (d *Device) forget(ctx context.Context, h *freshetv1.HelloResponse) error {
+	old := h.GetServerMs() - keepDays*24*time.Hour.Milliseconds()
+	_, err := d.db.ExecContext(ctx, `DELETE FROM outbox WHERE echoed = 1 AND first_number + operations_count - 1 <=
+		max(?1, (SELECT COALESCE(max(last_number), 0) FROM pushes WHERE answered_ms > 0 AND answered_ms < ?2))`,
+		int64(min(h.GetBackedUpNumber(), h.GetThroughNumber())), old)
 	return err
 }

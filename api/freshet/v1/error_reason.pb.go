@@ -87,6 +87,8 @@ const (
 	ErrorReason_ERROR_REASON_UNAVAILABLE ErrorReason = 28
 	// The event lies in the future.
 	ErrorReason_ERROR_REASON_IN_THE_FUTURE ErrorReason = 29
+	// Another device pushes as this install: one of the two is a copy. Hint: the copy takes an install of its own.
+	ErrorReason_ERROR_REASON_INSTALL_COPIED ErrorReason = 40
 )
 
 // Enum value maps for ErrorReason.
@@ -122,6 +124,7 @@ var (
 		27: "ERROR_REASON_INTERNAL",
 		28: "ERROR_REASON_UNAVAILABLE",
 		29: "ERROR_REASON_IN_THE_FUTURE",
+		40: "ERROR_REASON_INSTALL_COPIED",
 	}
 	ErrorReason_value = map[string]int32{
 		"ERROR_REASON_UNSPECIFIED":         0,
@@ -154,6 +157,7 @@ var (
 		"ERROR_REASON_INTERNAL":            27,
 		"ERROR_REASON_UNAVAILABLE":         28,
 		"ERROR_REASON_IN_THE_FUTURE":       29,
+		"ERROR_REASON_INSTALL_COPIED":      40,
 	}
 )
 
@@ -189,7 +193,7 @@ var File_freshet_v1_error_reason_proto protoreflect.FileDescriptor
 const file_freshet_v1_error_reason_proto_rawDesc = "" +
 	"\n" +
 	"\x1dfreshet/v1/error_reason.proto\x12\n" +
-	"freshet.v1*\xb9\a\n" +
+	"freshet.v1*\xda\a\n" +
 	"\vErrorReason\x12\x1c\n" +
 	"\x18ERROR_REASON_UNSPECIFIED\x10\x00\x12 \n" +
 	"\x1cERROR_REASON_UNAUTHENTICATED\x10\x01\x12\x1f\n" +
@@ -221,7 +225,8 @@ const file_freshet_v1_error_reason_proto_rawDesc = "" +
 	"\x19ERROR_REASON_LAST_STEWARD\x10\x1a\x12\x19\n" +
 	"\x15ERROR_REASON_INTERNAL\x10\x1b\x12\x1c\n" +
 	"\x18ERROR_REASON_UNAVAILABLE\x10\x1c\x12\x1e\n" +
-	"\x1aERROR_REASON_IN_THE_FUTURE\x10\x1dB*Z(freshet.example/api/freshet/v1;freshetv1b\x06proto3"
+	"\x1aERROR_REASON_IN_THE_FUTURE\x10\x1d\x12\x1f\n" +
+	"\x1bERROR_REASON_INSTALL_COPIED\x10(B*Z(freshet.example/api/freshet/v1;freshetv1b\x06proto3"
 
 var (
 	file_freshet_v1_error_reason_proto_rawDescOnce sync.Once

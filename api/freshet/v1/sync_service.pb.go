@@ -165,8 +165,11 @@ type HelloResponse struct {
 	Schema uint32 `protobuf:"varint,7,opt,name=schema,proto3" json:"schema,omitempty"`
 	// Operations up to this number of this install are in a backup and need not be kept by the device.
 	BackedUpNumber uint64 `protobuf:"varint,8,opt,name=backed_up_number,json=backedUpNumber,proto3" json:"backed_up_number,omitempty"`
-	unknownFields  protoimpl.UnknownFields
-	sizeCache      protoimpl.SizeCache
+	// Mark of the last push of this install; empty before the first. A device that
+	// never made a push of this mark is a copy of another (see clients/README.md).
+	Mark          []byte `protobuf:"bytes,9,opt,name=mark,proto3" json:"mark,omitempty"`
+	unknownFields protoimpl.UnknownFields
+	sizeCache     protoimpl.SizeCache
 }
 
 func (x *HelloResponse) Reset() {
@@ -255,6 +258,13 @@ func (x *HelloResponse) GetBackedUpNumber() uint64 {
 	return 0
 }
 
+func (x *HelloResponse) GetMark() []byte {
+	if x != nil {
+		return x.Mark
+	}
+	return nil
+}
+
 // Cursor is how far a scope has been read.
 type Cursor struct {
 	state protoimpl.MessageState `protogen:"open.v1"`
@@ -340,7 +350,11 @@ type PushRequest struct {
 	// Feedings as columns.
 	Feedings []*FeedingColumns `protobuf:"bytes,4,rep,name=feedings,proto3" json:"feedings,omitempty"`
 	// What the device's clocks say now.
-	Noted         *Noted `protobuf:"bytes,5,opt,name=noted,proto3" json:"noted,omitempty"`
+	Noted *Noted `protobuf:"bytes,5,opt,name=noted,proto3" json:"noted,omitempty"`
+	// 8 bytes made at random for this push, and kept on the device before it is first sent.
+	Mark []byte `protobuf:"bytes,6,opt,name=mark,proto3" json:"mark,omitempty"`
+	// Mark of the push before, as the server told or took it; empty before the first.
+	AfterMark     []byte `protobuf:"bytes,7,opt,name=after_mark,json=afterMark,proto3" json:"after_mark,omitempty"`
 	unknownFields protoimpl.UnknownFields
 	sizeCache     protoimpl.SizeCache
 }
@@ -406,6 +420,20 @@ func (x *PushRequest) GetFeedings() []*FeedingColumns {
 func (x *PushRequest) GetNoted() *Noted {
 	if x != nil {
 		return x.Noted
+	}
+	return nil
+}
+
+func (x *PushRequest) GetMark() []byte {
+	if x != nil {
+		return x.Mark
+	}
+	return nil
+}
+
+func (x *PushRequest) GetAfterMark() []byte {
+	if x != nil {
+		return x.AfterMark
 	}
 	return nil
 }
@@ -1199,7 +1227,7 @@ const file_freshet_v1_sync_service_proto_rawDesc = "" +
 	"\fHelloRequest\x12\x18\n" +
 	"\ainstall\x18\x01 \x01(\fR\ainstall\x12\x16\n" +
 	"\x06schema\x18\x02 \x01(\rR\x06schema\x12'\n" +
-	"\x05noted\x18\x03 \x01(\v2\x11.freshet.v1.NotedR\x05noted\"\x9b\x02\n" +
+	"\x05noted\x18\x03 \x01(\v2\x11.freshet.v1.NotedR\x05noted\"\xaf\x02\n" +
 	"\rHelloResponse\x12%\n" +
 	"\x0ecooperative_id\x18\x01 \x01(\tR\rcooperativeId\x12\x1b\n" +
 	"\tmember_id\x18\x02 \x01(\tR\bmemberId\x12\x1b\n" +
@@ -1208,12 +1236,13 @@ const file_freshet_v1_sync_service_proto_rawDesc = "" +
 	"\x05epoch\x18\x05 \x01(\x04R\x05epoch\x12*\n" +
 	"\x06scopes\x18\x06 \x03(\v2\x12.freshet.v1.CursorR\x06scopes\x12\x16\n" +
 	"\x06schema\x18\a \x01(\rR\x06schema\x12(\n" +
-	"\x10backed_up_number\x18\b \x01(\x04R\x0ebackedUpNumber\"f\n" +
+	"\x10backed_up_number\x18\b \x01(\x04R\x0ebackedUpNumber\x12\x12\n" +
+	"\x04mark\x18\t \x01(\fR\x04mark\"f\n" +
 	"\x06Cursor\x12\x14\n" +
 	"\x05scope\x18\x01 \x01(\tR\x05scope\x12\x14\n" +
 	"\x05epoch\x18\x02 \x01(\x04R\x05epoch\x12\x1a\n" +
 	"\bsequence\x18\x03 \x01(\x04R\bsequence\x12\x14\n" +
-	"\x05chain\x18\x04 \x01(\fR\x05chain\"\xf7\x01\n" +
+	"\x05chain\x18\x04 \x01(\fR\x05chain\"\xaa\x02\n" +
 	"\vPushRequest\x12\x18\n" +
 	"\ainstall\x18\x01 \x01(\fR\ainstall\x125\n" +
 	"\n" +
@@ -1221,7 +1250,10 @@ const file_freshet_v1_sync_service_proto_rawDesc = "" +
 	"operations\x126\n" +
 	"\breadings\x18\x03 \x03(\v2\x1a.freshet.v1.ReadingColumnsR\breadings\x126\n" +
 	"\bfeedings\x18\x04 \x03(\v2\x1a.freshet.v1.FeedingColumnsR\bfeedings\x12'\n" +
-	"\x05noted\x18\x05 \x01(\v2\x11.freshet.v1.NotedR\x05noted\"\xd7\x01\n" +
+	"\x05noted\x18\x05 \x01(\v2\x11.freshet.v1.NotedR\x05noted\x12\x12\n" +
+	"\x04mark\x18\x06 \x01(\fR\x04mark\x12\x1d\n" +
+	"\n" +
+	"after_mark\x18\a \x01(\fR\tafterMark\"\xd7\x01\n" +
 	"\fPushResponse\x12%\n" +
 	"\x0ethrough_number\x18\x01 \x01(\x04R\rthroughNumber\x12!\n" +
 	"\fstored_count\x18\x02 \x01(\rR\vstoredCount\x12/\n" +

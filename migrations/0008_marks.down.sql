@@ -1,0 +1,1 @@
+ALTER TABLE installs DROP COLUMN mark;
