@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"testing"
 
+	"freshet.example/husbandry/formula/formulatest"
 	"freshet.example/husbandry/quantity"
 )
 
@@ -159,7 +160,7 @@ func TestHeatNeeds(t *testing.T) {
 // The weather is a U.S. Government work (NOAA).
 func TestSeattle2013(t *testing.T) {
 	days := []daysC{}
-	for _, row := range readCSV(t, "../../testdata/published/data/seattle_2013.csv") {
+	for _, row := range formulatest.Lines(t, "../../testdata/published/data/seattle_2013.csv") {
 		max, _ := strconv.ParseFloat(row[1], 64)
 		min, _ := strconv.ParseFloat(row[2], 64)
 		days = append(days, daysC{quantity.Celsius(max), quantity.Celsius(min)})

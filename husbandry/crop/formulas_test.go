@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"freshet.example/husbandry/formula"
+	"freshet.example/husbandry/formula/formulatest"
 	"freshet.example/husbandry/quantity"
 )
 
@@ -17,7 +18,7 @@ import (
 // show that each formula hands its inputs to the right function.
 func TestFormulas(t *testing.T) {
 	asked := map[string]bool{}
-	for _, row := range readCSV(t, "testdata/formulas.csv") {
+	for _, row := range formulatest.Lines(t, "testdata/formulas.csv") {
 		asked[row[0]] = true
 		t.Run(row[0]+" "+row[1], func(t *testing.T) {
 			answer, err := ask(t, row[0], row[1])
@@ -28,7 +29,7 @@ func TestFormulas(t *testing.T) {
 				if want := row[2+i]; want == "" != math.IsNaN(got) {
 					t.Errorf("got %v, want %q", got, want)
 				} else if want != "" {
-					near(t, row[0], got, nil, number64(t, want), 2e-9)
+					near(t, row[0], got, nil, formulatest.Number(t, want), 2e-9)
 				}
 			}
 			if answer.Text != row[5] {
@@ -87,7 +88,7 @@ func aliasNames(in formula.Input) []string {
 // TestFormulasRefuse takes each good question and puts each number in it just
 // outside of its bounds, and to no number.
 func TestFormulasRefuse(t *testing.T) {
-	for _, row := range readCSV(t, "testdata/formulas.csv") {
+	for _, row := range formulatest.Lines(t, "testdata/formulas.csv") {
 		i := slices.IndexFunc(Formulas, func(f formula.Formula) bool { return f.Name == row[0] })
 		f := &Formulas[i]
 		good := formula.Parse(row[1])

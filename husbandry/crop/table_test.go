@@ -4,6 +4,8 @@ import (
 	"errors"
 	"strings"
 	"testing"
+
+	"freshet.example/husbandry/formula/formulatest"
 )
 
 // cells gives each figure of a crop by its name.
@@ -19,12 +21,12 @@ var sourceNames = map[string]Source{"FAO589": FAO589, "FAO589Memory": FAO589Memo
 // TestCropTable holds every figure of the crop table against a list kept apart.
 func TestCropTable(t *testing.T) {
 	listed := 0
-	for _, row := range readCSV(t, "testdata/crops.csv") {
+	for _, row := range formulatest.Lines(t, "testdata/crops.csv") {
 		c, err := Find(row[0])
 		if err != nil {
 			t.Fatal(err)
 		}
-		want := Figure{number64(t, row[2]), number64(t, row[3]), sourceNames[row[4]]}
+		want := Figure{formulatest.Number(t, row[2]), formulatest.Number(t, row[3]), sourceNames[row[4]]}
 		if got := cells(c)[row[1]]; got != want {
 			t.Errorf("%s %s is %v, the list says %v", row[0], row[1], got, want)
 		}

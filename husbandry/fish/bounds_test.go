@@ -7,7 +7,7 @@ import (
 	"strings"
 	"testing"
 
-	"freshet.example/husbandry/formula"
+	"freshet.example/husbandry/formula/formulatest"
 	"freshet.example/husbandry/quantity"
 )
 
@@ -254,34 +254,11 @@ func TestBounds(t *testing.T) {
 			if err := at(v); !errors.As(err, &out) {
 				t.Errorf("%s: %s %v gave %v, want a range error", p.name, p.input, v, err)
 			}
-			if a := worked(p.name, p.others+";"+p.input+"="+strconv.FormatFloat(v, 'g', -1, 64)); !empty(a) {
+			if a := formulatest.Worked(Formulas, p.name, p.others+";"+p.input+"="+strconv.FormatFloat(v, 'g', -1, 64)); !formulatest.NoNumber(a) {
 				t.Errorf("%s: %s %v was refused and still answered: %+v", p.name, p.input, v, a)
 			}
 		}
 	}
-}
-
-// worked returns what the work of a formula gave beside its error, which Ask
-// holds back.
-func worked(name, inputs string) (held formula.Answer) {
-	for _, f := range Formulas {
-		if f.Name == name {
-			work := f.Work
-			f.Work = func(in *formula.Given) (formula.Answer, error) {
-				a, err := work(in)
-				held = a
-				return a, err
-			}
-			_, _ = f.Ask(formula.Parse(inputs))
-		}
-	}
-	return held
-}
-
-// empty reports whether an answer holds no number.
-func empty(a formula.Answer) bool {
-	none := func(v float64) bool { return v == 0 || math.IsNaN(v) }
-	return none(a.Value) && none(a.Low) && none(a.High)
 }
 
 // TestDeclaredBounds holds what the formulas declare against what they do, and

@@ -1,21 +1,18 @@
 package fish
 
 import (
+	"math"
+	"strconv"
 	"strings"
 	"testing"
 
 	"freshet.example/husbandry/formula"
+	"freshet.example/husbandry/formula/formulatest"
 )
 
 func ask(t *testing.T, name, inputs string) (formula.Answer, error) {
 	t.Helper()
-	for i := range Formulas {
-		if Formulas[i].Name == name {
-			return Formulas[i].Ask(formula.Parse(inputs))
-		}
-	}
-	t.Fatalf("no formula %s", name)
-	return formula.Answer{}, nil
+	return formulatest.Ask(t, Formulas, name, inputs)
 }
 
 // Worked by hand or with an independent calculator from the published factors;
@@ -194,7 +191,10 @@ func TestWorkedByHand(t *testing.T) {
 
 // matches holds an answer against seven figures.
 func matches(a formula.Answer, want []string) bool {
-	same := func(v float64, text string) bool { return near(v, text, "rel 0.00002%") }
+	same := func(v float64, text string) bool {
+		want, err := strconv.ParseFloat(text, 64)
+		return err == nil && math.Abs(v-want) <= 2e-7*math.Abs(want)
+	}
 	switch len(want) {
 	case 1:
 		return same(a.Value, want[0])

@@ -6,6 +6,7 @@ import (
 	"math/rand/v2"
 	"testing"
 
+	"freshet.example/husbandry/formula/formulatest"
 	"freshet.example/husbandry/quantity"
 )
 
@@ -354,7 +355,7 @@ func TestRefusedSteps(t *testing.T) {
 	if weight, err := EndWeight(0, 10); weight != 0 || err == nil {
 		t.Errorf("no fish weighs %v, %v", weight, err)
 	}
-	if a := worked("feed_per_fish", "fish_g=100;pct=some"); !empty(a) {
+	if a := formulatest.Worked(Formulas, "feed_per_fish", "fish_g=100;pct=some"); !formulatest.NoNumber(a) {
 		t.Errorf("some percent is %+v", a)
 	}
 }

@@ -7,6 +7,7 @@ import (
 	"strings"
 	"testing"
 
+	"freshet.example/husbandry/formula/formulatest"
 	"freshet.example/husbandry/quantity"
 )
 
@@ -44,15 +45,15 @@ func TestTradeTable(t *testing.T) {
 	sizes := []string{"0.75", "1", "1.25", "1.5", "2", "2.5", "3", "4"}
 	for line := range strings.Lines(strings.TrimSpace(printedTrade)) {
 		words := strings.Fields(line)
-		gpm := number64(t, words[0])
+		gpm := formulatest.Number(t, words[0])
 		first := slices.Index(sizes, words[1])
 		for i, size := range sizes {
-			got, err := TradeFriction(NominalInches(number64(t, size)), quantity.USGallonsPerMinute(gpm), 100)
+			got, err := TradeFriction(NominalInches(formulatest.Number(t, size)), quantity.USGallonsPerMinute(gpm), 100)
 			if i < first || i-first >= len(words)-2 {
 				if zero(got, err) == nil || got != 0 {
 					t.Errorf("%v gpm, %s inch: %v is not printed", gpm, size, got)
 				}
-			} else if want := number64(t, words[2+i-first]); err != nil || math.Abs(float64(got)-want) > 1e-9 {
+			} else if want := formulatest.Number(t, words[2+i-first]); err != nil || math.Abs(float64(got)-want) > 1e-9 {
 				t.Errorf("%v gpm, %s inch: got %v %v, printed %v", gpm, size, got, err, want)
 			}
 		}

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"math"
 	"math/rand/v2"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -73,7 +74,7 @@ func TestIntervalOfUnaccounted(t *testing.T) {
 	if c.Unaccounted != (Amount{60, 5}) || c.ShareOfFeed != 0.6 || c.Level != 0.9 {
 		t.Errorf("got %+v", c)
 	}
-	if !near(float64(c.Low), "51.77573", "abs 0.00001") || !near(float64(c.High), "68.22427", "abs 0.00001") {
+	if !near(float64(c.Low), "51.77573", 0.00001) || !near(float64(c.High), "68.22427", 0.00001) {
 		t.Errorf("interval %v to %v", c.Low, c.High)
 	}
 }
@@ -126,11 +127,11 @@ func TestWords(t *testing.T) {
 
 func TestBudgetFormulaSpeaks(t *testing.T) {
 	a, err := ask(t, "nitrogen_budget", "feed_g=100;feed_error_g=3;solids_g=40;solids_error_g=4")
-	if err != nil || !near(a.Low, "51.77573", "abs 0.00001") || !near(a.High, "68.22427", "abs 0.00001") || !strings.HasSuffix(a.Text, "60 % of feed") {
+	if err != nil || !near(a.Low, "51.77573", 0.00001) || !near(a.High, "68.22427", 0.00001) || !strings.HasSuffix(a.Text, "60 % of feed") {
 		t.Errorf("got %+v, %v", a, err)
 	}
 	a, err = ask(t, "nitrogen_amount", "mass_g=100;mass_error_g=30;nitrogen_fraction=0.1;nitrogen_fraction_error=0.04")
-	if err != nil || !near(a.Low, "5", "") || !near(a.High, "15", "") {
+	if err != nil || !near(a.Low, "5", 0) || !near(a.High, "15", 0) {
 		t.Errorf("got %+v, %v", a, err)
 	}
 }
@@ -160,4 +161,11 @@ func TestGrainOfAmounts(t *testing.T) {
 	if err != nil || c.Feed.Value != 349525.0/1048576 {
 		t.Errorf("a third of a gram is kept as %v, %v", c.Feed.Value, err)
 	}
+}
+
+// near holds a number against a printed one, within a tolerance that is
+// absolute, or where there is none within rounding.
+func near(v float64, printed string, within float64) bool {
+	want, err := strconv.ParseFloat(printed, 64)
+	return err == nil && math.Abs(v-want) <= within+1e-9*math.Abs(want)
 }

@@ -8,18 +8,13 @@ import (
 	"testing"
 
 	"freshet.example/husbandry/formula"
+	"freshet.example/husbandry/formula/formulatest"
 	"freshet.example/husbandry/quantity"
 )
 
 func ask(t *testing.T, name, inputs string) (formula.Answer, error) {
 	t.Helper()
-	for i := range Formulas {
-		if Formulas[i].Name == name {
-			return Formulas[i].Ask(formula.Parse(inputs))
-		}
-	}
-	t.Fatalf("no formula %s", name)
-	return formula.Answer{}, nil
+	return formulatest.Ask(t, Formulas, name, inputs)
 }
 
 // Worked by hand from the published factors; one line an example: formula,
@@ -105,9 +100,9 @@ func TestWorkedByHand(t *testing.T) {
 		switch {
 		case err != nil:
 			t.Errorf("%s: %v", line, err)
-		case len(want) == 2 && !(near(a.Low, want[0], "") && near(a.High, want[1], "")):
+		case len(want) == 2 && !(near(a.Low, want[0], 0) && near(a.High, want[1], 0)):
 			t.Errorf("%s: got %v to %v", line, a.Low, a.High)
-		case len(want) == 1 && !near(a.Value, want[0], ""):
+		case len(want) == 1 && !near(a.Value, want[0], 0):
 			t.Errorf("%s: got %v", line, a.Value)
 		}
 	}
@@ -218,7 +213,7 @@ func TestBounds(t *testing.T) {
 			if err := at(v); !errors.As(err, &out) {
 				t.Errorf("%s: %s %v gave %v, want a range error", name, input, v, err)
 			}
-			if a := worked(name, others+";"+input+"="+strconv.FormatFloat(v, 'g', -1, 64)); !empty(a) {
+			if a := formulatest.Worked(Formulas, name, others+";"+input+"="+strconv.FormatFloat(v, 'g', -1, 64)); !formulatest.NoNumber(a) {
 				t.Errorf("%s: %s %v was refused and still answered: %+v", name, input, v, a)
 			}
 		}
@@ -232,29 +227,6 @@ func TestBounds(t *testing.T) {
 	}
 }
 
-// worked returns what the work of a formula gave beside its error, which Ask
-// holds back.
-func worked(name, inputs string) (held formula.Answer) {
-	for _, f := range Formulas {
-		if f.Name == name {
-			work := f.Work
-			f.Work = func(in *formula.Given) (formula.Answer, error) {
-				a, err := work(in)
-				held = a
-				return a, err
-			}
-			_, _ = f.Ask(formula.Parse(inputs))
-		}
-	}
-	return held
-}
-
-// empty reports whether an answer holds no number.
-func empty(a formula.Answer) bool {
-	none := func(v float64) bool { return v == 0 || math.IsNaN(v) }
-	return none(a.Value) && none(a.Low) && none(a.High)
-}
-
 // TestDeclaredBounds holds what the formulas declare against what they do.
 func TestDeclaredBounds(t *testing.T) {
 	for _, line := range strings.Split(strings.TrimSpace(bounds), "\n") {
@@ -262,7 +234,7 @@ func TestDeclaredBounds(t *testing.T) {
 		name, input, ends := strings.TrimSpace(fields[0]), strings.TrimSpace(fields[2]), strings.Fields(fields[3])
 		for _, f := range Formulas {
 			for _, i := range f.Inputs {
-				if f.Name == name && i.Name == input && !(near(i.Low, ends[0], "") && near(i.High, ends[1], "")) {
+				if f.Name == name && i.Name == input && !(near(i.Low, ends[0], 0) && near(i.High, ends[1], 0)) {
 					t.Errorf("%s declares %s from %v to %v, want %v", name, input, i.Low, i.High, ends)
 				}
 			}
@@ -287,7 +259,7 @@ func TestFormulasAreWhole(t *testing.T) {
 
 func TestOtherBasesAreNamed(t *testing.T) {
 	a, err := ask(t, "tan_from_feed", "feed_kg=1;protein_fraction=0.5")
-	if err != nil || len(a.Others) != 2 || a.Others[0].Value != 0.03 || !near(a.Others[1].Value, "58.56", "") {
+	if err != nil || len(a.Others) != 2 || a.Others[0].Value != 0.03 || !near(a.Others[1].Value, "58.56", 0) {
 		t.Errorf("tan_from_feed: %+v, %v", a.Others, err)
 	}
 	a, err = ask(t, "nitrification_oxygen", "tan_g=1")

@@ -1,66 +1,19 @@
 package pantry
 
 import (
-	"encoding/csv"
-	"math"
-	"os"
-	"strconv"
-	"strings"
 	"testing"
 
 	"freshet.example/husbandry/formula"
+	"freshet.example/husbandry/formula/formulatest"
 )
 
-// TestPublished asks our Formulas every row of testdata/published/pantry.csv.
+// TestPublished asks every row of testdata/published/pantry.csv.
 func TestPublished(t *testing.T) {
-	file, err := os.Open("../../testdata/published/pantry.csv")
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer file.Close()
-	rows, err := csv.NewReader(file).ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
-	for _, row := range rows[1:] {
-		t.Run(row[0]+" "+row[1], func(t *testing.T) { provePublished(t, row) })
-	}
+	formulatest.Check(t, Formulas, formulatest.Rows(t, "../../testdata/published/pantry.csv"))
 }
 
-// provePublished compares exactly: every row is a cell of a table.
-func provePublished(t *testing.T, row []string) {
-	answer, err := ask(t, row[0], row[1])
-	if err != nil {
-		t.Fatalf("%v (source: %s)", err, row[5])
-	}
-	if want, err := strconv.ParseFloat(row[2], 64); err == nil {
-		if math.Abs(answer.Value-want) > 1e-9 {
-			t.Errorf("got %v, %s prints %v", answer.Value, row[5], want)
-		}
-		return
-	}
-	got := answer.Text
-	if !math.IsNaN(answer.Low) {
-		got = plain(answer.Low) + "-" + plain(answer.High)
-	}
-	if got != row[2] {
-		t.Errorf("got %q, %s prints %q", got, row[5], row[2])
-	}
-}
-
-// ask finds a formula by name and asks it "name=value;name=value".
+// ask asks the formula of a name "name=value;name=value".
 func ask(t *testing.T, name, inputs string) (formula.Answer, error) {
 	t.Helper()
-	for i := range Formulas {
-		typed, ok := Formulas[i].Matches(name)
-		if !ok {
-			continue
-		}
-		for key, value := range formula.Parse(strings.TrimSpace(inputs)) {
-			typed[key] = value
-		}
-		return Formulas[i].Ask(typed)
-	}
-	t.Fatalf("no formula %q", name)
-	return formula.Answer{}, nil
+	return formulatest.Ask(t, Formulas, name, inputs)
 }

@@ -48,7 +48,7 @@ func TestBounds(t *testing.T) {
 func zero[T comparable](value T, err error) error {
 	var none T
 	if err != nil && value != none {
-		return fmt.Errorf("%v beside the error %w", value, err)
+		return fmt.Errorf("%v beside the error %v", value, err) //nolint:errorlint // it must not pass for the error
 	}
 	return err
 }

@@ -5,8 +5,10 @@ package formulatest
 import (
 	"encoding/csv"
 	"maps"
+	"math"
 	"os"
 	"path/filepath"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -30,10 +32,16 @@ func Question(quantity, inputs string) Row {
 func Rows(t *testing.T, path string) []Row {
 	t.Helper()
 	var rows []Row
-	for _, r := range table(t, path)[1:] {
+	for _, r := range Lines(t, path) {
 		rows = append(rows, Row{published.Row{Quantity: r[0], Inputs: r[1], Expected: r[2], Unit: r[3], Tolerance: r[4], Source: r[5], Tag: r[6]}, filepath.Dir(path)})
 	}
 	return rows
+}
+
+// Lines reads the rows of a file below its header.
+func Lines(t *testing.T, path string) [][]string {
+	t.Helper()
+	return table(t, path)[1:]
 }
 
 func table(t *testing.T, path string) [][]string {
@@ -98,6 +106,50 @@ func listed(t *testing.T, reference published.Reference, columns [][]string) str
 		t.Fatal(err)
 	}
 	return list
+}
+
+// Ask asks the formula of a name "name=value;name=value".
+func Ask(t *testing.T, formulas []formula.Formula, name, inputs string) (formula.Answer, error) {
+	t.Helper()
+	f, held := Find(formulas, name)
+	if f == nil {
+		t.Fatalf("no formula %q", name)
+	}
+	return f.Ask(Question(name, inputs).given(t, held))
+}
+
+// Worked gives what the work of a formula gave beside its error, which Ask
+// holds back.
+func Worked(formulas []formula.Formula, name, inputs string) (held formula.Answer) {
+	for _, f := range formulas {
+		if f.Name == name {
+			work := f.Work
+			f.Work = func(in *formula.Given) (formula.Answer, error) {
+				a, err := work(in)
+				held = a
+				return a, err
+			}
+			_, _ = f.Ask(formula.Parse(inputs))
+		}
+	}
+	return held
+}
+
+// NoNumber tells whether an answer holds none.
+func NoNumber(a formula.Answer) bool {
+	none := func(v float64) bool { return v == 0 || math.IsNaN(v) }
+	return none(a.Value) && none(a.Low) && none(a.High)
+}
+
+// Number reads the number that a text begins with.
+func Number(t *testing.T, text string) float64 {
+	t.Helper()
+	word, _, _ := strings.Cut(strings.TrimSpace(text), " ")
+	v, err := strconv.ParseFloat(word, 64)
+	if err != nil {
+		t.Fatalf("%q is no number", text)
+	}
+	return v
 }
 
 // Check asks the formulas for every row and holds the answers against what is
