@@ -8,9 +8,12 @@ import Diary from '../diary/Diary.svelte';
 import Fish from '../fish/Fish.svelte';
 import Larder from '../larder/Larder.svelte';
 import Note from '../note/Note.svelte';
+import LoopSheet from '../papers/LoopSheet.svelte';
 import Papers from '../papers/Papers.svelte';
 import Place from '../place/Place.svelte';
 import Stream from '../stream/Stream.svelte';
+import Scan from '../tags/Scan.svelte';
+import Tags from '../tags/Tags.svelte';
 import Why from '../why/Why.svelte';
 import type { Words } from '../words/words';
 import Contents from './Contents.svelte';
@@ -30,6 +33,9 @@ export const pages: Partial<Record<string, Page>> = {
   build: { Page: Build, title: (t) => t.page.build },
   diary: { Page: Diary, title: (t) => t.page.diary },
   place: { Page: Place, title: (t) => t.place.written },
+  scan: { Page: Scan, title: (t) => t.tags.scan, bare: true },
+  tags: { Page: Tags, title: (t) => t.tags.title },
+  loop: { Page: LoopSheet, title: (t) => t.papers.loop },
   budget: { Page: Budget, title: (t) => t.budget.title },
   fish: { Page: Fish, title: (t) => t.ahead.fish },
   larder: { Page: Larder, title: (t) => t.page.larder },

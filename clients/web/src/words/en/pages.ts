@@ -65,7 +65,19 @@ export const pages = (say: Say) => ({
     numbers: 'The last numbers',
   },
 
+  loopSheet: {
+    lead: (water: string, flow: string) => `${water} of water go round and round here${flow ? `, ${flow} of them` : ''}. Nothing is thrown away that something else can live on.`,
+    fish: (n: string, mass: string, feed: string) => `${n} fish live here, about ${mass} together. They eat ${feed} of feed a day. What they breathe and pass out makes the water poisonous for them: ammonia.`,
+    fishNone: 'Fish live here. What they breathe and pass out makes the water poisonous for them: ammonia.',
+    filter: 'Bacteria live on every stone. They need air, and turn ammonia first into nitrite, then into nitrate, which plants like.',
+    filterOf: (area: string) => `Bacteria live on ${area} of stone. They need air, and turn ammonia first into nitrite, then into nitrate, which plants like.`,
+    beds: (n: string, area: string) => `In ${n} beds, ${area} in all, plants take the nitrate up and grow. That cleans the water.`,
+    does: { 0: '', 1: '', 2: 'Water slows down and what is solid sinks. It is taken out and feeds the soil.', 3: '', 4: 'The pump stands here. It is the only thing that lifts the water; when it stops, fish have minutes.', 5: '', 6: 'Clean water gathers here on its way back to the fish.' } as Record<number, string>,
+    end: 'So the fish feed the plants, and the plants keep the water fit for the fish.',
+  },
+
   papers: {
+    printIt: 'Print', loop: 'Your loop on one page, to teach with', tags: 'Tags for tanks and beds', sheet: 'Day sheet',
     print: 'Print the day sheet', calendar: 'Calendar file of sowing and bearing', table: 'Records of a year as a table (CSV)', hour: 'hour',
     caution: 'Electricity near water: residual-current devices, and a licensed electrician. Labels and local law outrank every number here.',
   },
