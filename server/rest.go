@@ -50,6 +50,7 @@ var paths = []path{
 	{freshetv1.AnalysisService_SuggestSowing_FullMethodName, "GET", "/v1/sites/{site_id}/sowing"},
 	{freshetv1.AnalysisService_JudgeRemedy_FullMethodName, "GET", "/v1/systems/{system_id}/remedies/{register_name}"},
 	{freshetv1.AnalysisService_GetLarder_FullMethodName, "GET", "/v1/sites/{site_id}/larder"},
+	{freshetv1.AnalysisService_GetOutlook_FullMethodName, "GET", "/v1/systems/{system_id}/outlook"},
 	{freshetv1.AnalysisService_ListSeries_FullMethodName, "GET", "/v1/systems/{system_id}/series"},
 
 	{freshetv1.PoolService_CompareSites_FullMethodName, "GET", "/v1/comparison"},

@@ -38,14 +38,15 @@ type Point struct {
 	Low   float64   `db:"low"`
 	High  float64   `db:"high"`
 	Count int64     `db:"count"`
+	Below bool      `db:"below"` // all of them say only that it lies below
 }
 
 // Series reads one quantity as means over equal steps, in order of time. Steps
 // without readings are left out.
 func (s *Store) Series(ctx context.Context, site uuid.UUID, quantity int16, places []uuid.UUID, from, to time.Time, step time.Duration) ([]Point, error) {
 	const sql = `SELECT date_bin($6, occurred_at, $4) + $6 / 2 AS at, avg(value_micro)::float8 / 1e6 AS mean,
-		min(value_micro) / 1e6::float8 AS low, max(value_micro) / 1e6::float8 AS high, count(*) AS count
-		FROM readings WHERE site_id = $1 AND quantity = $2 AND occurred_at >= $4 AND occurred_at < $5 AND corrected_by IS NULL
+		min(value_micro) / 1e6::float8 AS low, max(value_micro) / 1e6::float8 AS high, count(*) AS count,
+		bool_and(censoring = 1) AS below FROM readings WHERE site_id = $1 AND quantity = $2 AND occurred_at >= $4 AND occurred_at < $5 AND corrected_by IS NULL
 		AND coalesce(place_id, '00000000-0000-0000-0000-000000000000') = ANY ($3)
 		GROUP BY 1 ORDER BY 1`
 	found, err := s.pool.Query(ctx, sql, site, quantity, places, from, to, step)

@@ -13,16 +13,20 @@ type Fan struct{ Low, Middle, High float64 }
 // Ahead is a loop's days to come under a plan.
 type Ahead struct {
 	days [][Figures]course
+	now  [Figures][]float64 // by each guess, before the plan begins
 	held records
 }
 
 // course is a figure over one day by each guess: its mean, lowest and highest.
 type course struct{ mean, low, high []float64 }
 
-// Ahead forecasts whole days under a plan, from 1 to 60. Hours whose Air is NaN
-// take the air as it was of late, with its weather.
-func (o *Outlook) Ahead(plan []Hour) (*Ahead, error) {
-	if err := quantity.Within("days ahead", float64(len(plan))/noonToNoon, 1, 60, "d", ""); err != nil {
+// Ahead forecasts whole days under a plan, from 1 to 60, after the rest of the
+// day that has begun, 0 to 23 hours, which is planned first. Hours whose Air is
+// NaN take the air as it was of late, with its weather.
+func (o *Outlook) Ahead(plan []Hour, rest int) (*Ahead, error) {
+	err := firstError(quantity.Within("rest of the day", float64(rest), 0, noonToNoon-1, "h", ""),
+		quantity.Within("days ahead", float64(len(plan)-rest)/noonToNoon, 1, 60, "d", ""))
+	if err != nil {
 		return nil, err
 	}
 	for _, h := range plan {
@@ -31,13 +35,22 @@ func (o *Outlook) Ahead(plan []Hour) (*Ahead, error) {
 		}
 	}
 	a := &Ahead{held: o.held}
-	lead(o.cloud.branch(followed), &o.sky, plan, func(hour int, c *cloud) {
-		if hourOf(hour) == 0 {
+	here := o.cloud.branch(followed)
+	for f := range a.now {
+		for i := range here.members {
+			a.now[f] = append(a.now[f], here.members[i].of(Figure(f), here.simulated))
+		}
+	}
+	lead(here, &o.sky, plan, func(hour int, c *cloud) {
+		if hour < rest {
+			return
+		}
+		if hourOf(hour-rest) == 0 {
 			a.days = append(a.days, newDay(len(c.members)))
 		}
 		a.count(c)
 	})
-	a.days = a.days[:len(plan)/int(noonToNoon)]
+	a.days = a.days[:(len(plan)-rest)/int(noonToNoon)]
 	return a, nil
 }
 

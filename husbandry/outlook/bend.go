@@ -26,7 +26,7 @@ func (c *cloud) heed(r Reading) {
 		pull[i] = (value + math.Sqrt(noise)*c.r.NormFloat64() - told[i]) / (variance + noise)
 	}
 	for part := range parts {
-		c.bend(part, told, mean, variance, pull)
+		c.bend(part, told, variance, pull)
 	}
 }
 
@@ -39,17 +39,14 @@ func withDoubt(off, variance, noise float64) float64 {
 
 // bend moves one part of every guess by how it goes with what was read. Where
 // the two go together no more than by chance it leaves it.
-func (c *cloud) bend(p part, told []float64, mean, variance float64, pull []float64) {
+func (c *cloud) bend(p part, told []float64, variance float64, pull []float64) {
 	n := float64(len(told))
 	values := make([]float64, len(told))
 	for i := range values {
 		values[i] = c.members[i].part(p)
 	}
-	own, spread := moments(values)
-	together := 0.0
-	for i, v := range values {
-		together += (v - own) * (told[i] - mean) / n
-	}
+	_, spread := moments(values)
+	together := covariation(values, told)
 	const chanceOnly = 4.0 // squared correlation times guesses: two standard errors
 	if together*together*n < chanceOnly*spread*variance || spread == 0 {
 		return

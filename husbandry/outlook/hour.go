@@ -55,7 +55,7 @@ func (l *simulated) hour(m *member, h Hour) {
 
 func (m *member) warm(h Hour) {
 	if !math.IsNaN(h.Air) {
-		m.celsius += (h.Air + m.nature[warmer] - m.celsius) / m.nature[soaking]
+		m.celsius += (h.Air + h.Warmer + m.nature[warmer] - m.celsius) / m.nature[soaking]
 	}
 	if !h.Still {
 		m.celsius = math.Max(m.celsius, m.nature[keeper])

@@ -35,7 +35,7 @@ func outlookOf(t *testing.T, past []Hour, readings []Reading) (*Outlook, *Ahead)
 	if err != nil {
 		t.Fatal(err)
 	}
-	a, err := o.Ahead(o.Usual(14 * 24))
+	a, err := o.Ahead(o.Usual(14*24), 0)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -75,7 +75,7 @@ func TestLoopForecastsStayAsTheyWere(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	blind, err := o.Ahead(o.Usual(3 * 24))
+	blind, err := o.Ahead(o.Usual(3*24), 0)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -174,7 +174,7 @@ func TestHeld(t *testing.T) {
 func TestTheSameSeedTheSameForecast(t *testing.T) {
 	past, readings, _ := lived(t, plain(), 14)
 	o, a := outlookOf(t, past, readings)
-	again, err := o.Ahead(o.Usual(14 * 24))
+	again, err := o.Ahead(o.Usual(14*24), 0)
 	_, other := outlookOf(t, past, readings)
 	if err != nil {
 		t.Fatal(err)
@@ -221,7 +221,7 @@ func TestPlansDiffer(t *testing.T) {
 		for i := range hours {
 			change(i, &hours[i])
 		}
-		a, err := o.Ahead(hours)
+		a, err := o.Ahead(hours, 0)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -240,6 +240,10 @@ func TestPlansDiffer(t *testing.T) {
 	hot := plan(func(_ int, h *Hour) { h.Air = 34 })
 	if a, b := fan(t, usual, Warmth, 5).High, fan(t, hot, Warmth, 5).Low; b < a {
 		t.Errorf("a heat wave: %.1f where it was %.1f", b, a)
+	}
+	warm := plan(func(_ int, h *Hour) { h.Warmer = 5 })
+	if a, b := fan(t, usual, Warmth, 6).Middle, fan(t, warm, Warmth, 6).Middle; b < a+3 || b > a+5.1 {
+		t.Errorf("air warmer by 5 K makes water of %.2f one of %.2f", a, b)
 	}
 	if c, err := hot.Past(Warmth, 5, 25, true); err != nil || c < 0.9 {
 		t.Errorf("above 25 in a heat wave: %.2f %v", c, err)
@@ -292,10 +296,10 @@ func TestPastsThatCannotBe(t *testing.T) {
 		}
 	}
 	o, a := outlookOf(t, hours, nil)
-	if _, err := o.Ahead(hours[:10]); err == nil {
+	if _, err := o.Ahead(hours[:10], 0); err == nil {
 		t.Error("ten hours are forecast")
 	}
-	if _, err := o.Ahead(append(o.Usual(24), Hour{Fish: -1})); err == nil {
+	if _, err := o.Ahead(append(o.Usual(24), Hour{Fish: -1}), 0); err == nil {
 		t.Error("fewer than no fish are planned")
 	}
 	for _, day := range []int{-1, 14} {
@@ -311,5 +315,67 @@ func TestPastsThatCannotBe(t *testing.T) {
 	}
 	if _, err := a.Fan(Warmth, Mean, 0, 1); err == nil {
 		t.Error("all is held")
+	}
+}
+
+// TestTheRestOfTheDay is lived and not counted: what begins after it is tomorrow.
+func TestTheRestOfTheDay(t *testing.T) {
+	past, readings, _ := lived(t, plain(), 14)
+	o, whole := outlookOf(t, past, readings)
+	a, err := o.Ahead(o.Usual(3*24+10), 10)
+	if err != nil || a.Days() != 3 || whole.Days() != 14 {
+		t.Fatal(a, err)
+	}
+	if early, late := fan(t, whole, Nitrate, 0), fan(t, a, Nitrate, 0); late == early {
+		t.Errorf("ten hours later nothing changed: %+v", late)
+	}
+	for _, rest := range []int{-1, 24} {
+		if _, err := o.Ahead(o.Usual(72), rest); err == nil {
+			t.Errorf("a day has %d hours left", rest)
+		}
+	}
+}
+
+// TestWhatWouldNarrow: ammonia's forecast gains most from what was not read, and
+// nothing from what was read just now.
+func TestWhatWouldNarrow(t *testing.T) {
+	past, readings, _ := lived(t, plain(), 14)
+	var warm []Reading
+	for _, r := range readings {
+		if r.Figure == Warmth {
+			warm = append(warm, r)
+		}
+	}
+	_, unread := outlookOf(t, past, warm)
+	_, read := outlookOf(t, past, readings)
+	best, share, err := unread.Narrowing(Ammonia, Mean, 1)
+	if err != nil || best != Ammonia || share > 0.5 {
+		t.Errorf("figure %d would narrow it to %.2f: %v", best, share, err)
+	}
+	if _, after, err := read.Narrowing(Ammonia, Mean, 1); err != nil || after < share {
+		t.Errorf("read often, a reading still narrows it to %.2f, unread to %.2f: %v", after, share, err)
+	}
+	if _, _, err := read.Narrowing(Ammonia, Mean, 99); err == nil {
+		t.Error("day 99 is told")
+	}
+}
+
+// TestRising: ammonia of a filter hosed clean more than doubles.
+func TestRising(t *testing.T) {
+	past, readings, _ := lived(t, plain(), 28)
+	o, calm := outlookOf(t, past, readings)
+	plan := o.Usual(5 * 24)
+	plan[2].Cleaned = true
+	hosed, err := o.Ahead(plan, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	quiet, err := calm.Rising(Ammonia, 4, 2, 0.5)
+	loud, other := hosed.Rising(Ammonia, 4, 2, 0.5)
+	if err != nil || other != nil || loud < 0.3 || quiet > 0.1 {
+		t.Errorf("doubling: %.2f after hosing, %.2f without; %v %v", loud, quiet, err, other)
+	}
+	if _, err := calm.Rising(Ammonia, 4, 0.5, 0); err == nil {
+		t.Error("less is rising")
 	}
 }

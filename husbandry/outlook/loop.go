@@ -20,6 +20,7 @@ type Loop struct {
 // An Hour is what one hour brings to the water.
 type Hour struct {
 	Air     float64 // degC at the loop; NaN where nobody knows
+	Warmer  float64 // K added to the air, read or foretold
 	Sun     float64 // share of noon, 0 to 1
 	Feed    float64 // g of nitrogen swallowed
 	Fish    float64 // kg alive
@@ -35,6 +36,7 @@ var (
 	plantedBound = bound{"planted area", 0, 1e7, "m2"}
 	airsBound    = bound{"air pressure", 0.5, 1.1, "atm"}
 	alkBound     = bound{"alkalinity of the source", 0, 2000, "mg/L as CaCO3"}
+	warmerBound  = bound{"air warmer", -40, 40, "K"}
 	sunBound     = bound{"sun", 0, 1, ""}
 	swallowed    = bound{"nitrogen swallowed in an hour", 0, 1e7, "g"}
 	fishBound    = bound{"fish", 0, 1e6, "kg"}
@@ -52,7 +54,7 @@ func (h Hour) check() error {
 	if math.IsNaN(air) {
 		air = 0
 	}
-	return firstError(airBound.check(air), sunBound.check(h.Sun), swallowed.check(h.Feed), fishBound.check(h.Fish), changedBound.check(h.Changed), baseBound.check(h.Base))
+	return firstError(airBound.check(air), warmerBound.check(h.Warmer), sunBound.check(h.Sun), swallowed.check(h.Feed), fishBound.check(h.Fish), changedBound.check(h.Changed), baseBound.check(h.Base))
 }
 
 // tables hold what is slow to compute, by tenths of a degree from 0 to 45 degC.

@@ -1,6 +1,9 @@
 package outlook
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // record is how forecasts from days of the past did.
 type record struct {
@@ -72,12 +75,16 @@ func (s scale) back(v float64) float64 {
 }
 
 // lookBack forecasts a week from a day of the past as it would have been then,
-// and counts the readings that came.
+// and counts the readings that came, up to where a filter was cleaned or the pump
+// stood: a forecast takes things to go on, and says so.
 func (o *Outlook) lookBack(origin int, all []Reading) {
 	const week, guesses = 7 * 24, 150
 	past := o.past[:origin]
 	over := lookUp(past)
 	hours := min(week, len(o.past)-origin)
+	if broken := slices.IndexFunc(o.past[origin:origin+hours], func(h Hour) bool { return h.Cleaned || h.Still }); broken >= 0 {
+		hours = broken
+	}
 	due := map[int][]Reading{}
 	for _, r := range thinned(all, int(noonToNoon)) {
 		if r.Hour >= origin && r.Hour < origin+hours && !r.Below {

@@ -88,6 +88,7 @@ var policy = map[string]Row{
 	freshetv1.AnalysisService_SuggestSowing_FullMethodName:       only(people).site(),
 	freshetv1.AnalysisService_JudgeRemedy_FullMethodName:         only(people).system(),
 	freshetv1.AnalysisService_GetLarder_FullMethodName:           only(people).site(),
+	freshetv1.AnalysisService_GetOutlook_FullMethodName:          only(people).system(),
 	freshetv1.AnalysisService_ListSeries_FullMethodName:          only(people).system(),
 
 	freshetv1.PoolService_CompareSites_FullMethodName:   only(people).about("site_id", "site", OwnSite).maybe(),

@@ -2599,6 +2599,469 @@ func (x *LarderUse) GetHadForIt() []string {
 	return nil
 }
 
+// GetOutlookRequest names a loop, and what would be done otherwise.
+type GetOutlookRequest struct {
+	state protoimpl.MessageState `protogen:"open.v1"`
+	// The loop.
+	SystemId string `protobuf:"bytes,1,opt,name=system_id,json=systemId,proto3" json:"system_id,omitempty"`
+	// The moment asked about; empty: now.
+	At *timestamppb.Timestamp `protobuf:"bytes,2,opt,name=at,proto3" json:"at,omitempty"`
+	// How many days ahead, 1 to 14. Default 7.
+	Days uint32 `protobuf:"varint,3,opt,name=days,proto3" json:"days,omitempty"`
+	// What would be done otherwise than in the last week; empty: nothing.
+	Otherwise     *Otherwise `protobuf:"bytes,4,opt,name=otherwise,proto3" json:"otherwise,omitempty"`
+	unknownFields protoimpl.UnknownFields
+	sizeCache     protoimpl.SizeCache
+}
+
+func (x *GetOutlookRequest) Reset() {
+	*x = GetOutlookRequest{}
+	mi := &file_freshet_v1_analysis_service_proto_msgTypes[38]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *GetOutlookRequest) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*GetOutlookRequest) ProtoMessage() {}
+
+func (x *GetOutlookRequest) ProtoReflect() protoreflect.Message {
+	mi := &file_freshet_v1_analysis_service_proto_msgTypes[38]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use GetOutlookRequest.ProtoReflect.Descriptor instead.
+func (*GetOutlookRequest) Descriptor() ([]byte, []int) {
+	return file_freshet_v1_analysis_service_proto_rawDescGZIP(), []int{38}
+}
+
+func (x *GetOutlookRequest) GetSystemId() string {
+	if x != nil {
+		return x.SystemId
+	}
+	return ""
+}
+
+func (x *GetOutlookRequest) GetAt() *timestamppb.Timestamp {
+	if x != nil {
+		return x.At
+	}
+	return nil
+}
+
+func (x *GetOutlookRequest) GetDays() uint32 {
+	if x != nil {
+		return x.Days
+	}
+	return 0
+}
+
+func (x *GetOutlookRequest) GetOtherwise() *Otherwise {
+	if x != nil {
+		return x.Otherwise
+	}
+	return nil
+}
+
+// Otherwise is a plan, as it differs from going on as in the last week.
+type Otherwise struct {
+	state protoimpl.MessageState `protogen:"open.v1"`
+	// Feed for each unit given in the last week: 0.5 is half. Unset: 1.
+	FeedShare *float64 `protobuf:"fixed64,1,opt,name=feed_share,json=feedShare,proto3,oneof" json:"feed_share,omitempty"`
+	// So many first days without feed.
+	UnfedDays uint32 `protobuf:"varint,2,opt,name=unfed_days,json=unfedDays,proto3" json:"unfed_days,omitempty"`
+	// Fish put in more, kg; they are fed as the others are.
+	AddedFishKg float64 `protobuf:"fixed64,3,opt,name=added_fish_kg,json=addedFishKg,proto3" json:"added_fish_kg,omitempty"`
+	// Pump and air stand for so many hours, from midnight of the first night.
+	StillHours uint32 `protobuf:"varint,4,opt,name=still_hours,json=stillHours,proto3" json:"still_hours,omitempty"`
+	// The air is warmer than it would be, K; below 0 colder.
+	AirWarmerKelvin float64 `protobuf:"fixed64,5,opt,name=air_warmer_kelvin,json=airWarmerKelvin,proto3" json:"air_warmer_kelvin,omitempty"`
+	// Water replaced each day, share of the loop's, 0 to 1.
+	ReplacedShare float64 `protobuf:"fixed64,6,opt,name=replaced_share,json=replacedShare,proto3" json:"replaced_share,omitempty"`
+	unknownFields protoimpl.UnknownFields
+	sizeCache     protoimpl.SizeCache
+}
+
+func (x *Otherwise) Reset() {
+	*x = Otherwise{}
+	mi := &file_freshet_v1_analysis_service_proto_msgTypes[39]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *Otherwise) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*Otherwise) ProtoMessage() {}
+
+func (x *Otherwise) ProtoReflect() protoreflect.Message {
+	mi := &file_freshet_v1_analysis_service_proto_msgTypes[39]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use Otherwise.ProtoReflect.Descriptor instead.
+func (*Otherwise) Descriptor() ([]byte, []int) {
+	return file_freshet_v1_analysis_service_proto_rawDescGZIP(), []int{39}
+}
+
+func (x *Otherwise) GetFeedShare() float64 {
+	if x != nil && x.FeedShare != nil {
+		return *x.FeedShare
+	}
+	return 0
+}
+
+func (x *Otherwise) GetUnfedDays() uint32 {
+	if x != nil {
+		return x.UnfedDays
+	}
+	return 0
+}
+
+func (x *Otherwise) GetAddedFishKg() float64 {
+	if x != nil {
+		return x.AddedFishKg
+	}
+	return 0
+}
+
+func (x *Otherwise) GetStillHours() uint32 {
+	if x != nil {
+		return x.StillHours
+	}
+	return 0
+}
+
+func (x *Otherwise) GetAirWarmerKelvin() float64 {
+	if x != nil {
+		return x.AirWarmerKelvin
+	}
+	return 0
+}
+
+func (x *Otherwise) GetReplacedShare() float64 {
+	if x != nil {
+		return x.ReplacedShare
+	}
+	return 0
+}
+
+// GetOutlookResponse is the days to come.
+type GetOutlookResponse struct {
+	state protoimpl.MessageState `protogen:"open.v1"`
+	// All of it in a sentence.
+	Sentence string `protobuf:"bytes,1,opt,name=sentence,proto3" json:"sentence,omitempty"`
+	// What is coming that fish or filter may suffer from, most pressing first.
+	Alarms []*Answer `protobuf:"bytes,2,rep,name=alarms,proto3" json:"alarms,omitempty"`
+	// Figures of the water, day by day.
+	Figures []*OutlookFigure `protobuf:"bytes,3,rep,name=figures,proto3" json:"figures,omitempty"`
+	// What would be done otherwise, in words, and what it would change.
+	Changes []*Answer `protobuf:"bytes,4,rep,name=changes,proto3" json:"changes,omitempty"`
+	// Fish: their weight by the last day, and when they are ready.
+	Fish []*Answer `protobuf:"bytes,5,rep,name=fish,proto3" json:"fish,omitempty"`
+	// Beds that begin to bear within the days.
+	Beds []*Answer `protobuf:"bytes,6,rep,name=beds,proto3" json:"beds,omitempty"`
+	// What the forecast rests on and how far it goes.
+	Cautions      []string `protobuf:"bytes,7,rep,name=cautions,proto3" json:"cautions,omitempty"`
+	unknownFields protoimpl.UnknownFields
+	sizeCache     protoimpl.SizeCache
+}
+
+func (x *GetOutlookResponse) Reset() {
+	*x = GetOutlookResponse{}
+	mi := &file_freshet_v1_analysis_service_proto_msgTypes[40]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *GetOutlookResponse) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*GetOutlookResponse) ProtoMessage() {}
+
+func (x *GetOutlookResponse) ProtoReflect() protoreflect.Message {
+	mi := &file_freshet_v1_analysis_service_proto_msgTypes[40]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use GetOutlookResponse.ProtoReflect.Descriptor instead.
+func (*GetOutlookResponse) Descriptor() ([]byte, []int) {
+	return file_freshet_v1_analysis_service_proto_rawDescGZIP(), []int{40}
+}
+
+func (x *GetOutlookResponse) GetSentence() string {
+	if x != nil {
+		return x.Sentence
+	}
+	return ""
+}
+
+func (x *GetOutlookResponse) GetAlarms() []*Answer {
+	if x != nil {
+		return x.Alarms
+	}
+	return nil
+}
+
+func (x *GetOutlookResponse) GetFigures() []*OutlookFigure {
+	if x != nil {
+		return x.Figures
+	}
+	return nil
+}
+
+func (x *GetOutlookResponse) GetChanges() []*Answer {
+	if x != nil {
+		return x.Changes
+	}
+	return nil
+}
+
+func (x *GetOutlookResponse) GetFish() []*Answer {
+	if x != nil {
+		return x.Fish
+	}
+	return nil
+}
+
+func (x *GetOutlookResponse) GetBeds() []*Answer {
+	if x != nil {
+		return x.Beds
+	}
+	return nil
+}
+
+func (x *GetOutlookResponse) GetCautions() []string {
+	if x != nil {
+		return x.Cautions
+	}
+	return nil
+}
+
+// OutlookFigure is one figure of the water through the days to come.
+type OutlookFigure struct {
+	state protoimpl.MessageState `protogen:"open.v1"`
+	// Its name: "water_temperature", "oxygen_lowest", "total_ammonia".
+	Name string `protobuf:"bytes,1,opt,name=name,proto3" json:"name,omitempty"`
+	// In words: "Oxygen". Oxygen and pH are each day's lowest hour, un-ionized
+	// ammonia its highest, the others the day's mean.
+	Title string `protobuf:"bytes,2,opt,name=title,proto3" json:"title,omitempty"`
+	// Its unit.
+	Unit string `protobuf:"bytes,3,opt,name=unit,proto3" json:"unit,omitempty"`
+	// Day by day.
+	Days []*OutlookDay `protobuf:"bytes,4,rep,name=days,proto3" json:"days,omitempty"`
+	// The limit it is held against; unset where there is none.
+	Limit *float64 `protobuf:"fixed64,5,opt,name=limit,proto3,oneof" json:"limit,omitempty"`
+	// The limit is a least: below it harms.
+	Least bool `protobuf:"varint,6,opt,name=least,proto3" json:"least,omitempty"`
+	// Of so many readings forecast in the past weeks at 8 in 10, so many came within.
+	HeldCount  uint32 `protobuf:"varint,7,opt,name=held_count,json=heldCount,proto3" json:"held_count,omitempty"`
+	AskedCount uint32 `protobuf:"varint,8,opt,name=asked_count,json=askedCount,proto3" json:"asked_count,omitempty"`
+	// What would narrow it most: "a test of nitrite"; empty where it was read lately.
+	NarrowedBy    string `protobuf:"bytes,9,opt,name=narrowed_by,json=narrowedBy,proto3" json:"narrowed_by,omitempty"`
+	unknownFields protoimpl.UnknownFields
+	sizeCache     protoimpl.SizeCache
+}
+
+func (x *OutlookFigure) Reset() {
+	*x = OutlookFigure{}
+	mi := &file_freshet_v1_analysis_service_proto_msgTypes[41]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *OutlookFigure) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*OutlookFigure) ProtoMessage() {}
+
+func (x *OutlookFigure) ProtoReflect() protoreflect.Message {
+	mi := &file_freshet_v1_analysis_service_proto_msgTypes[41]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use OutlookFigure.ProtoReflect.Descriptor instead.
+func (*OutlookFigure) Descriptor() ([]byte, []int) {
+	return file_freshet_v1_analysis_service_proto_rawDescGZIP(), []int{41}
+}
+
+func (x *OutlookFigure) GetName() string {
+	if x != nil {
+		return x.Name
+	}
+	return ""
+}
+
+func (x *OutlookFigure) GetTitle() string {
+	if x != nil {
+		return x.Title
+	}
+	return ""
+}
+
+func (x *OutlookFigure) GetUnit() string {
+	if x != nil {
+		return x.Unit
+	}
+	return ""
+}
+
+func (x *OutlookFigure) GetDays() []*OutlookDay {
+	if x != nil {
+		return x.Days
+	}
+	return nil
+}
+
+func (x *OutlookFigure) GetLimit() float64 {
+	if x != nil && x.Limit != nil {
+		return *x.Limit
+	}
+	return 0
+}
+
+func (x *OutlookFigure) GetLeast() bool {
+	if x != nil {
+		return x.Least
+	}
+	return false
+}
+
+func (x *OutlookFigure) GetHeldCount() uint32 {
+	if x != nil {
+		return x.HeldCount
+	}
+	return 0
+}
+
+func (x *OutlookFigure) GetAskedCount() uint32 {
+	if x != nil {
+		return x.AskedCount
+	}
+	return 0
+}
+
+func (x *OutlookFigure) GetNarrowedBy() string {
+	if x != nil {
+		return x.NarrowedBy
+	}
+	return ""
+}
+
+// OutlookDay is a figure on one day.
+type OutlookDay struct {
+	state protoimpl.MessageState `protogen:"open.v1"`
+	// The day.
+	On string `protobuf:"bytes,1,opt,name=on,proto3" json:"on,omitempty"`
+	// Going on as in the last week.
+	Estimate *Estimate `protobuf:"bytes,2,opt,name=estimate,proto3" json:"estimate,omitempty"`
+	// Chance that it passes the limit that day, 0 to 1.
+	ChancePastLimit float64 `protobuf:"fixed64,3,opt,name=chance_past_limit,json=chancePastLimit,proto3" json:"chance_past_limit,omitempty"`
+	// The same under what would be done otherwise; empty where nothing was asked.
+	Otherwise          *Estimate `protobuf:"bytes,4,opt,name=otherwise,proto3" json:"otherwise,omitempty"`
+	OtherwisePastLimit float64   `protobuf:"fixed64,5,opt,name=otherwise_past_limit,json=otherwisePastLimit,proto3" json:"otherwise_past_limit,omitempty"`
+	unknownFields      protoimpl.UnknownFields
+	sizeCache          protoimpl.SizeCache
+}
+
+func (x *OutlookDay) Reset() {
+	*x = OutlookDay{}
+	mi := &file_freshet_v1_analysis_service_proto_msgTypes[42]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *OutlookDay) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*OutlookDay) ProtoMessage() {}
+
+func (x *OutlookDay) ProtoReflect() protoreflect.Message {
+	mi := &file_freshet_v1_analysis_service_proto_msgTypes[42]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use OutlookDay.ProtoReflect.Descriptor instead.
+func (*OutlookDay) Descriptor() ([]byte, []int) {
+	return file_freshet_v1_analysis_service_proto_rawDescGZIP(), []int{42}
+}
+
+func (x *OutlookDay) GetOn() string {
+	if x != nil {
+		return x.On
+	}
+	return ""
+}
+
+func (x *OutlookDay) GetEstimate() *Estimate {
+	if x != nil {
+		return x.Estimate
+	}
+	return nil
+}
+
+func (x *OutlookDay) GetChancePastLimit() float64 {
+	if x != nil {
+		return x.ChancePastLimit
+	}
+	return 0
+}
+
+func (x *OutlookDay) GetOtherwise() *Estimate {
+	if x != nil {
+		return x.Otherwise
+	}
+	return nil
+}
+
+func (x *OutlookDay) GetOtherwisePastLimit() float64 {
+	if x != nil {
+		return x.OtherwisePastLimit
+	}
+	return 0
+}
+
 // ListSeriesRequest names a loop, a quantity and a time.
 type ListSeriesRequest struct {
 	state protoimpl.MessageState `protogen:"open.v1"`
@@ -2620,7 +3083,7 @@ type ListSeriesRequest struct {
 
 func (x *ListSeriesRequest) Reset() {
 	*x = ListSeriesRequest{}
-	mi := &file_freshet_v1_analysis_service_proto_msgTypes[38]
+	mi := &file_freshet_v1_analysis_service_proto_msgTypes[43]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -2632,7 +3095,7 @@ func (x *ListSeriesRequest) String() string {
 func (*ListSeriesRequest) ProtoMessage() {}
 
 func (x *ListSeriesRequest) ProtoReflect() protoreflect.Message {
-	mi := &file_freshet_v1_analysis_service_proto_msgTypes[38]
+	mi := &file_freshet_v1_analysis_service_proto_msgTypes[43]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -2645,7 +3108,7 @@ func (x *ListSeriesRequest) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use ListSeriesRequest.ProtoReflect.Descriptor instead.
 func (*ListSeriesRequest) Descriptor() ([]byte, []int) {
-	return file_freshet_v1_analysis_service_proto_rawDescGZIP(), []int{38}
+	return file_freshet_v1_analysis_service_proto_rawDescGZIP(), []int{43}
 }
 
 func (x *ListSeriesRequest) GetSystemId() string {
@@ -2703,7 +3166,7 @@ type ListSeriesResponse struct {
 
 func (x *ListSeriesResponse) Reset() {
 	*x = ListSeriesResponse{}
-	mi := &file_freshet_v1_analysis_service_proto_msgTypes[39]
+	mi := &file_freshet_v1_analysis_service_proto_msgTypes[44]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -2715,7 +3178,7 @@ func (x *ListSeriesResponse) String() string {
 func (*ListSeriesResponse) ProtoMessage() {}
 
 func (x *ListSeriesResponse) ProtoReflect() protoreflect.Message {
-	mi := &file_freshet_v1_analysis_service_proto_msgTypes[39]
+	mi := &file_freshet_v1_analysis_service_proto_msgTypes[44]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -2728,7 +3191,7 @@ func (x *ListSeriesResponse) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use ListSeriesResponse.ProtoReflect.Descriptor instead.
 func (*ListSeriesResponse) Descriptor() ([]byte, []int) {
-	return file_freshet_v1_analysis_service_proto_rawDescGZIP(), []int{39}
+	return file_freshet_v1_analysis_service_proto_rawDescGZIP(), []int{44}
 }
 
 func (x *ListSeriesResponse) GetUnit() string {
@@ -2762,7 +3225,7 @@ type SeriesPoint struct {
 
 func (x *SeriesPoint) Reset() {
 	*x = SeriesPoint{}
-	mi := &file_freshet_v1_analysis_service_proto_msgTypes[40]
+	mi := &file_freshet_v1_analysis_service_proto_msgTypes[45]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -2774,7 +3237,7 @@ func (x *SeriesPoint) String() string {
 func (*SeriesPoint) ProtoMessage() {}
 
 func (x *SeriesPoint) ProtoReflect() protoreflect.Message {
-	mi := &file_freshet_v1_analysis_service_proto_msgTypes[40]
+	mi := &file_freshet_v1_analysis_service_proto_msgTypes[45]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -2787,7 +3250,7 @@ func (x *SeriesPoint) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use SeriesPoint.ProtoReflect.Descriptor instead.
 func (*SeriesPoint) Descriptor() ([]byte, []int) {
-	return file_freshet_v1_analysis_service_proto_rawDescGZIP(), []int{40}
+	return file_freshet_v1_analysis_service_proto_rawDescGZIP(), []int{45}
 }
 
 func (x *SeriesPoint) GetAt() *timestamppb.Timestamp {
@@ -3023,7 +3486,52 @@ const file_freshet_v1_analysis_service_proto_rawDesc = "" +
 	"\amass_kg\x18\x02 \x01(\x01R\x06massKg\x12!\n" +
 	"\fpieces_count\x18\x03 \x01(\rR\vpiecesCount\x12\x1c\n" +
 	"\n" +
-	"had_for_it\x18\x04 \x03(\tR\bhadForIt\"\xf1\x01\n" +
+	"had_for_it\x18\x04 \x03(\tR\bhadForIt\"\xa5\x01\n" +
+	"\x11GetOutlookRequest\x12\x1b\n" +
+	"\tsystem_id\x18\x01 \x01(\tR\bsystemId\x12*\n" +
+	"\x02at\x18\x02 \x01(\v2\x1a.google.protobuf.TimestampR\x02at\x12\x12\n" +
+	"\x04days\x18\x03 \x01(\rR\x04days\x123\n" +
+	"\totherwise\x18\x04 \x01(\v2\x15.freshet.v1.OtherwiseR\totherwise\"\xf5\x01\n" +
+	"\tOtherwise\x12\"\n" +
+	"\n" +
+	"feed_share\x18\x01 \x01(\x01H\x00R\tfeedShare\x88\x01\x01\x12\x1d\n" +
+	"\n" +
+	"unfed_days\x18\x02 \x01(\rR\tunfedDays\x12\"\n" +
+	"\radded_fish_kg\x18\x03 \x01(\x01R\vaddedFishKg\x12\x1f\n" +
+	"\vstill_hours\x18\x04 \x01(\rR\n" +
+	"stillHours\x12*\n" +
+	"\x11air_warmer_kelvin\x18\x05 \x01(\x01R\x0fairWarmerKelvin\x12%\n" +
+	"\x0ereplaced_share\x18\x06 \x01(\x01R\rreplacedShareB\r\n" +
+	"\v_feed_share\"\xab\x02\n" +
+	"\x12GetOutlookResponse\x12\x1a\n" +
+	"\bsentence\x18\x01 \x01(\tR\bsentence\x12*\n" +
+	"\x06alarms\x18\x02 \x03(\v2\x12.freshet.v1.AnswerR\x06alarms\x123\n" +
+	"\afigures\x18\x03 \x03(\v2\x19.freshet.v1.OutlookFigureR\afigures\x12,\n" +
+	"\achanges\x18\x04 \x03(\v2\x12.freshet.v1.AnswerR\achanges\x12&\n" +
+	"\x04fish\x18\x05 \x03(\v2\x12.freshet.v1.AnswerR\x04fish\x12&\n" +
+	"\x04beds\x18\x06 \x03(\v2\x12.freshet.v1.AnswerR\x04beds\x12\x1a\n" +
+	"\bcautions\x18\a \x03(\tR\bcautions\"\x95\x02\n" +
+	"\rOutlookFigure\x12\x12\n" +
+	"\x04name\x18\x01 \x01(\tR\x04name\x12\x14\n" +
+	"\x05title\x18\x02 \x01(\tR\x05title\x12\x12\n" +
+	"\x04unit\x18\x03 \x01(\tR\x04unit\x12*\n" +
+	"\x04days\x18\x04 \x03(\v2\x16.freshet.v1.OutlookDayR\x04days\x12\x19\n" +
+	"\x05limit\x18\x05 \x01(\x01H\x00R\x05limit\x88\x01\x01\x12\x14\n" +
+	"\x05least\x18\x06 \x01(\bR\x05least\x12\x1d\n" +
+	"\n" +
+	"held_count\x18\a \x01(\rR\theldCount\x12\x1f\n" +
+	"\vasked_count\x18\b \x01(\rR\n" +
+	"askedCount\x12\x1f\n" +
+	"\vnarrowed_by\x18\t \x01(\tR\n" +
+	"narrowedByB\b\n" +
+	"\x06_limit\"\xe0\x01\n" +
+	"\n" +
+	"OutlookDay\x12\x0e\n" +
+	"\x02on\x18\x01 \x01(\tR\x02on\x120\n" +
+	"\bestimate\x18\x02 \x01(\v2\x14.freshet.v1.EstimateR\bestimate\x12*\n" +
+	"\x11chance_past_limit\x18\x03 \x01(\x01R\x0fchancePastLimit\x122\n" +
+	"\totherwise\x18\x04 \x01(\v2\x14.freshet.v1.EstimateR\totherwise\x120\n" +
+	"\x14otherwise_past_limit\x18\x05 \x01(\x01R\x12otherwisePastLimit\"\xf1\x01\n" +
 	"\x11ListSeriesRequest\x12\x1b\n" +
 	"\tsystem_id\x18\x01 \x01(\tR\bsystemId\x120\n" +
 	"\bquantity\x18\x02 \x01(\x0e2\x14.freshet.v1.QuantityR\bquantity\x12.\n" +
@@ -3039,7 +3547,7 @@ const file_freshet_v1_analysis_service_proto_rawDesc = "" +
 	"\x04mean\x18\x02 \x01(\x01R\x04mean\x12\x10\n" +
 	"\x03low\x18\x03 \x01(\x01R\x03low\x12\x12\n" +
 	"\x04high\x18\x04 \x01(\x01R\x04high\x12\x14\n" +
-	"\x05count\x18\x05 \x01(\rR\x05count2\x81\t\n" +
+	"\x05count\x18\x05 \x01(\rR\x05count2\xce\t\n" +
 	"\x0fAnalysisService\x12K\n" +
 	"\n" +
 	"GetMorning\x12\x1d.freshet.v1.GetMorningRequest\x1a\x1e.freshet.v1.GetMorningResponse\x12T\n" +
@@ -3055,6 +3563,8 @@ const file_freshet_v1_analysis_service_proto_rawDesc = "" +
 	"\vJudgeRemedy\x12\x1e.freshet.v1.JudgeRemedyRequest\x1a\x1f.freshet.v1.JudgeRemedyResponse\x12H\n" +
 	"\tGetLarder\x12\x1c.freshet.v1.GetLarderRequest\x1a\x1d.freshet.v1.GetLarderResponse\x12K\n" +
 	"\n" +
+	"GetOutlook\x12\x1d.freshet.v1.GetOutlookRequest\x1a\x1e.freshet.v1.GetOutlookResponse\x12K\n" +
+	"\n" +
 	"ListSeries\x12\x1d.freshet.v1.ListSeriesRequest\x1a\x1e.freshet.v1.ListSeriesResponseB*Z(freshet.example/api/freshet/v1;freshetv1b\x06proto3"
 
 var (
@@ -3069,7 +3579,7 @@ func file_freshet_v1_analysis_service_proto_rawDescGZIP() []byte {
 	return file_freshet_v1_analysis_service_proto_rawDescData
 }
 
-var file_freshet_v1_analysis_service_proto_msgTypes = make([]protoimpl.MessageInfo, 41)
+var file_freshet_v1_analysis_service_proto_msgTypes = make([]protoimpl.MessageInfo, 46)
 var file_freshet_v1_analysis_service_proto_goTypes = []any{
 	(*GetMorningRequest)(nil),           // 0: freshet.v1.GetMorningRequest
 	(*GetMorningResponse)(nil),          // 1: freshet.v1.GetMorningResponse
@@ -3109,105 +3619,122 @@ var file_freshet_v1_analysis_service_proto_goTypes = []any{
 	(*GetLarderResponse)(nil),           // 35: freshet.v1.GetLarderResponse
 	(*LarderLine)(nil),                  // 36: freshet.v1.LarderLine
 	(*LarderUse)(nil),                   // 37: freshet.v1.LarderUse
-	(*ListSeriesRequest)(nil),           // 38: freshet.v1.ListSeriesRequest
-	(*ListSeriesResponse)(nil),          // 39: freshet.v1.ListSeriesResponse
-	(*SeriesPoint)(nil),                 // 40: freshet.v1.SeriesPoint
-	(*timestamppb.Timestamp)(nil),       // 41: google.protobuf.Timestamp
-	(*Answer)(nil),                      // 42: freshet.v1.Answer
-	(Standing)(0),                       // 43: freshet.v1.Standing
-	(*Estimate)(nil),                    // 44: freshet.v1.Estimate
-	(Use)(0),                            // 45: freshet.v1.Use
-	(Quantity)(0),                       // 46: freshet.v1.Quantity
+	(*GetOutlookRequest)(nil),           // 38: freshet.v1.GetOutlookRequest
+	(*Otherwise)(nil),                   // 39: freshet.v1.Otherwise
+	(*GetOutlookResponse)(nil),          // 40: freshet.v1.GetOutlookResponse
+	(*OutlookFigure)(nil),               // 41: freshet.v1.OutlookFigure
+	(*OutlookDay)(nil),                  // 42: freshet.v1.OutlookDay
+	(*ListSeriesRequest)(nil),           // 43: freshet.v1.ListSeriesRequest
+	(*ListSeriesResponse)(nil),          // 44: freshet.v1.ListSeriesResponse
+	(*SeriesPoint)(nil),                 // 45: freshet.v1.SeriesPoint
+	(*timestamppb.Timestamp)(nil),       // 46: google.protobuf.Timestamp
+	(*Answer)(nil),                      // 47: freshet.v1.Answer
+	(Standing)(0),                       // 48: freshet.v1.Standing
+	(*Estimate)(nil),                    // 49: freshet.v1.Estimate
+	(Use)(0),                            // 50: freshet.v1.Use
+	(Quantity)(0),                       // 51: freshet.v1.Quantity
 }
 var file_freshet_v1_analysis_service_proto_depIdxs = []int32{
-	41, // 0: freshet.v1.GetMorningRequest.at:type_name -> google.protobuf.Timestamp
+	46, // 0: freshet.v1.GetMorningRequest.at:type_name -> google.protobuf.Timestamp
 	2,  // 1: freshet.v1.GetMorningResponse.systems:type_name -> freshet.v1.MorningSystem
-	42, // 2: freshet.v1.GetMorningResponse.beds:type_name -> freshet.v1.Answer
+	47, // 2: freshet.v1.GetMorningResponse.beds:type_name -> freshet.v1.Answer
 	3,  // 3: freshet.v1.MorningSystem.tasks:type_name -> freshet.v1.Task
-	42, // 4: freshet.v1.MorningSystem.water:type_name -> freshet.v1.Answer
-	42, // 5: freshet.v1.MorningSystem.fish:type_name -> freshet.v1.Answer
-	42, // 6: freshet.v1.MorningSystem.rations:type_name -> freshet.v1.Answer
-	43, // 7: freshet.v1.Task.standing:type_name -> freshet.v1.Standing
-	41, // 8: freshet.v1.DescribeWaterRequest.at:type_name -> google.protobuf.Timestamp
-	42, // 9: freshet.v1.DescribeWaterResponse.answers:type_name -> freshet.v1.Answer
-	41, // 10: freshet.v1.ExplainChangeRequest.from:type_name -> google.protobuf.Timestamp
-	41, // 11: freshet.v1.ExplainChangeRequest.to:type_name -> google.protobuf.Timestamp
-	42, // 12: freshet.v1.ExplainChangeResponse.before:type_name -> freshet.v1.Answer
-	42, // 13: freshet.v1.ExplainChangeResponse.after:type_name -> freshet.v1.Answer
+	47, // 4: freshet.v1.MorningSystem.water:type_name -> freshet.v1.Answer
+	47, // 5: freshet.v1.MorningSystem.fish:type_name -> freshet.v1.Answer
+	47, // 6: freshet.v1.MorningSystem.rations:type_name -> freshet.v1.Answer
+	48, // 7: freshet.v1.Task.standing:type_name -> freshet.v1.Standing
+	46, // 8: freshet.v1.DescribeWaterRequest.at:type_name -> google.protobuf.Timestamp
+	47, // 9: freshet.v1.DescribeWaterResponse.answers:type_name -> freshet.v1.Answer
+	46, // 10: freshet.v1.ExplainChangeRequest.from:type_name -> google.protobuf.Timestamp
+	46, // 11: freshet.v1.ExplainChangeRequest.to:type_name -> google.protobuf.Timestamp
+	47, // 12: freshet.v1.ExplainChangeResponse.before:type_name -> freshet.v1.Answer
+	47, // 13: freshet.v1.ExplainChangeResponse.after:type_name -> freshet.v1.Answer
 	8,  // 14: freshet.v1.ExplainChangeResponse.parts:type_name -> freshet.v1.ChangePart
 	9,  // 15: freshet.v1.ExplainChangeResponse.happenings:type_name -> freshet.v1.Happening
-	44, // 16: freshet.v1.ChangePart.before:type_name -> freshet.v1.Estimate
-	44, // 17: freshet.v1.ChangePart.after:type_name -> freshet.v1.Estimate
-	41, // 18: freshet.v1.Happening.occurred_at:type_name -> google.protobuf.Timestamp
-	42, // 19: freshet.v1.EstimateTroubleResponse.answers:type_name -> freshet.v1.Answer
-	41, // 20: freshet.v1.SuggestRationRequest.at:type_name -> google.protobuf.Timestamp
+	49, // 16: freshet.v1.ChangePart.before:type_name -> freshet.v1.Estimate
+	49, // 17: freshet.v1.ChangePart.after:type_name -> freshet.v1.Estimate
+	46, // 18: freshet.v1.Happening.occurred_at:type_name -> google.protobuf.Timestamp
+	47, // 19: freshet.v1.EstimateTroubleResponse.answers:type_name -> freshet.v1.Answer
+	46, // 20: freshet.v1.SuggestRationRequest.at:type_name -> google.protobuf.Timestamp
 	14, // 21: freshet.v1.SuggestRationResponse.rations:type_name -> freshet.v1.CohortAnswer
-	42, // 22: freshet.v1.CohortAnswer.answer:type_name -> freshet.v1.Answer
+	47, // 22: freshet.v1.CohortAnswer.answer:type_name -> freshet.v1.Answer
 	17, // 23: freshet.v1.GetNitrogenBudgetResponse.in:type_name -> freshet.v1.BudgetLine
 	17, // 24: freshet.v1.GetNitrogenBudgetResponse.out:type_name -> freshet.v1.BudgetLine
 	17, // 25: freshet.v1.GetNitrogenBudgetResponse.unaccounted:type_name -> freshet.v1.BudgetLine
-	44, // 26: freshet.v1.BudgetLine.nitrogen:type_name -> freshet.v1.Estimate
-	41, // 27: freshet.v1.GetStockingLimitsRequest.at:type_name -> google.protobuf.Timestamp
+	49, // 26: freshet.v1.BudgetLine.nitrogen:type_name -> freshet.v1.Estimate
+	46, // 27: freshet.v1.GetStockingLimitsRequest.at:type_name -> google.protobuf.Timestamp
 	20, // 28: freshet.v1.GetStockingLimitsResponse.limits:type_name -> freshet.v1.StockingLimit
-	42, // 29: freshet.v1.GetStockingLimitsResponse.answer:type_name -> freshet.v1.Answer
-	44, // 30: freshet.v1.GetStockingLimitsResponse.biomass_now:type_name -> freshet.v1.Estimate
-	44, // 31: freshet.v1.GetStockingLimitsResponse.feed_now:type_name -> freshet.v1.Estimate
-	44, // 32: freshet.v1.StockingLimit.biomass:type_name -> freshet.v1.Estimate
-	44, // 33: freshet.v1.StockingLimit.feed:type_name -> freshet.v1.Estimate
-	42, // 34: freshet.v1.StockingLimit.answer:type_name -> freshet.v1.Answer
+	47, // 29: freshet.v1.GetStockingLimitsResponse.answer:type_name -> freshet.v1.Answer
+	49, // 30: freshet.v1.GetStockingLimitsResponse.biomass_now:type_name -> freshet.v1.Estimate
+	49, // 31: freshet.v1.GetStockingLimitsResponse.feed_now:type_name -> freshet.v1.Estimate
+	49, // 32: freshet.v1.StockingLimit.biomass:type_name -> freshet.v1.Estimate
+	49, // 33: freshet.v1.StockingLimit.feed:type_name -> freshet.v1.Estimate
+	47, // 34: freshet.v1.StockingLimit.answer:type_name -> freshet.v1.Answer
 	23, // 35: freshet.v1.ForecastFishHarvestResponse.forecasts:type_name -> freshet.v1.FishForecast
 	24, // 36: freshet.v1.FishForecast.points:type_name -> freshet.v1.WeightPoint
-	42, // 37: freshet.v1.FishForecast.answer:type_name -> freshet.v1.Answer
-	44, // 38: freshet.v1.WeightPoint.weight:type_name -> freshet.v1.Estimate
-	41, // 39: freshet.v1.ForecastBearingRequest.at:type_name -> google.protobuf.Timestamp
+	47, // 37: freshet.v1.FishForecast.answer:type_name -> freshet.v1.Answer
+	49, // 38: freshet.v1.WeightPoint.weight:type_name -> freshet.v1.Estimate
+	46, // 39: freshet.v1.ForecastBearingRequest.at:type_name -> google.protobuf.Timestamp
 	27, // 40: freshet.v1.ForecastBearingResponse.windows:type_name -> freshet.v1.BearingWindow
 	28, // 41: freshet.v1.ForecastBearingResponse.gaps_and_gluts:type_name -> freshet.v1.CropWeek
-	44, // 42: freshet.v1.BearingWindow.harvest:type_name -> freshet.v1.Estimate
-	42, // 43: freshet.v1.BearingWindow.answer:type_name -> freshet.v1.Answer
-	41, // 44: freshet.v1.SuggestSowingRequest.at:type_name -> google.protobuf.Timestamp
+	49, // 42: freshet.v1.BearingWindow.harvest:type_name -> freshet.v1.Estimate
+	47, // 43: freshet.v1.BearingWindow.answer:type_name -> freshet.v1.Answer
+	46, // 44: freshet.v1.SuggestSowingRequest.at:type_name -> google.protobuf.Timestamp
 	31, // 45: freshet.v1.SuggestSowingResponse.suggestions:type_name -> freshet.v1.SowingSuggestion
-	44, // 46: freshet.v1.SowingSuggestion.area:type_name -> freshet.v1.Estimate
-	42, // 47: freshet.v1.SowingSuggestion.answer:type_name -> freshet.v1.Answer
-	42, // 48: freshet.v1.JudgeRemedyResponse.answer:type_name -> freshet.v1.Answer
+	49, // 46: freshet.v1.SowingSuggestion.area:type_name -> freshet.v1.Estimate
+	47, // 47: freshet.v1.SowingSuggestion.answer:type_name -> freshet.v1.Answer
+	47, // 48: freshet.v1.JudgeRemedyResponse.answer:type_name -> freshet.v1.Answer
 	36, // 49: freshet.v1.GetLarderResponse.lines:type_name -> freshet.v1.LarderLine
 	37, // 50: freshet.v1.LarderLine.uses:type_name -> freshet.v1.LarderUse
-	45, // 51: freshet.v1.LarderUse.use:type_name -> freshet.v1.Use
-	46, // 52: freshet.v1.ListSeriesRequest.quantity:type_name -> freshet.v1.Quantity
-	41, // 53: freshet.v1.ListSeriesRequest.from:type_name -> google.protobuf.Timestamp
-	41, // 54: freshet.v1.ListSeriesRequest.to:type_name -> google.protobuf.Timestamp
-	40, // 55: freshet.v1.ListSeriesResponse.points:type_name -> freshet.v1.SeriesPoint
-	41, // 56: freshet.v1.SeriesPoint.at:type_name -> google.protobuf.Timestamp
-	0,  // 57: freshet.v1.AnalysisService.GetMorning:input_type -> freshet.v1.GetMorningRequest
-	4,  // 58: freshet.v1.AnalysisService.DescribeWater:input_type -> freshet.v1.DescribeWaterRequest
-	6,  // 59: freshet.v1.AnalysisService.ExplainChange:input_type -> freshet.v1.ExplainChangeRequest
-	10, // 60: freshet.v1.AnalysisService.EstimateTrouble:input_type -> freshet.v1.EstimateTroubleRequest
-	12, // 61: freshet.v1.AnalysisService.SuggestRation:input_type -> freshet.v1.SuggestRationRequest
-	15, // 62: freshet.v1.AnalysisService.GetNitrogenBudget:input_type -> freshet.v1.GetNitrogenBudgetRequest
-	18, // 63: freshet.v1.AnalysisService.GetStockingLimits:input_type -> freshet.v1.GetStockingLimitsRequest
-	21, // 64: freshet.v1.AnalysisService.ForecastFishHarvest:input_type -> freshet.v1.ForecastFishHarvestRequest
-	25, // 65: freshet.v1.AnalysisService.ForecastBearing:input_type -> freshet.v1.ForecastBearingRequest
-	29, // 66: freshet.v1.AnalysisService.SuggestSowing:input_type -> freshet.v1.SuggestSowingRequest
-	32, // 67: freshet.v1.AnalysisService.JudgeRemedy:input_type -> freshet.v1.JudgeRemedyRequest
-	34, // 68: freshet.v1.AnalysisService.GetLarder:input_type -> freshet.v1.GetLarderRequest
-	38, // 69: freshet.v1.AnalysisService.ListSeries:input_type -> freshet.v1.ListSeriesRequest
-	1,  // 70: freshet.v1.AnalysisService.GetMorning:output_type -> freshet.v1.GetMorningResponse
-	5,  // 71: freshet.v1.AnalysisService.DescribeWater:output_type -> freshet.v1.DescribeWaterResponse
-	7,  // 72: freshet.v1.AnalysisService.ExplainChange:output_type -> freshet.v1.ExplainChangeResponse
-	11, // 73: freshet.v1.AnalysisService.EstimateTrouble:output_type -> freshet.v1.EstimateTroubleResponse
-	13, // 74: freshet.v1.AnalysisService.SuggestRation:output_type -> freshet.v1.SuggestRationResponse
-	16, // 75: freshet.v1.AnalysisService.GetNitrogenBudget:output_type -> freshet.v1.GetNitrogenBudgetResponse
-	19, // 76: freshet.v1.AnalysisService.GetStockingLimits:output_type -> freshet.v1.GetStockingLimitsResponse
-	22, // 77: freshet.v1.AnalysisService.ForecastFishHarvest:output_type -> freshet.v1.ForecastFishHarvestResponse
-	26, // 78: freshet.v1.AnalysisService.ForecastBearing:output_type -> freshet.v1.ForecastBearingResponse
-	30, // 79: freshet.v1.AnalysisService.SuggestSowing:output_type -> freshet.v1.SuggestSowingResponse
-	33, // 80: freshet.v1.AnalysisService.JudgeRemedy:output_type -> freshet.v1.JudgeRemedyResponse
-	35, // 81: freshet.v1.AnalysisService.GetLarder:output_type -> freshet.v1.GetLarderResponse
-	39, // 82: freshet.v1.AnalysisService.ListSeries:output_type -> freshet.v1.ListSeriesResponse
-	70, // [70:83] is the sub-list for method output_type
-	57, // [57:70] is the sub-list for method input_type
-	57, // [57:57] is the sub-list for extension type_name
-	57, // [57:57] is the sub-list for extension extendee
-	0,  // [0:57] is the sub-list for field type_name
+	50, // 51: freshet.v1.LarderUse.use:type_name -> freshet.v1.Use
+	46, // 52: freshet.v1.GetOutlookRequest.at:type_name -> google.protobuf.Timestamp
+	39, // 53: freshet.v1.GetOutlookRequest.otherwise:type_name -> freshet.v1.Otherwise
+	47, // 54: freshet.v1.GetOutlookResponse.alarms:type_name -> freshet.v1.Answer
+	41, // 55: freshet.v1.GetOutlookResponse.figures:type_name -> freshet.v1.OutlookFigure
+	47, // 56: freshet.v1.GetOutlookResponse.changes:type_name -> freshet.v1.Answer
+	47, // 57: freshet.v1.GetOutlookResponse.fish:type_name -> freshet.v1.Answer
+	47, // 58: freshet.v1.GetOutlookResponse.beds:type_name -> freshet.v1.Answer
+	42, // 59: freshet.v1.OutlookFigure.days:type_name -> freshet.v1.OutlookDay
+	49, // 60: freshet.v1.OutlookDay.estimate:type_name -> freshet.v1.Estimate
+	49, // 61: freshet.v1.OutlookDay.otherwise:type_name -> freshet.v1.Estimate
+	51, // 62: freshet.v1.ListSeriesRequest.quantity:type_name -> freshet.v1.Quantity
+	46, // 63: freshet.v1.ListSeriesRequest.from:type_name -> google.protobuf.Timestamp
+	46, // 64: freshet.v1.ListSeriesRequest.to:type_name -> google.protobuf.Timestamp
+	45, // 65: freshet.v1.ListSeriesResponse.points:type_name -> freshet.v1.SeriesPoint
+	46, // 66: freshet.v1.SeriesPoint.at:type_name -> google.protobuf.Timestamp
+	0,  // 67: freshet.v1.AnalysisService.GetMorning:input_type -> freshet.v1.GetMorningRequest
+	4,  // 68: freshet.v1.AnalysisService.DescribeWater:input_type -> freshet.v1.DescribeWaterRequest
+	6,  // 69: freshet.v1.AnalysisService.ExplainChange:input_type -> freshet.v1.ExplainChangeRequest
+	10, // 70: freshet.v1.AnalysisService.EstimateTrouble:input_type -> freshet.v1.EstimateTroubleRequest
+	12, // 71: freshet.v1.AnalysisService.SuggestRation:input_type -> freshet.v1.SuggestRationRequest
+	15, // 72: freshet.v1.AnalysisService.GetNitrogenBudget:input_type -> freshet.v1.GetNitrogenBudgetRequest
+	18, // 73: freshet.v1.AnalysisService.GetStockingLimits:input_type -> freshet.v1.GetStockingLimitsRequest
+	21, // 74: freshet.v1.AnalysisService.ForecastFishHarvest:input_type -> freshet.v1.ForecastFishHarvestRequest
+	25, // 75: freshet.v1.AnalysisService.ForecastBearing:input_type -> freshet.v1.ForecastBearingRequest
+	29, // 76: freshet.v1.AnalysisService.SuggestSowing:input_type -> freshet.v1.SuggestSowingRequest
+	32, // 77: freshet.v1.AnalysisService.JudgeRemedy:input_type -> freshet.v1.JudgeRemedyRequest
+	34, // 78: freshet.v1.AnalysisService.GetLarder:input_type -> freshet.v1.GetLarderRequest
+	38, // 79: freshet.v1.AnalysisService.GetOutlook:input_type -> freshet.v1.GetOutlookRequest
+	43, // 80: freshet.v1.AnalysisService.ListSeries:input_type -> freshet.v1.ListSeriesRequest
+	1,  // 81: freshet.v1.AnalysisService.GetMorning:output_type -> freshet.v1.GetMorningResponse
+	5,  // 82: freshet.v1.AnalysisService.DescribeWater:output_type -> freshet.v1.DescribeWaterResponse
+	7,  // 83: freshet.v1.AnalysisService.ExplainChange:output_type -> freshet.v1.ExplainChangeResponse
+	11, // 84: freshet.v1.AnalysisService.EstimateTrouble:output_type -> freshet.v1.EstimateTroubleResponse
+	13, // 85: freshet.v1.AnalysisService.SuggestRation:output_type -> freshet.v1.SuggestRationResponse
+	16, // 86: freshet.v1.AnalysisService.GetNitrogenBudget:output_type -> freshet.v1.GetNitrogenBudgetResponse
+	19, // 87: freshet.v1.AnalysisService.GetStockingLimits:output_type -> freshet.v1.GetStockingLimitsResponse
+	22, // 88: freshet.v1.AnalysisService.ForecastFishHarvest:output_type -> freshet.v1.ForecastFishHarvestResponse
+	26, // 89: freshet.v1.AnalysisService.ForecastBearing:output_type -> freshet.v1.ForecastBearingResponse
+	30, // 90: freshet.v1.AnalysisService.SuggestSowing:output_type -> freshet.v1.SuggestSowingResponse
+	33, // 91: freshet.v1.AnalysisService.JudgeRemedy:output_type -> freshet.v1.JudgeRemedyResponse
+	35, // 92: freshet.v1.AnalysisService.GetLarder:output_type -> freshet.v1.GetLarderResponse
+	40, // 93: freshet.v1.AnalysisService.GetOutlook:output_type -> freshet.v1.GetOutlookResponse
+	44, // 94: freshet.v1.AnalysisService.ListSeries:output_type -> freshet.v1.ListSeriesResponse
+	81, // [81:95] is the sub-list for method output_type
+	67, // [67:81] is the sub-list for method input_type
+	67, // [67:67] is the sub-list for extension type_name
+	67, // [67:67] is the sub-list for extension extendee
+	0,  // [0:67] is the sub-list for field type_name
 }
 
 func init() { file_freshet_v1_analysis_service_proto_init() }
@@ -3220,13 +3747,15 @@ func file_freshet_v1_analysis_service_proto_init() {
 	file_freshet_v1_reading_proto_init()
 	file_freshet_v1_analysis_service_proto_msgTypes[10].OneofWrappers = []any{}
 	file_freshet_v1_analysis_service_proto_msgTypes[32].OneofWrappers = []any{}
+	file_freshet_v1_analysis_service_proto_msgTypes[39].OneofWrappers = []any{}
+	file_freshet_v1_analysis_service_proto_msgTypes[41].OneofWrappers = []any{}
 	type x struct{}
 	out := protoimpl.TypeBuilder{
 		File: protoimpl.DescBuilder{
 			GoPackagePath: reflect.TypeOf(x{}).PkgPath(),
 			RawDescriptor: unsafe.Slice(unsafe.StringData(file_freshet_v1_analysis_service_proto_rawDesc), len(file_freshet_v1_analysis_service_proto_rawDesc)),
 			NumEnums:      0,
-			NumMessages:   41,
+			NumMessages:   46,
 			NumExtensions: 0,
 			NumServices:   1,
 		},

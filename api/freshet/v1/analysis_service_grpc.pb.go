@@ -31,6 +31,7 @@ const (
 	AnalysisService_SuggestSowing_FullMethodName       = "/freshet.v1.AnalysisService/SuggestSowing"
 	AnalysisService_JudgeRemedy_FullMethodName         = "/freshet.v1.AnalysisService/JudgeRemedy"
 	AnalysisService_GetLarder_FullMethodName           = "/freshet.v1.AnalysisService/GetLarder"
+	AnalysisService_GetOutlook_FullMethodName          = "/freshet.v1.AnalysisService/GetOutlook"
 	AnalysisService_ListSeries_FullMethodName          = "/freshet.v1.AnalysisService/ListSeries"
 )
 
@@ -64,6 +65,8 @@ type AnalysisServiceClient interface {
 	JudgeRemedy(ctx context.Context, in *JudgeRemedyRequest, opts ...grpc.CallOption) (*JudgeRemedyResponse, error)
 	// GetLarder answers: where did the harvest go?
 	GetLarder(ctx context.Context, in *GetLarderRequest, opts ...grpc.CallOption) (*GetLarderResponse, error)
+	// GetOutlook answers: what will the loop do next, and what if I do otherwise?
+	GetOutlook(ctx context.Context, in *GetOutlookRequest, opts ...grpc.CallOption) (*GetOutlookResponse, error)
 	// ListSeries gives readings of one quantity over time, for plots.
 	ListSeries(ctx context.Context, in *ListSeriesRequest, opts ...grpc.CallOption) (*ListSeriesResponse, error)
 }
@@ -196,6 +199,16 @@ func (c *analysisServiceClient) GetLarder(ctx context.Context, in *GetLarderRequ
 	return out, nil
 }
 
+func (c *analysisServiceClient) GetOutlook(ctx context.Context, in *GetOutlookRequest, opts ...grpc.CallOption) (*GetOutlookResponse, error) {
+	cOpts := append([]grpc.CallOption{grpc.StaticMethod()}, opts...)
+	out := new(GetOutlookResponse)
+	err := c.cc.Invoke(ctx, AnalysisService_GetOutlook_FullMethodName, in, out, cOpts...)
+	if err != nil {
+		return nil, err
+	}
+	return out, nil
+}
+
 func (c *analysisServiceClient) ListSeries(ctx context.Context, in *ListSeriesRequest, opts ...grpc.CallOption) (*ListSeriesResponse, error) {
 	cOpts := append([]grpc.CallOption{grpc.StaticMethod()}, opts...)
 	out := new(ListSeriesResponse)
@@ -236,6 +249,8 @@ type AnalysisServiceServer interface {
 	JudgeRemedy(context.Context, *JudgeRemedyRequest) (*JudgeRemedyResponse, error)
 	// GetLarder answers: where did the harvest go?
 	GetLarder(context.Context, *GetLarderRequest) (*GetLarderResponse, error)
+	// GetOutlook answers: what will the loop do next, and what if I do otherwise?
+	GetOutlook(context.Context, *GetOutlookRequest) (*GetOutlookResponse, error)
 	// ListSeries gives readings of one quantity over time, for plots.
 	ListSeries(context.Context, *ListSeriesRequest) (*ListSeriesResponse, error)
 	mustEmbedUnimplementedAnalysisServiceServer()
@@ -283,6 +298,9 @@ func (UnimplementedAnalysisServiceServer) JudgeRemedy(context.Context, *JudgeRem
 }
 func (UnimplementedAnalysisServiceServer) GetLarder(context.Context, *GetLarderRequest) (*GetLarderResponse, error) {
 	return nil, status.Error(codes.Unimplemented, "method GetLarder not implemented")
+}
+func (UnimplementedAnalysisServiceServer) GetOutlook(context.Context, *GetOutlookRequest) (*GetOutlookResponse, error) {
+	return nil, status.Error(codes.Unimplemented, "method GetOutlook not implemented")
 }
 func (UnimplementedAnalysisServiceServer) ListSeries(context.Context, *ListSeriesRequest) (*ListSeriesResponse, error) {
 	return nil, status.Error(codes.Unimplemented, "method ListSeries not implemented")
@@ -524,6 +542,24 @@ func _AnalysisService_GetLarder_Handler(srv interface{}, ctx context.Context, de
 	return interceptor(ctx, in, info, handler)
 }
 
+func _AnalysisService_GetOutlook_Handler(srv interface{}, ctx context.Context, dec func(interface{}) error, interceptor grpc.UnaryServerInterceptor) (interface{}, error) {
+	in := new(GetOutlookRequest)
+	if err := dec(in); err != nil {
+		return nil, err
+	}
+	if interceptor == nil {
+		return srv.(AnalysisServiceServer).GetOutlook(ctx, in)
+	}
+	info := &grpc.UnaryServerInfo{
+		Server:     srv,
+		FullMethod: AnalysisService_GetOutlook_FullMethodName,
+	}
+	handler := func(ctx context.Context, req interface{}) (interface{}, error) {
+		return srv.(AnalysisServiceServer).GetOutlook(ctx, req.(*GetOutlookRequest))
+	}
+	return interceptor(ctx, in, info, handler)
+}
+
 func _AnalysisService_ListSeries_Handler(srv interface{}, ctx context.Context, dec func(interface{}) error, interceptor grpc.UnaryServerInterceptor) (interface{}, error) {
 	in := new(ListSeriesRequest)
 	if err := dec(in); err != nil {
@@ -596,6 +632,10 @@ var AnalysisService_ServiceDesc = grpc.ServiceDesc{
 		{
 			MethodName: "GetLarder",
 			Handler:    _AnalysisService_GetLarder_Handler,
+		},
+		{
+			MethodName: "GetOutlook",
+			Handler:    _AnalysisService_GetOutlook_Handler,
 		},
 		{
 			MethodName: "ListSeries",

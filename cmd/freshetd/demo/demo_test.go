@@ -100,6 +100,7 @@ func TestTheDemoAnswersAsItsStoryGoes(t *testing.T) {
 	t.Run("budgets close", func(t *testing.T) { o.budgets(t, e) })
 	t.Run("limits", func(t *testing.T) { o.limits(t, e) })
 	t.Run("fish", func(t *testing.T) { o.fish(t, e) })
+	t.Run("outlook", func(t *testing.T) { o.outlook(t) })
 	t.Run("compare", func(t *testing.T) { o.compare(t, e) })
 }
 

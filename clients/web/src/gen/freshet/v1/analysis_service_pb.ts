@@ -18,7 +18,7 @@ import type { Message } from "@bufbuild/protobuf";
  * Describes the file freshet/v1/analysis_service.proto.
  */
 export const file_freshet_v1_analysis_service: GenFile = /*@__PURE__*/
-  fileDesc("CiFmcmVzaGV0L3YxL2FuYWx5c2lzX3NlcnZpY2UucHJvdG8SCmZyZXNoZXQudjEiTAoRR2V0TW9ybmluZ1JlcXVlc3QSDwoHc2l0ZV9pZBgBIAEoCRImCgJhdBgCIAEoCzIaLmdvb2dsZS5wcm90b2J1Zi5UaW1lc3RhbXAidQoSR2V0TW9ybmluZ1Jlc3BvbnNlEhEKCXNpdGVfbmFtZRgBIAEoCRIqCgdzeXN0ZW1zGAIgAygLMhkuZnJlc2hldC52MS5Nb3JuaW5nU3lzdGVtEiAKBGJlZHMYAyADKAsyEi5mcmVzaGV0LnYxLkFuc3dlciLCAQoNTW9ybmluZ1N5c3RlbRIRCglzeXN0ZW1faWQYASABKAkSEwoLc3lzdGVtX25hbWUYAiABKAkSHwoFdGFza3MYAyADKAsyEC5mcmVzaGV0LnYxLlRhc2sSIQoFd2F0ZXIYBCADKAsyEi5mcmVzaGV0LnYxLkFuc3dlchIgCgRmaXNoGAUgAygLMhIuZnJlc2hldC52MS5BbnN3ZXISIwoHcmF0aW9ucxgGIAMoCzISLmZyZXNoZXQudjEuQW5zd2VyImYKBFRhc2sSEAoIc2VudGVuY2UYASABKAkSEAoIcGxhY2VfaWQYAiABKAkSEgoKcGxhY2VfbmFtZRgDIAEoCRImCghzdGFuZGluZxgEIAEoDjIULmZyZXNoZXQudjEuU3RhbmRpbmciUQoURGVzY3JpYmVXYXRlclJlcXVlc3QSEQoJc3lzdGVtX2lkGAEgASgJEiYKAmF0GAIgASgLMhouZ29vZ2xlLnByb3RvYnVmLlRpbWVzdGFtcCI8ChVEZXNjcmliZVdhdGVyUmVzcG9uc2USIwoHYW5zd2VycxgBIAMoCzISLmZyZXNoZXQudjEuQW5zd2VyIosBChRFeHBsYWluQ2hhbmdlUmVxdWVzdBIRCglzeXN0ZW1faWQYASABKAkSDgoGZmlndXJlGAIgASgJEigKBGZyb20YAyABKAsyGi5nb29nbGUucHJvdG9idWYuVGltZXN0YW1wEiYKAnRvGAQgASgLMhouZ29vZ2xlLnByb3RvYnVmLlRpbWVzdGFtcCLCAQoVRXhwbGFpbkNoYW5nZVJlc3BvbnNlEiIKBmJlZm9yZRgBIAEoCzISLmZyZXNoZXQudjEuQW5zd2VyEiEKBWFmdGVyGAIgASgLMhIuZnJlc2hldC52MS5BbnN3ZXISJQoFcGFydHMYAyADKAsyFi5mcmVzaGV0LnYxLkNoYW5nZVBhcnQSKQoKaGFwcGVuaW5ncxgEIAMoCzIVLmZyZXNoZXQudjEuSGFwcGVuaW5nEhAKCHNlbnRlbmNlGAUgASgJInUKCkNoYW5nZVBhcnQSDQoFaW5wdXQYASABKAkSJAoGYmVmb3JlGAIgASgLMhQuZnJlc2hldC52MS5Fc3RpbWF0ZRIjCgVhZnRlchgDIAEoCzIULmZyZXNoZXQudjEuRXN0aW1hdGUSDQoFc2hhcmUYBCABKAEiYAoJSGFwcGVuaW5nEhAKCHNlbnRlbmNlGAEgASgJEi8KC29jY3VycmVkX2F0GAIgASgLMhouZ29vZ2xlLnByb3RvYnVmLlRpbWVzdGFtcBIQCghldmVudF9pZBgDIAEoCSJVChZFc3RpbWF0ZVRyb3VibGVSZXF1ZXN0EhEKCXN5c3RlbV9pZBgBIAEoCRIYCgthaXJfY2Vsc2l1cxgCIAEoAUgAiAEBQg4KDF9haXJfY2Vsc2l1cyI+ChdFc3RpbWF0ZVRyb3VibGVSZXNwb25zZRIjCgdhbnN3ZXJzGAEgAygLMhIuZnJlc2hldC52MS5BbnN3ZXIiUQoUU3VnZ2VzdFJhdGlvblJlcXVlc3QSEQoJc3lzdGVtX2lkGAEgASgJEiYKAmF0GAIgASgLMhouZ29vZ2xlLnByb3RvYnVmLlRpbWVzdGFtcCJCChVTdWdnZXN0UmF0aW9uUmVzcG9uc2USKQoHcmF0aW9ucxgBIAMoCzIYLmZyZXNoZXQudjEuQ29ob3J0QW5zd2VyIloKDENvaG9ydEFuc3dlchIRCgljb2hvcnRfaWQYASABKAkSEwoLY29ob3J0X25hbWUYAiABKAkSIgoGYW5zd2VyGAMgASgLMhIuZnJlc2hldC52MS5BbnN3ZXIiTQoYR2V0Tml0cm9nZW5CdWRnZXRSZXF1ZXN0EhEKCXN5c3RlbV9pZBgBIAEoCRIPCgdmcm9tX29uGAIgASgJEg0KBXRvX29uGAMgASgJIvkBChlHZXROaXRyb2dlbkJ1ZGdldFJlc3BvbnNlEg8KB2Zyb21fb24YASABKAkSDQoFdG9fb24YAiABKAkSIgoCaW4YAyADKAsyFi5mcmVzaGV0LnYxLkJ1ZGdldExpbmUSIwoDb3V0GAQgAygLMhYuZnJlc2hldC52MS5CdWRnZXRMaW5lEisKC3VuYWNjb3VudGVkGAUgASgLMhYuZnJlc2hldC52MS5CdWRnZXRMaW5lEhEKCWNsb3N1cmVfZxgGIAEoARIQCghzZW50ZW5jZRgHIAEoCRIPCgdtaXNzaW5nGAggAygJEhAKCGNhdXRpb25zGAkgAygJIngKCkJ1ZGdldExpbmUSDAoEbmFtZRgBIAEoCRINCgV3b3JkcxgCIAEoCRImCghuaXRyb2dlbhgDIAEoCzIULmZyZXNoZXQudjEuRXN0aW1hdGUSFQoNc2hhcmVfb2ZfZmVlZBgEIAEoARIOCgZzb3VyY2UYBSABKAkiVQoYR2V0U3RvY2tpbmdMaW1pdHNSZXF1ZXN0EhEKCXN5c3RlbV9pZBgBIAEoCRImCgJhdBgCIAEoCzIaLmdvb2dsZS5wcm90b2J1Zi5UaW1lc3RhbXAivQEKGUdldFN0b2NraW5nTGltaXRzUmVzcG9uc2USKQoGbGltaXRzGAEgAygLMhkuZnJlc2hldC52MS5TdG9ja2luZ0xpbWl0EiIKBmFuc3dlchgCIAEoCzISLmZyZXNoZXQudjEuQW5zd2VyEikKC2Jpb21hc3Nfbm93GAMgASgLMhQuZnJlc2hldC52MS5Fc3RpbWF0ZRImCghmZWVkX25vdxgEIAEoCzIULmZyZXNoZXQudjEuRXN0aW1hdGUinQEKDVN0b2NraW5nTGltaXQSDAoEbmFtZRgBIAEoCRIlCgdiaW9tYXNzGAIgASgLMhQuZnJlc2hldC52MS5Fc3RpbWF0ZRIiCgRmZWVkGAMgASgLMhQuZnJlc2hldC52MS5Fc3RpbWF0ZRIPCgdiaW5kaW5nGAQgASgIEiIKBmFuc3dlchgFIAEoCzISLmZyZXNoZXQudjEuQW5zd2VyIkQKGkZvcmVjYXN0RmlzaEhhcnZlc3RSZXF1ZXN0EhEKCXN5c3RlbV9pZBgBIAEoCRITCgtzaGFyZV9hYm92ZRgCIAEoASJKChtGb3JlY2FzdEZpc2hIYXJ2ZXN0UmVzcG9uc2USKwoJZm9yZWNhc3RzGAEgAygLMhguZnJlc2hldC52MS5GaXNoRm9yZWNhc3Qi0gEKDEZpc2hGb3JlY2FzdBIRCgljb2hvcnRfaWQYASABKAkSEwoLY29ob3J0X25hbWUYAiABKAkSEwoLZWFybGllc3Rfb24YAyABKAkSEQoJbWlkZGxlX29uGAQgASgJEhEKCWxhdGVzdF9vbhgFIAEoCRISCgpjb25maWRlbmNlGAYgASgBEicKBnBvaW50cxgHIAMoCzIXLmZyZXNoZXQudjEuV2VpZ2h0UG9pbnQSIgoGYW5zd2VyGAggASgLMhIuZnJlc2hldC52MS5BbnN3ZXIiPwoLV2VpZ2h0UG9pbnQSCgoCb24YASABKAkSJAoGd2VpZ2h0GAIgASgLMhQuZnJlc2hldC52MS5Fc3RpbWF0ZSJRChZGb3JlY2FzdEJlYXJpbmdSZXF1ZXN0Eg8KB3NpdGVfaWQYASABKAkSJgoCYXQYAiABKAsyGi5nb29nbGUucHJvdG9idWYuVGltZXN0YW1wInMKF0ZvcmVjYXN0QmVhcmluZ1Jlc3BvbnNlEioKB3dpbmRvd3MYASADKAsyGS5mcmVzaGV0LnYxLkJlYXJpbmdXaW5kb3cSLAoOZ2Fwc19hbmRfZ2x1dHMYAiADKAsyFC5mcmVzaGV0LnYxLkNyb3BXZWVrItsBCg1CZWFyaW5nV2luZG93EhMKC3BsYW50aW5nX2lkGAEgASgJEgwKBGNyb3AYAiABKAkSEAoIYmVkX25hbWUYAyABKAkSEwoLZWFybGllc3Rfb24YBCABKAkSEQoJbWlkZGxlX29uGAUgASgJEhEKCWxhdGVzdF9vbhgGIAEoCRIPCgdlbmRzX29uGAcgASgJEiUKB2hhcnZlc3QYCCABKAsyFC5mcmVzaGV0LnYxLkVzdGltYXRlEiIKBmFuc3dlchgJIAEoCzISLmZyZXNoZXQudjEuQW5zd2VyIj0KCENyb3BXZWVrEgwKBGNyb3AYASABKAkSDwoHd2Vla19vbhgCIAEoCRISCgpzdXJwbHVzX2tnGAMgASgBIk8KFFN1Z2dlc3RTb3dpbmdSZXF1ZXN0Eg8KB3NpdGVfaWQYASABKAkSJgoCYXQYAiABKAsyGi5nb29nbGUucHJvdG9idWYuVGltZXN0YW1wIm4KFVN1Z2dlc3RTb3dpbmdSZXNwb25zZRIxCgtzdWdnZXN0aW9ucxgBIAMoCzIcLmZyZXNoZXQudjEuU293aW5nU3VnZ2VzdGlvbhIQCghzZW50ZW5jZRgCIAEoCRIQCghjYXV0aW9ucxgDIAMoCSLLAQoQU293aW5nU3VnZ2VzdGlvbhIMCgRjcm9wGAEgASgJEg4KBmJlZF9pZBgCIAEoCRIQCghiZWRfbmFtZRgDIAEoCRIiCgRhcmVhGAQgASgLMhQuZnJlc2hldC52MS5Fc3RpbWF0ZRITCgtzZWVkc19jb3VudBgFIAEoDRIVCg1iZWFyc19mcm9tX29uGAYgASgJEhMKC2JlYXJzX3RvX29uGAcgASgJEiIKBmFuc3dlchgIIAEoCzISLmZyZXNoZXQudjEuQW5zd2VyIn4KEkp1ZGdlUmVtZWR5UmVxdWVzdBIRCglzeXN0ZW1faWQYASABKAkSFQoNcmVnaXN0ZXJfbmFtZRgCIAEoCRIOCgZtYXNzX2cYAyABKAESGwoOcmVhY2hpbmdfc2hhcmUYBCABKAFIAIgBAUIRCg9fcmVhY2hpbmdfc2hhcmUiOQoTSnVkZ2VSZW1lZHlSZXNwb25zZRIiCgZhbnN3ZXIYASABKAsyEi5mcmVzaGV0LnYxLkFuc3dlciJDChBHZXRMYXJkZXJSZXF1ZXN0Eg8KB3NpdGVfaWQYASABKAkSDwoHZnJvbV9vbhgCIAEoCRINCgV0b19vbhgDIAEoCSJMChFHZXRMYXJkZXJSZXNwb25zZRIlCgVsaW5lcxgBIAMoCzIWLmZyZXNoZXQudjEuTGFyZGVyTGluZRIQCghjYXV0aW9ucxgCIAMoCSJsCgpMYXJkZXJMaW5lEg8KB3Byb2R1Y2UYASABKAkSFAoMaGFydmVzdGVkX2tnGAIgASgBEiMKBHVzZXMYAyADKAsyFS5mcmVzaGV0LnYxLkxhcmRlclVzZRISCgpvbl9oYW5kX2tnGAQgASgBImQKCUxhcmRlclVzZRIcCgN1c2UYASABKA4yDy5mcmVzaGV0LnYxLlVzZRIPCgdtYXNzX2tnGAIgASgBEhQKDHBpZWNlc19jb3VudBgDIAEoDRISCgpoYWRfZm9yX2l0GAQgAygJIsIBChFMaXN0U2VyaWVzUmVxdWVzdBIRCglzeXN0ZW1faWQYASABKAkSJgoIcXVhbnRpdHkYAiABKA4yFC5mcmVzaGV0LnYxLlF1YW50aXR5EigKBGZyb20YAyABKAsyGi5nb29nbGUucHJvdG9idWYuVGltZXN0YW1wEiYKAnRvGAQgASgLMhouZ29vZ2xlLnByb3RvYnVmLlRpbWVzdGFtcBIQCghwbGFjZV9pZBgFIAEoCRIOCgZwb2ludHMYBiABKA0iSwoSTGlzdFNlcmllc1Jlc3BvbnNlEgwKBHVuaXQYASABKAkSJwoGcG9pbnRzGAIgAygLMhcuZnJlc2hldC52MS5TZXJpZXNQb2ludCJtCgtTZXJpZXNQb2ludBImCgJhdBgBIAEoCzIaLmdvb2dsZS5wcm90b2J1Zi5UaW1lc3RhbXASDAoEbWVhbhgCIAEoARILCgNsb3cYAyABKAESDAoEaGlnaBgEIAEoARINCgVjb3VudBgFIAEoDTKBCQoPQW5hbHlzaXNTZXJ2aWNlEksKCkdldE1vcm5pbmcSHS5mcmVzaGV0LnYxLkdldE1vcm5pbmdSZXF1ZXN0Gh4uZnJlc2hldC52MS5HZXRNb3JuaW5nUmVzcG9uc2USVAoNRGVzY3JpYmVXYXRlchIgLmZyZXNoZXQudjEuRGVzY3JpYmVXYXRlclJlcXVlc3QaIS5mcmVzaGV0LnYxLkRlc2NyaWJlV2F0ZXJSZXNwb25zZRJUCg1FeHBsYWluQ2hhbmdlEiAuZnJlc2hldC52MS5FeHBsYWluQ2hhbmdlUmVxdWVzdBohLmZyZXNoZXQudjEuRXhwbGFpbkNoYW5nZVJlc3BvbnNlEloKD0VzdGltYXRlVHJvdWJsZRIiLmZyZXNoZXQudjEuRXN0aW1hdGVUcm91YmxlUmVxdWVzdBojLmZyZXNoZXQudjEuRXN0aW1hdGVUcm91YmxlUmVzcG9uc2USVAoNU3VnZ2VzdFJhdGlvbhIgLmZyZXNoZXQudjEuU3VnZ2VzdFJhdGlvblJlcXVlc3QaIS5mcmVzaGV0LnYxLlN1Z2dlc3RSYXRpb25SZXNwb25zZRJgChFHZXROaXRyb2dlbkJ1ZGdldBIkLmZyZXNoZXQudjEuR2V0Tml0cm9nZW5CdWRnZXRSZXF1ZXN0GiUuZnJlc2hldC52MS5HZXROaXRyb2dlbkJ1ZGdldFJlc3BvbnNlEmAKEUdldFN0b2NraW5nTGltaXRzEiQuZnJlc2hldC52MS5HZXRTdG9ja2luZ0xpbWl0c1JlcXVlc3QaJS5mcmVzaGV0LnYxLkdldFN0b2NraW5nTGltaXRzUmVzcG9uc2USZgoTRm9yZWNhc3RGaXNoSGFydmVzdBImLmZyZXNoZXQudjEuRm9yZWNhc3RGaXNoSGFydmVzdFJlcXVlc3QaJy5mcmVzaGV0LnYxLkZvcmVjYXN0RmlzaEhhcnZlc3RSZXNwb25zZRJaCg9Gb3JlY2FzdEJlYXJpbmcSIi5mcmVzaGV0LnYxLkZvcmVjYXN0QmVhcmluZ1JlcXVlc3QaIy5mcmVzaGV0LnYxLkZvcmVjYXN0QmVhcmluZ1Jlc3BvbnNlElQKDVN1Z2dlc3RTb3dpbmcSIC5mcmVzaGV0LnYxLlN1Z2dlc3RTb3dpbmdSZXF1ZXN0GiEuZnJlc2hldC52MS5TdWdnZXN0U293aW5nUmVzcG9uc2USTgoLSnVkZ2VSZW1lZHkSHi5mcmVzaGV0LnYxLkp1ZGdlUmVtZWR5UmVxdWVzdBofLmZyZXNoZXQudjEuSnVkZ2VSZW1lZHlSZXNwb25zZRJICglHZXRMYXJkZXISHC5mcmVzaGV0LnYxLkdldExhcmRlclJlcXVlc3QaHS5mcmVzaGV0LnYxLkdldExhcmRlclJlc3BvbnNlEksKCkxpc3RTZXJpZXMSHS5mcmVzaGV0LnYxLkxpc3RTZXJpZXNSZXF1ZXN0Gh4uZnJlc2hldC52MS5MaXN0U2VyaWVzUmVzcG9uc2VCKlooZnJlc2hldC5leGFtcGxlL2FwaS9mcmVzaGV0L3YxO2ZyZXNoZXR2MWIGcHJvdG8z", [file_freshet_v1_answer, file_freshet_v1_disposition, file_freshet_v1_reading, file_google_protobuf_timestamp]);
+  fileDesc("CiFmcmVzaGV0L3YxL2FuYWx5c2lzX3NlcnZpY2UucHJvdG8SCmZyZXNoZXQudjEiTAoRR2V0TW9ybmluZ1JlcXVlc3QSDwoHc2l0ZV9pZBgBIAEoCRImCgJhdBgCIAEoCzIaLmdvb2dsZS5wcm90b2J1Zi5UaW1lc3RhbXAidQoSR2V0TW9ybmluZ1Jlc3BvbnNlEhEKCXNpdGVfbmFtZRgBIAEoCRIqCgdzeXN0ZW1zGAIgAygLMhkuZnJlc2hldC52MS5Nb3JuaW5nU3lzdGVtEiAKBGJlZHMYAyADKAsyEi5mcmVzaGV0LnYxLkFuc3dlciLCAQoNTW9ybmluZ1N5c3RlbRIRCglzeXN0ZW1faWQYASABKAkSEwoLc3lzdGVtX25hbWUYAiABKAkSHwoFdGFza3MYAyADKAsyEC5mcmVzaGV0LnYxLlRhc2sSIQoFd2F0ZXIYBCADKAsyEi5mcmVzaGV0LnYxLkFuc3dlchIgCgRmaXNoGAUgAygLMhIuZnJlc2hldC52MS5BbnN3ZXISIwoHcmF0aW9ucxgGIAMoCzISLmZyZXNoZXQudjEuQW5zd2VyImYKBFRhc2sSEAoIc2VudGVuY2UYASABKAkSEAoIcGxhY2VfaWQYAiABKAkSEgoKcGxhY2VfbmFtZRgDIAEoCRImCghzdGFuZGluZxgEIAEoDjIULmZyZXNoZXQudjEuU3RhbmRpbmciUQoURGVzY3JpYmVXYXRlclJlcXVlc3QSEQoJc3lzdGVtX2lkGAEgASgJEiYKAmF0GAIgASgLMhouZ29vZ2xlLnByb3RvYnVmLlRpbWVzdGFtcCI8ChVEZXNjcmliZVdhdGVyUmVzcG9uc2USIwoHYW5zd2VycxgBIAMoCzISLmZyZXNoZXQudjEuQW5zd2VyIosBChRFeHBsYWluQ2hhbmdlUmVxdWVzdBIRCglzeXN0ZW1faWQYASABKAkSDgoGZmlndXJlGAIgASgJEigKBGZyb20YAyABKAsyGi5nb29nbGUucHJvdG9idWYuVGltZXN0YW1wEiYKAnRvGAQgASgLMhouZ29vZ2xlLnByb3RvYnVmLlRpbWVzdGFtcCLCAQoVRXhwbGFpbkNoYW5nZVJlc3BvbnNlEiIKBmJlZm9yZRgBIAEoCzISLmZyZXNoZXQudjEuQW5zd2VyEiEKBWFmdGVyGAIgASgLMhIuZnJlc2hldC52MS5BbnN3ZXISJQoFcGFydHMYAyADKAsyFi5mcmVzaGV0LnYxLkNoYW5nZVBhcnQSKQoKaGFwcGVuaW5ncxgEIAMoCzIVLmZyZXNoZXQudjEuSGFwcGVuaW5nEhAKCHNlbnRlbmNlGAUgASgJInUKCkNoYW5nZVBhcnQSDQoFaW5wdXQYASABKAkSJAoGYmVmb3JlGAIgASgLMhQuZnJlc2hldC52MS5Fc3RpbWF0ZRIjCgVhZnRlchgDIAEoCzIULmZyZXNoZXQudjEuRXN0aW1hdGUSDQoFc2hhcmUYBCABKAEiYAoJSGFwcGVuaW5nEhAKCHNlbnRlbmNlGAEgASgJEi8KC29jY3VycmVkX2F0GAIgASgLMhouZ29vZ2xlLnByb3RvYnVmLlRpbWVzdGFtcBIQCghldmVudF9pZBgDIAEoCSJVChZFc3RpbWF0ZVRyb3VibGVSZXF1ZXN0EhEKCXN5c3RlbV9pZBgBIAEoCRIYCgthaXJfY2Vsc2l1cxgCIAEoAUgAiAEBQg4KDF9haXJfY2Vsc2l1cyI+ChdFc3RpbWF0ZVRyb3VibGVSZXNwb25zZRIjCgdhbnN3ZXJzGAEgAygLMhIuZnJlc2hldC52MS5BbnN3ZXIiUQoUU3VnZ2VzdFJhdGlvblJlcXVlc3QSEQoJc3lzdGVtX2lkGAEgASgJEiYKAmF0GAIgASgLMhouZ29vZ2xlLnByb3RvYnVmLlRpbWVzdGFtcCJCChVTdWdnZXN0UmF0aW9uUmVzcG9uc2USKQoHcmF0aW9ucxgBIAMoCzIYLmZyZXNoZXQudjEuQ29ob3J0QW5zd2VyIloKDENvaG9ydEFuc3dlchIRCgljb2hvcnRfaWQYASABKAkSEwoLY29ob3J0X25hbWUYAiABKAkSIgoGYW5zd2VyGAMgASgLMhIuZnJlc2hldC52MS5BbnN3ZXIiTQoYR2V0Tml0cm9nZW5CdWRnZXRSZXF1ZXN0EhEKCXN5c3RlbV9pZBgBIAEoCRIPCgdmcm9tX29uGAIgASgJEg0KBXRvX29uGAMgASgJIvkBChlHZXROaXRyb2dlbkJ1ZGdldFJlc3BvbnNlEg8KB2Zyb21fb24YASABKAkSDQoFdG9fb24YAiABKAkSIgoCaW4YAyADKAsyFi5mcmVzaGV0LnYxLkJ1ZGdldExpbmUSIwoDb3V0GAQgAygLMhYuZnJlc2hldC52MS5CdWRnZXRMaW5lEisKC3VuYWNjb3VudGVkGAUgASgLMhYuZnJlc2hldC52MS5CdWRnZXRMaW5lEhEKCWNsb3N1cmVfZxgGIAEoARIQCghzZW50ZW5jZRgHIAEoCRIPCgdtaXNzaW5nGAggAygJEhAKCGNhdXRpb25zGAkgAygJIngKCkJ1ZGdldExpbmUSDAoEbmFtZRgBIAEoCRINCgV3b3JkcxgCIAEoCRImCghuaXRyb2dlbhgDIAEoCzIULmZyZXNoZXQudjEuRXN0aW1hdGUSFQoNc2hhcmVfb2ZfZmVlZBgEIAEoARIOCgZzb3VyY2UYBSABKAkiVQoYR2V0U3RvY2tpbmdMaW1pdHNSZXF1ZXN0EhEKCXN5c3RlbV9pZBgBIAEoCRImCgJhdBgCIAEoCzIaLmdvb2dsZS5wcm90b2J1Zi5UaW1lc3RhbXAivQEKGUdldFN0b2NraW5nTGltaXRzUmVzcG9uc2USKQoGbGltaXRzGAEgAygLMhkuZnJlc2hldC52MS5TdG9ja2luZ0xpbWl0EiIKBmFuc3dlchgCIAEoCzISLmZyZXNoZXQudjEuQW5zd2VyEikKC2Jpb21hc3Nfbm93GAMgASgLMhQuZnJlc2hldC52MS5Fc3RpbWF0ZRImCghmZWVkX25vdxgEIAEoCzIULmZyZXNoZXQudjEuRXN0aW1hdGUinQEKDVN0b2NraW5nTGltaXQSDAoEbmFtZRgBIAEoCRIlCgdiaW9tYXNzGAIgASgLMhQuZnJlc2hldC52MS5Fc3RpbWF0ZRIiCgRmZWVkGAMgASgLMhQuZnJlc2hldC52MS5Fc3RpbWF0ZRIPCgdiaW5kaW5nGAQgASgIEiIKBmFuc3dlchgFIAEoCzISLmZyZXNoZXQudjEuQW5zd2VyIkQKGkZvcmVjYXN0RmlzaEhhcnZlc3RSZXF1ZXN0EhEKCXN5c3RlbV9pZBgBIAEoCRITCgtzaGFyZV9hYm92ZRgCIAEoASJKChtGb3JlY2FzdEZpc2hIYXJ2ZXN0UmVzcG9uc2USKwoJZm9yZWNhc3RzGAEgAygLMhguZnJlc2hldC52MS5GaXNoRm9yZWNhc3Qi0gEKDEZpc2hGb3JlY2FzdBIRCgljb2hvcnRfaWQYASABKAkSEwoLY29ob3J0X25hbWUYAiABKAkSEwoLZWFybGllc3Rfb24YAyABKAkSEQoJbWlkZGxlX29uGAQgASgJEhEKCWxhdGVzdF9vbhgFIAEoCRISCgpjb25maWRlbmNlGAYgASgBEicKBnBvaW50cxgHIAMoCzIXLmZyZXNoZXQudjEuV2VpZ2h0UG9pbnQSIgoGYW5zd2VyGAggASgLMhIuZnJlc2hldC52MS5BbnN3ZXIiPwoLV2VpZ2h0UG9pbnQSCgoCb24YASABKAkSJAoGd2VpZ2h0GAIgASgLMhQuZnJlc2hldC52MS5Fc3RpbWF0ZSJRChZGb3JlY2FzdEJlYXJpbmdSZXF1ZXN0Eg8KB3NpdGVfaWQYASABKAkSJgoCYXQYAiABKAsyGi5nb29nbGUucHJvdG9idWYuVGltZXN0YW1wInMKF0ZvcmVjYXN0QmVhcmluZ1Jlc3BvbnNlEioKB3dpbmRvd3MYASADKAsyGS5mcmVzaGV0LnYxLkJlYXJpbmdXaW5kb3cSLAoOZ2Fwc19hbmRfZ2x1dHMYAiADKAsyFC5mcmVzaGV0LnYxLkNyb3BXZWVrItsBCg1CZWFyaW5nV2luZG93EhMKC3BsYW50aW5nX2lkGAEgASgJEgwKBGNyb3AYAiABKAkSEAoIYmVkX25hbWUYAyABKAkSEwoLZWFybGllc3Rfb24YBCABKAkSEQoJbWlkZGxlX29uGAUgASgJEhEKCWxhdGVzdF9vbhgGIAEoCRIPCgdlbmRzX29uGAcgASgJEiUKB2hhcnZlc3QYCCABKAsyFC5mcmVzaGV0LnYxLkVzdGltYXRlEiIKBmFuc3dlchgJIAEoCzISLmZyZXNoZXQudjEuQW5zd2VyIj0KCENyb3BXZWVrEgwKBGNyb3AYASABKAkSDwoHd2Vla19vbhgCIAEoCRISCgpzdXJwbHVzX2tnGAMgASgBIk8KFFN1Z2dlc3RTb3dpbmdSZXF1ZXN0Eg8KB3NpdGVfaWQYASABKAkSJgoCYXQYAiABKAsyGi5nb29nbGUucHJvdG9idWYuVGltZXN0YW1wIm4KFVN1Z2dlc3RTb3dpbmdSZXNwb25zZRIxCgtzdWdnZXN0aW9ucxgBIAMoCzIcLmZyZXNoZXQudjEuU293aW5nU3VnZ2VzdGlvbhIQCghzZW50ZW5jZRgCIAEoCRIQCghjYXV0aW9ucxgDIAMoCSLLAQoQU293aW5nU3VnZ2VzdGlvbhIMCgRjcm9wGAEgASgJEg4KBmJlZF9pZBgCIAEoCRIQCghiZWRfbmFtZRgDIAEoCRIiCgRhcmVhGAQgASgLMhQuZnJlc2hldC52MS5Fc3RpbWF0ZRITCgtzZWVkc19jb3VudBgFIAEoDRIVCg1iZWFyc19mcm9tX29uGAYgASgJEhMKC2JlYXJzX3RvX29uGAcgASgJEiIKBmFuc3dlchgIIAEoCzISLmZyZXNoZXQudjEuQW5zd2VyIn4KEkp1ZGdlUmVtZWR5UmVxdWVzdBIRCglzeXN0ZW1faWQYASABKAkSFQoNcmVnaXN0ZXJfbmFtZRgCIAEoCRIOCgZtYXNzX2cYAyABKAESGwoOcmVhY2hpbmdfc2hhcmUYBCABKAFIAIgBAUIRCg9fcmVhY2hpbmdfc2hhcmUiOQoTSnVkZ2VSZW1lZHlSZXNwb25zZRIiCgZhbnN3ZXIYASABKAsyEi5mcmVzaGV0LnYxLkFuc3dlciJDChBHZXRMYXJkZXJSZXF1ZXN0Eg8KB3NpdGVfaWQYASABKAkSDwoHZnJvbV9vbhgCIAEoCRINCgV0b19vbhgDIAEoCSJMChFHZXRMYXJkZXJSZXNwb25zZRIlCgVsaW5lcxgBIAMoCzIWLmZyZXNoZXQudjEuTGFyZGVyTGluZRIQCghjYXV0aW9ucxgCIAMoCSJsCgpMYXJkZXJMaW5lEg8KB3Byb2R1Y2UYASABKAkSFAoMaGFydmVzdGVkX2tnGAIgASgBEiMKBHVzZXMYAyADKAsyFS5mcmVzaGV0LnYxLkxhcmRlclVzZRISCgpvbl9oYW5kX2tnGAQgASgBImQKCUxhcmRlclVzZRIcCgN1c2UYASABKA4yDy5mcmVzaGV0LnYxLlVzZRIPCgdtYXNzX2tnGAIgASgBEhQKDHBpZWNlc19jb3VudBgDIAEoDRISCgpoYWRfZm9yX2l0GAQgAygJIoYBChFHZXRPdXRsb29rUmVxdWVzdBIRCglzeXN0ZW1faWQYASABKAkSJgoCYXQYAiABKAsyGi5nb29nbGUucHJvdG9idWYuVGltZXN0YW1wEgwKBGRheXMYAyABKA0SKAoJb3RoZXJ3aXNlGAQgASgLMhUuZnJlc2hldC52MS5PdGhlcndpc2UipgEKCU90aGVyd2lzZRIXCgpmZWVkX3NoYXJlGAEgASgBSACIAQESEgoKdW5mZWRfZGF5cxgCIAEoDRIVCg1hZGRlZF9maXNoX2tnGAMgASgBEhMKC3N0aWxsX2hvdXJzGAQgASgNEhkKEWFpcl93YXJtZXJfa2VsdmluGAUgASgBEhYKDnJlcGxhY2VkX3NoYXJlGAYgASgBQg0KC19mZWVkX3NoYXJlIvEBChJHZXRPdXRsb29rUmVzcG9uc2USEAoIc2VudGVuY2UYASABKAkSIgoGYWxhcm1zGAIgAygLMhIuZnJlc2hldC52MS5BbnN3ZXISKgoHZmlndXJlcxgDIAMoCzIZLmZyZXNoZXQudjEuT3V0bG9va0ZpZ3VyZRIjCgdjaGFuZ2VzGAQgAygLMhIuZnJlc2hldC52MS5BbnN3ZXISIAoEZmlzaBgFIAMoCzISLmZyZXNoZXQudjEuQW5zd2VyEiAKBGJlZHMYBiADKAsyEi5mcmVzaGV0LnYxLkFuc3dlchIQCghjYXV0aW9ucxgHIAMoCSLLAQoNT3V0bG9va0ZpZ3VyZRIMCgRuYW1lGAEgASgJEg0KBXRpdGxlGAIgASgJEgwKBHVuaXQYAyABKAkSJAoEZGF5cxgEIAMoCzIWLmZyZXNoZXQudjEuT3V0bG9va0RheRISCgVsaW1pdBgFIAEoAUgAiAEBEg0KBWxlYXN0GAYgASgIEhIKCmhlbGRfY291bnQYByABKA0SEwoLYXNrZWRfY291bnQYCCABKA0SEwoLbmFycm93ZWRfYnkYCSABKAlCCAoGX2xpbWl0IqIBCgpPdXRsb29rRGF5EgoKAm9uGAEgASgJEiYKCGVzdGltYXRlGAIgASgLMhQuZnJlc2hldC52MS5Fc3RpbWF0ZRIZChFjaGFuY2VfcGFzdF9saW1pdBgDIAEoARInCglvdGhlcndpc2UYBCABKAsyFC5mcmVzaGV0LnYxLkVzdGltYXRlEhwKFG90aGVyd2lzZV9wYXN0X2xpbWl0GAUgASgBIsIBChFMaXN0U2VyaWVzUmVxdWVzdBIRCglzeXN0ZW1faWQYASABKAkSJgoIcXVhbnRpdHkYAiABKA4yFC5mcmVzaGV0LnYxLlF1YW50aXR5EigKBGZyb20YAyABKAsyGi5nb29nbGUucHJvdG9idWYuVGltZXN0YW1wEiYKAnRvGAQgASgLMhouZ29vZ2xlLnByb3RvYnVmLlRpbWVzdGFtcBIQCghwbGFjZV9pZBgFIAEoCRIOCgZwb2ludHMYBiABKA0iSwoSTGlzdFNlcmllc1Jlc3BvbnNlEgwKBHVuaXQYASABKAkSJwoGcG9pbnRzGAIgAygLMhcuZnJlc2hldC52MS5TZXJpZXNQb2ludCJtCgtTZXJpZXNQb2ludBImCgJhdBgBIAEoCzIaLmdvb2dsZS5wcm90b2J1Zi5UaW1lc3RhbXASDAoEbWVhbhgCIAEoARILCgNsb3cYAyABKAESDAoEaGlnaBgEIAEoARINCgVjb3VudBgFIAEoDTLOCQoPQW5hbHlzaXNTZXJ2aWNlEksKCkdldE1vcm5pbmcSHS5mcmVzaGV0LnYxLkdldE1vcm5pbmdSZXF1ZXN0Gh4uZnJlc2hldC52MS5HZXRNb3JuaW5nUmVzcG9uc2USVAoNRGVzY3JpYmVXYXRlchIgLmZyZXNoZXQudjEuRGVzY3JpYmVXYXRlclJlcXVlc3QaIS5mcmVzaGV0LnYxLkRlc2NyaWJlV2F0ZXJSZXNwb25zZRJUCg1FeHBsYWluQ2hhbmdlEiAuZnJlc2hldC52MS5FeHBsYWluQ2hhbmdlUmVxdWVzdBohLmZyZXNoZXQudjEuRXhwbGFpbkNoYW5nZVJlc3BvbnNlEloKD0VzdGltYXRlVHJvdWJsZRIiLmZyZXNoZXQudjEuRXN0aW1hdGVUcm91YmxlUmVxdWVzdBojLmZyZXNoZXQudjEuRXN0aW1hdGVUcm91YmxlUmVzcG9uc2USVAoNU3VnZ2VzdFJhdGlvbhIgLmZyZXNoZXQudjEuU3VnZ2VzdFJhdGlvblJlcXVlc3QaIS5mcmVzaGV0LnYxLlN1Z2dlc3RSYXRpb25SZXNwb25zZRJgChFHZXROaXRyb2dlbkJ1ZGdldBIkLmZyZXNoZXQudjEuR2V0Tml0cm9nZW5CdWRnZXRSZXF1ZXN0GiUuZnJlc2hldC52MS5HZXROaXRyb2dlbkJ1ZGdldFJlc3BvbnNlEmAKEUdldFN0b2NraW5nTGltaXRzEiQuZnJlc2hldC52MS5HZXRTdG9ja2luZ0xpbWl0c1JlcXVlc3QaJS5mcmVzaGV0LnYxLkdldFN0b2NraW5nTGltaXRzUmVzcG9uc2USZgoTRm9yZWNhc3RGaXNoSGFydmVzdBImLmZyZXNoZXQudjEuRm9yZWNhc3RGaXNoSGFydmVzdFJlcXVlc3QaJy5mcmVzaGV0LnYxLkZvcmVjYXN0RmlzaEhhcnZlc3RSZXNwb25zZRJaCg9Gb3JlY2FzdEJlYXJpbmcSIi5mcmVzaGV0LnYxLkZvcmVjYXN0QmVhcmluZ1JlcXVlc3QaIy5mcmVzaGV0LnYxLkZvcmVjYXN0QmVhcmluZ1Jlc3BvbnNlElQKDVN1Z2dlc3RTb3dpbmcSIC5mcmVzaGV0LnYxLlN1Z2dlc3RTb3dpbmdSZXF1ZXN0GiEuZnJlc2hldC52MS5TdWdnZXN0U293aW5nUmVzcG9uc2USTgoLSnVkZ2VSZW1lZHkSHi5mcmVzaGV0LnYxLkp1ZGdlUmVtZWR5UmVxdWVzdBofLmZyZXNoZXQudjEuSnVkZ2VSZW1lZHlSZXNwb25zZRJICglHZXRMYXJkZXISHC5mcmVzaGV0LnYxLkdldExhcmRlclJlcXVlc3QaHS5mcmVzaGV0LnYxLkdldExhcmRlclJlc3BvbnNlEksKCkdldE91dGxvb2sSHS5mcmVzaGV0LnYxLkdldE91dGxvb2tSZXF1ZXN0Gh4uZnJlc2hldC52MS5HZXRPdXRsb29rUmVzcG9uc2USSwoKTGlzdFNlcmllcxIdLmZyZXNoZXQudjEuTGlzdFNlcmllc1JlcXVlc3QaHi5mcmVzaGV0LnYxLkxpc3RTZXJpZXNSZXNwb25zZUIqWihmcmVzaGV0LmV4YW1wbGUvYXBpL2ZyZXNoZXQvdjE7ZnJlc2hldHYxYgZwcm90bzM", [file_freshet_v1_answer, file_freshet_v1_disposition, file_freshet_v1_reading, file_google_protobuf_timestamp]);
 
 /**
  * GetMorningRequest names a site.
@@ -1454,6 +1454,290 @@ export const LarderUseSchema: GenMessage<LarderUse> = /*@__PURE__*/
   messageDesc(file_freshet_v1_analysis_service, 37);
 
 /**
+ * GetOutlookRequest names a loop, and what would be done otherwise.
+ *
+ * @generated from message freshet.v1.GetOutlookRequest
+ */
+export type GetOutlookRequest = Message<"freshet.v1.GetOutlookRequest"> & {
+  /**
+   * The loop.
+   *
+   * @generated from field: string system_id = 1;
+   */
+  systemId: string;
+
+  /**
+   * The moment asked about; empty: now.
+   *
+   * @generated from field: google.protobuf.Timestamp at = 2;
+   */
+  at?: Timestamp | undefined;
+
+  /**
+   * How many days ahead, 1 to 14. Default 7.
+   *
+   * @generated from field: uint32 days = 3;
+   */
+  days: number;
+
+  /**
+   * What would be done otherwise than in the last week; empty: nothing.
+   *
+   * @generated from field: freshet.v1.Otherwise otherwise = 4;
+   */
+  otherwise?: Otherwise | undefined;
+};
+
+/**
+ * Describes the message freshet.v1.GetOutlookRequest.
+ * Use `create(GetOutlookRequestSchema)` to create a new message.
+ */
+export const GetOutlookRequestSchema: GenMessage<GetOutlookRequest> = /*@__PURE__*/
+  messageDesc(file_freshet_v1_analysis_service, 38);
+
+/**
+ * Otherwise is a plan, as it differs from going on as in the last week.
+ *
+ * @generated from message freshet.v1.Otherwise
+ */
+export type Otherwise = Message<"freshet.v1.Otherwise"> & {
+  /**
+   * Feed for each unit given in the last week: 0.5 is half. Unset: 1.
+   *
+   * @generated from field: optional double feed_share = 1;
+   */
+  feedShare?: number | undefined;
+
+  /**
+   * So many first days without feed.
+   *
+   * @generated from field: uint32 unfed_days = 2;
+   */
+  unfedDays: number;
+
+  /**
+   * Fish put in more, kg; they are fed as the others are.
+   *
+   * @generated from field: double added_fish_kg = 3;
+   */
+  addedFishKg: number;
+
+  /**
+   * Pump and air stand for so many hours, from midnight of the first night.
+   *
+   * @generated from field: uint32 still_hours = 4;
+   */
+  stillHours: number;
+
+  /**
+   * The air is warmer than it would be, K; below 0 colder.
+   *
+   * @generated from field: double air_warmer_kelvin = 5;
+   */
+  airWarmerKelvin: number;
+
+  /**
+   * Water replaced each day, share of the loop's, 0 to 1.
+   *
+   * @generated from field: double replaced_share = 6;
+   */
+  replacedShare: number;
+};
+
+/**
+ * Describes the message freshet.v1.Otherwise.
+ * Use `create(OtherwiseSchema)` to create a new message.
+ */
+export const OtherwiseSchema: GenMessage<Otherwise> = /*@__PURE__*/
+  messageDesc(file_freshet_v1_analysis_service, 39);
+
+/**
+ * GetOutlookResponse is the days to come.
+ *
+ * @generated from message freshet.v1.GetOutlookResponse
+ */
+export type GetOutlookResponse = Message<"freshet.v1.GetOutlookResponse"> & {
+  /**
+   * All of it in a sentence.
+   *
+   * @generated from field: string sentence = 1;
+   */
+  sentence: string;
+
+  /**
+   * What is coming that fish or filter may suffer from, most pressing first.
+   *
+   * @generated from field: repeated freshet.v1.Answer alarms = 2;
+   */
+  alarms: Answer[];
+
+  /**
+   * Figures of the water, day by day.
+   *
+   * @generated from field: repeated freshet.v1.OutlookFigure figures = 3;
+   */
+  figures: OutlookFigure[];
+
+  /**
+   * What would be done otherwise, in words, and what it would change.
+   *
+   * @generated from field: repeated freshet.v1.Answer changes = 4;
+   */
+  changes: Answer[];
+
+  /**
+   * Fish: their weight by the last day, and when they are ready.
+   *
+   * @generated from field: repeated freshet.v1.Answer fish = 5;
+   */
+  fish: Answer[];
+
+  /**
+   * Beds that begin to bear within the days.
+   *
+   * @generated from field: repeated freshet.v1.Answer beds = 6;
+   */
+  beds: Answer[];
+
+  /**
+   * What the forecast rests on and how far it goes.
+   *
+   * @generated from field: repeated string cautions = 7;
+   */
+  cautions: string[];
+};
+
+/**
+ * Describes the message freshet.v1.GetOutlookResponse.
+ * Use `create(GetOutlookResponseSchema)` to create a new message.
+ */
+export const GetOutlookResponseSchema: GenMessage<GetOutlookResponse> = /*@__PURE__*/
+  messageDesc(file_freshet_v1_analysis_service, 40);
+
+/**
+ * OutlookFigure is one figure of the water through the days to come.
+ *
+ * @generated from message freshet.v1.OutlookFigure
+ */
+export type OutlookFigure = Message<"freshet.v1.OutlookFigure"> & {
+  /**
+   * Its name: "water_temperature", "oxygen_lowest", "total_ammonia".
+   *
+   * @generated from field: string name = 1;
+   */
+  name: string;
+
+  /**
+   * In words: "Oxygen". Oxygen and pH are each day's lowest hour, un-ionized
+   * ammonia its highest, the others the day's mean.
+   *
+   * @generated from field: string title = 2;
+   */
+  title: string;
+
+  /**
+   * Its unit.
+   *
+   * @generated from field: string unit = 3;
+   */
+  unit: string;
+
+  /**
+   * Day by day.
+   *
+   * @generated from field: repeated freshet.v1.OutlookDay days = 4;
+   */
+  days: OutlookDay[];
+
+  /**
+   * The limit it is held against; unset where there is none.
+   *
+   * @generated from field: optional double limit = 5;
+   */
+  limit?: number | undefined;
+
+  /**
+   * The limit is a least: below it harms.
+   *
+   * @generated from field: bool least = 6;
+   */
+  least: boolean;
+
+  /**
+   * Of so many readings forecast in the past weeks at 8 in 10, so many came within.
+   *
+   * @generated from field: uint32 held_count = 7;
+   */
+  heldCount: number;
+
+  /**
+   * @generated from field: uint32 asked_count = 8;
+   */
+  askedCount: number;
+
+  /**
+   * What would narrow it most: "a test of nitrite"; empty where it was read lately.
+   *
+   * @generated from field: string narrowed_by = 9;
+   */
+  narrowedBy: string;
+};
+
+/**
+ * Describes the message freshet.v1.OutlookFigure.
+ * Use `create(OutlookFigureSchema)` to create a new message.
+ */
+export const OutlookFigureSchema: GenMessage<OutlookFigure> = /*@__PURE__*/
+  messageDesc(file_freshet_v1_analysis_service, 41);
+
+/**
+ * OutlookDay is a figure on one day.
+ *
+ * @generated from message freshet.v1.OutlookDay
+ */
+export type OutlookDay = Message<"freshet.v1.OutlookDay"> & {
+  /**
+   * The day.
+   *
+   * @generated from field: string on = 1;
+   */
+  on: string;
+
+  /**
+   * Going on as in the last week.
+   *
+   * @generated from field: freshet.v1.Estimate estimate = 2;
+   */
+  estimate?: Estimate | undefined;
+
+  /**
+   * Chance that it passes the limit that day, 0 to 1.
+   *
+   * @generated from field: double chance_past_limit = 3;
+   */
+  chancePastLimit: number;
+
+  /**
+   * The same under what would be done otherwise; empty where nothing was asked.
+   *
+   * @generated from field: freshet.v1.Estimate otherwise = 4;
+   */
+  otherwise?: Estimate | undefined;
+
+  /**
+   * @generated from field: double otherwise_past_limit = 5;
+   */
+  otherwisePastLimit: number;
+};
+
+/**
+ * Describes the message freshet.v1.OutlookDay.
+ * Use `create(OutlookDaySchema)` to create a new message.
+ */
+export const OutlookDaySchema: GenMessage<OutlookDay> = /*@__PURE__*/
+  messageDesc(file_freshet_v1_analysis_service, 42);
+
+/**
  * ListSeriesRequest names a loop, a quantity and a time.
  *
  * @generated from message freshet.v1.ListSeriesRequest
@@ -1507,7 +1791,7 @@ export type ListSeriesRequest = Message<"freshet.v1.ListSeriesRequest"> & {
  * Use `create(ListSeriesRequestSchema)` to create a new message.
  */
 export const ListSeriesRequestSchema: GenMessage<ListSeriesRequest> = /*@__PURE__*/
-  messageDesc(file_freshet_v1_analysis_service, 38);
+  messageDesc(file_freshet_v1_analysis_service, 43);
 
 /**
  * ListSeriesResponse gives points in order of time, in the canonical unit.
@@ -1535,7 +1819,7 @@ export type ListSeriesResponse = Message<"freshet.v1.ListSeriesResponse"> & {
  * Use `create(ListSeriesResponseSchema)` to create a new message.
  */
 export const ListSeriesResponseSchema: GenMessage<ListSeriesResponse> = /*@__PURE__*/
-  messageDesc(file_freshet_v1_analysis_service, 39);
+  messageDesc(file_freshet_v1_analysis_service, 44);
 
 /**
  * SeriesPoint is a mean over a step of time.
@@ -1580,7 +1864,7 @@ export type SeriesPoint = Message<"freshet.v1.SeriesPoint"> & {
  * Use `create(SeriesPointSchema)` to create a new message.
  */
 export const SeriesPointSchema: GenMessage<SeriesPoint> = /*@__PURE__*/
-  messageDesc(file_freshet_v1_analysis_service, 40);
+  messageDesc(file_freshet_v1_analysis_service, 45);
 
 /**
  * AnalysisService answers growers' questions from stored records.
@@ -1707,6 +1991,16 @@ export const AnalysisService: GenService<{
     methodKind: "unary";
     input: typeof GetLarderRequestSchema;
     output: typeof GetLarderResponseSchema;
+  },
+  /**
+   * GetOutlook answers: what will the loop do next, and what if I do otherwise?
+   *
+   * @generated from rpc freshet.v1.AnalysisService.GetOutlook
+   */
+  getOutlook: {
+    methodKind: "unary";
+    input: typeof GetOutlookRequestSchema;
+    output: typeof GetOutlookResponseSchema;
   },
   /**
    * ListSeries gives readings of one quantity over time, for plots.

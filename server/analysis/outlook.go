@@ -1,0 +1,253 @@
+package analysis
+
+import (
+	"context"
+	"fmt"
+	"math"
+	"time"
+
+	"google.golang.org/protobuf/proto"
+
+	freshetv1 "freshet.example/api/freshet/v1"
+	"freshet.example/husbandry/outlook"
+	"freshet.example/husbandry/quantity"
+)
+
+const (
+	usualAhead = 7
+	mostAhead  = 14
+	// outlookLevel is how often an interval of the outlook should hold.
+	outlookLevel = 0.8
+	outlookSeed  = 1
+)
+
+// GetOutlook says what the loop will do in the days to come, going on as in the
+// last week and otherwise.
+func (s *Service) GetOutlook(ctx context.Context, in *freshetv1.GetOutlookRequest) (*freshetv1.GetOutlookResponse, error) {
+	l, err := s.loop(ctx, in.GetSystemId())
+	if err != nil {
+		return nil, err
+	}
+	w, err := l.coming(ctx, s.at(in.GetAt()), in)
+	if err != nil {
+		return nil, err
+	}
+	out := &freshetv1.GetOutlookResponse{}
+	if out.Figures, err = w.figures(); err != nil {
+		return nil, err
+	}
+	if out.Alarms, err = w.alarms(); err != nil {
+		return nil, err
+	}
+	out.Changes = w.changes(out.Figures)
+	out.Sentence = w.sentence(out)
+	out.Cautions = w.cautions()
+	if out.Fish, err = w.fishAhead(ctx); err != nil {
+		return nil, err
+	}
+	out.Beds, err = w.bedsAhead(ctx)
+	return out, err
+}
+
+// coming is a loop's days to come.
+type coming struct {
+	*glass
+	past      *past
+	learnt    *outlook.Outlook
+	days      int
+	asIs      *outlook.Ahead
+	otherwise *outlook.Ahead // nil where nothing is asked
+	asked     *freshetv1.Otherwise
+}
+
+func (l *loop) coming(ctx context.Context, at time.Time, in *freshetv1.GetOutlookRequest) (*coming, error) {
+	w := &coming{days: int(in.GetDays()), asked: in.GetOtherwise()}
+	if w.days == 0 {
+		w.days = usualAhead
+	}
+	if w.days > mostAhead {
+		return nil, &FieldError{"days", "is more than 14: what weather does later nobody knows"}
+	}
+	var err error
+	if w.glass, err = l.glass(ctx, at); err != nil {
+		return nil, err
+	}
+	if w.past, err = l.past(ctx, at); err != nil {
+		return nil, err
+	}
+	if l.litres() < 1 {
+		return nil, &TooLittleError{"no vessel of this loop has a volume", "note the vessels of the loop with their litres"}
+	}
+	if w.learnt, err = outlook.Learn(l.outlookLoop(), w.past.hours, w.past.readings, outlookSeed); err != nil {
+		return nil, err
+	}
+	rest := w.rest()
+	plan := w.learnt.Usual(rest + w.days*24)
+	if w.asIs, err = w.learnt.Ahead(plan, rest); err != nil || w.asked == nil {
+		return w, err
+	}
+	other, err := w.planned(w.learnt.Usual(rest+w.days*24), rest)
+	if err != nil {
+		return nil, err
+	}
+	w.otherwise, err = w.learnt.Ahead(other, rest)
+	return w, err
+}
+
+// rest is how many hours of today are left.
+func (w *coming) rest() int {
+	tomorrow := midnight(w.past.to, w.zone).AddDate(0, 0, 1)
+	return int(tomorrow.Sub(w.past.to).Hours()) % 24
+}
+
+// on is a day ahead, counted from 0 for tomorrow, or for today at midnight itself.
+func (w *coming) on(day int) time.Time {
+	return midnight(w.past.to.Add(time.Duration(w.rest())*time.Hour), w.zone).AddDate(0, 0, day)
+}
+
+// planned is the plan with what is asked done otherwise.
+func (w *coming) planned(plan []outlook.Hour, rest int) ([]outlook.Hour, error) {
+	o := w.asked
+	share := 1.0
+	if o.FeedShare != nil {
+		share = o.GetFeedShare()
+	}
+	for _, err := range []error{
+		quantity.Within("otherwise.feed_share", share, 0, 5, "", ""), quantity.Within("otherwise.unfed_days", float64(o.GetUnfedDays()), 0, mostAhead, "d", ""),
+		quantity.Within("otherwise.added_fish_kg", o.GetAddedFishKg(), 0, 1e5, "kg", ""), quantity.Within("otherwise.still_hours", float64(o.GetStillHours()), 0, 72, "h", ""),
+		quantity.Within("otherwise.air_warmer_kelvin", o.GetAirWarmerKelvin(), -30, 30, "K", ""), quantity.Within("otherwise.replaced_share", o.GetReplacedShare(), 0, 1, "", ""),
+	} {
+		if err != nil {
+			return nil, err
+		}
+	}
+	if kg := plan[0].Fish; kg > 0 {
+		share *= (kg + o.GetAddedFishKg()) / kg
+	}
+	for i := range plan {
+		h := &plan[i]
+		h.Feed *= share
+		h.Fish += o.GetAddedFishKg()
+		h.Warmer = o.GetAirWarmerKelvin()
+		h.Changed += o.GetReplacedShare() * w.litres() / 24
+		if i < rest+24*int(o.GetUnfedDays()) && o.GetUnfedDays() > 0 {
+			h.Feed = 0
+		}
+		h.Still = i >= rest && i < rest+int(o.GetStillHours())
+	}
+	return plan, nil
+}
+
+// shown is one figure of the outlook.
+type shown struct {
+	name, title, unit string
+	figure            outlook.Figure
+	side              outlook.Side
+	limit             float64 // NaN where there is none
+	least             bool
+}
+
+// shownFigures are told of what was read in the past weeks.
+func (w *coming) shownFigures() []shown {
+	oxygenLow, _ := w.oxygenLimit()
+	ammoniaHigh, _ := w.ammoniaLimit()
+	phLow := 6.0
+	if w.PHLow != nil {
+		phLow = *w.PHLow
+	}
+	none := math.NaN()
+	all := []shown{
+		{"water_temperature", "Water", "degC", outlook.Warmth, outlook.Mean, none, false},
+		{"oxygen_lowest", "Oxygen", "mg/L", outlook.Oxygen, outlook.Lowest, oxygenLow, true},
+		{"unionized_ammonia", "Un-ionized ammonia", "mg/L as N", outlook.Unionized, outlook.Highest, ammoniaHigh, false},
+		{"total_ammonia", "Ammonia", "mg/L as N", outlook.Ammonia, outlook.Mean, none, false},
+		{"nitrite", "Nitrite", "mg/L as N", outlook.Nitrite, outlook.Mean, 0.3, false},
+		{"nitrate", "Nitrate", "mg/L as N", outlook.Nitrate, outlook.Mean, none, false},
+		{"ph", "pH", "", outlook.Acidity, outlook.Lowest, phLow, true},
+		{"alkalinity", "Alkalinity", "mg/L as CaCO3", outlook.Alkalinity, outlook.Mean, none, false},
+	}
+	var told []shown
+	for _, s := range all {
+		if w.wasRead(s.figure) {
+			told = append(told, s)
+		}
+	}
+	return told
+}
+
+func (w *coming) wasRead(f outlook.Figure) bool {
+	if f == outlook.Unionized {
+		return w.wasRead(outlook.Ammonia) && w.wasRead(outlook.Acidity)
+	}
+	_, ok := w.past.read[f]
+	return ok
+}
+
+func (w *coming) figures() ([]*freshetv1.OutlookFigure, error) {
+	var list []*freshetv1.OutlookFigure
+	for _, s := range w.shownFigures() {
+		f := &freshetv1.OutlookFigure{Name: s.name, Title: s.title, Unit: s.unit, Least: s.least}
+		if !math.IsNaN(s.limit) {
+			f.Limit = proto.Float64(s.limit)
+		}
+		held, asked := w.learnt.Held(readOf(s.figure))
+		f.HeldCount, f.AskedCount = uint32(held), uint32(asked) //nolint:gosec // counts of readings
+		f.NarrowedBy = w.narrowedBy(s)
+		for day := range w.days {
+			d, err := w.day(s, day)
+			if err != nil {
+				return nil, err
+			}
+			f.Days = append(f.Days, d)
+		}
+		list = append(list, f)
+	}
+	return list, nil
+}
+
+// readOf is the figure by whose readings a forecast was tried.
+func readOf(f outlook.Figure) outlook.Figure {
+	if f == outlook.Unionized {
+		return outlook.Ammonia
+	}
+	return f
+}
+
+func (w *coming) day(s shown, day int) (*freshetv1.OutlookDay, error) {
+	d := &freshetv1.OutlookDay{On: w.on(day).Format(time.DateOnly)}
+	var err error
+	if d.Estimate, d.ChancePastLimit, err = told(w.asIs, s, day); err != nil || w.otherwise == nil {
+		return d, err
+	}
+	d.Otherwise, d.OtherwisePastLimit, err = told(w.otherwise, s, day)
+	return d, err
+}
+
+func told(a *outlook.Ahead, s shown, day int) (*freshetv1.Estimate, float64, error) {
+	fan, err := a.Fan(s.figure, s.side, day, outlookLevel)
+	if err != nil {
+		return nil, 0, err
+	}
+	e := between(fan.Middle, fan.Low, fan.High, outlookLevel, s.unit)
+	if math.IsNaN(s.limit) {
+		return e, 0, nil
+	}
+	chance, err := a.Past(s.figure, day, s.limit, !s.least)
+	return e, float64(chance), err
+}
+
+// tests in words, for what to read.
+var testWords = map[outlook.Figure]string{
+	outlook.Warmth: "a reading of the water's temperature", outlook.Ammonia: "a test of ammonia", outlook.Nitrite: "a test of nitrite",
+	outlook.Nitrate: "a test of nitrate", outlook.Alkalinity: "a test of alkalinity", outlook.Acidity: "a reading of pH", outlook.Oxygen: "a reading of oxygen",
+}
+
+// narrowedBy names the reading that would narrow a figure most half way ahead;
+// nothing where it would take less than a tenth away.
+func (w *coming) narrowedBy(s shown) string {
+	best, share, err := w.asIs.Narrowing(s.figure, s.side, (w.days-1)/2)
+	if err != nil || share > 0.9 {
+		return ""
+	}
+	return fmt.Sprintf("%s now would narrow it by about %.0f in 100", testWords[best], math.Round((1-float64(share))*10)*10)
+}
