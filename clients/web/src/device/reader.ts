@@ -18,20 +18,24 @@ const day = 86_400_000;
 
 /** Answers queries from the copy and the overlay, and notes what each asked for. */
 export class Reader implements View {
-  /** What was read, to tell which changes matter. */
-  readonly read = new Set<Topic>();
-
   constructor(
     private readonly db: Database,
     private readonly install: Install,
     private readonly overlay: Overlay,
     private readonly now: () => number,
+    /** What was read, to tell which changes matter. */
+    private readonly read = new Set<Topic>(),
   ) {}
 
   async records<K extends RecordKind>(kind: K, siteId?: string): Promise<Recorded<K>[]> {
+    return (await this.recordsWithout(kind, new Set())).filter((r) => siteId === undefined || r.siteId === siteId);
+  }
+
+  /** Records of a kind as they would be without some of the own operations that wait. */
+  async recordsWithout<K extends RecordKind>(kind: K, numbers: ReadonlySet<number>): Promise<Recorded<K>[]> {
     this.read.add(recordTopic(kind));
     const number = recordField(kind).number;
-    const waiting = this.overlay.all();
+    const waiting = this.overlay.all().filter((w) => !numbers.has(w.number));
     const all = new Map<string, Merged>();
     for (const kept of await this.db.getAll('records')) {
       if (kept.kind === number) all.set(kept.id, readMerged(kept)!);
@@ -42,7 +46,7 @@ export class Reader implements View {
       if (id && w.number > this.overlay.through) pending.add(id);
     }
     return [...all]
-      .filter(([, m]) => !m.removed && (siteId === undefined || m.siteId === siteId))
+      .filter(([, m]) => !m.removed)
       .map(([id, m]) => ({ id, kind, siteId: m.siteId, value: m.message as RecordOf<K>, pending: pending.has(id) }))
       .sort((a, b) => (a.id < b.id ? -1 : 1));
   }

@@ -4,8 +4,8 @@ import type { Topic } from './topics';
 export type Told =
   /** Something changed. Overlay: own entries were noted, sent, or came back. */
   | { kind: 'changed'; topics: Topic[]; overlay: boolean }
-  /** Please make contact now. */
-  | { kind: 'please' }
+  /** Please make contact within so many ms. */
+  | { kind: 'please'; ms: number }
   /** A contact begins or ends. */
   | { kind: 'busy'; busy: boolean };
 

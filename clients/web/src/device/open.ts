@@ -1,0 +1,254 @@
+import { create, toBinary } from '@bufbuild/protobuf';
+import { deleteDB } from 'idb';
+
+import type { Operation } from '../gen/freshet/v1/change_pb';
+import { PushRequestSchema } from '../gen/freshet/v1/sync_service_pb';
+import { thisMachine, type Clock } from './clock';
+import { Contact } from './contact';
+import { openDatabase, type Database } from './database';
+import type { Device, Noted, Status } from './device';
+import { Draft } from './draft';
+import { fact, factFrom } from './facts';
+import { newInstall, type Install } from './ids';
+import { fillInvented } from './invented';
+import { join, type Invitation } from './join';
+import { listLeft, markSeen } from './left';
+import { Live, type Stop } from './live';
+import { Overlay } from './overlay';
+import { packAll } from './packet';
+import { Reader } from './reader';
+import { askToLast, isFull } from './storage';
+import { readStatus } from './status';
+import { Tabs, type Told } from './tabs';
+import { everything, eventTopic, recordTopic, type Topic } from './topics';
+import { TroubleError } from './trouble';
+import { drawBack, takeBack, undoMs } from './undo';
+import type { Left, View } from './view';
+
+/** A device that is open in this tab. */
+export class OpenDevice implements Device {
+  private readonly live_ = new Live();
+  private readonly tabs: Tabs;
+  private readonly maker: Contact;
+  private readonly leaving = new AbortController();
+  private busy = false;
+  private leads = false;
+
+  private constructor(
+    readonly name: string,
+    private readonly db: Database,
+    private readonly install: Install,
+    private readonly overlay: Overlay,
+    private readonly clock: Clock,
+  ) {
+    this.tabs = new Tabs(name, (told) => void this.hear(told));
+    this.maker = new Contact(db, install, clock, {
+      changed: (topics, overlay) => void this.changedHere([...topics], overlay),
+      busy: (busy) => this.setBusy(busy),
+    });
+  }
+
+  static async open(name: string, clock?: Clock): Promise<OpenDevice> {
+    const db = await openDatabase(name);
+    const install = await ownInstall(db);
+    const runs = clock ?? (name === 'invented' ? await fillInvented(db, install) : thisMachine());
+    const overlay = new Overlay();
+    await overlay.load(db);
+    const device = new OpenDevice(name, db, install, overlay, runs);
+    if (name !== 'invented') device.begin();
+    return device;
+  }
+
+  // Contact is made by one tab for all: on opening, on coming back to it, when
+  // the network returns, and by the contact's own timer.
+  private begin(): void {
+    void this.tabs.whenLeading(() => {
+      this.leads = true;
+      this.maker.within(0);
+    });
+    const soon = () => this.please(0);
+    const { signal } = this.leaving;
+    addEventListener('online', soon, { signal });
+    addEventListener('focus', soon, { signal });
+    // Also on leaving: what waits is sent while there still is a page.
+    if (typeof document !== 'undefined') document.addEventListener('visibilitychange', soon, { signal });
+  }
+
+  private please(ms: number): void {
+    if (this.leads) this.maker.within(ms);
+    else this.tabs.tell({ kind: 'please', ms });
+  }
+
+  private async hear(told: Told): Promise<void> {
+    switch (told.kind) {
+      case 'please':
+        if (this.leads) this.maker.within(told.ms);
+        return;
+      case 'busy':
+        this.busy = told.busy;
+        return this.live_.changed(['status']);
+      case 'changed':
+        if (told.overlay) await this.overlay.load(this.db);
+        this.live_.changedElsewhere(told.topics);
+    }
+  }
+
+  private async changedHere(topics: Topic[], overlay: boolean): Promise<void> {
+    if (overlay) await this.overlay.load(this.db);
+    this.live_.changedElsewhere(topics);
+    this.tabs.tell({ kind: 'changed', topics, overlay });
+  }
+
+  private setBusy(busy: boolean): void {
+    this.busy = busy;
+    this.live_.changed(['status']);
+    this.tabs.tell({ kind: 'busy', busy });
+  }
+
+  now(): number {
+    return this.clock.now();
+  }
+
+  once<T>(query: (view: View) => Promise<T>): Promise<T> {
+    return query(this.reader());
+  }
+
+  private reader(read?: Set<Topic>): Reader {
+    return new Reader(this.db, this.install, this.overlay, () => this.now(), read);
+  }
+
+  live<T>(query: (view: View) => Promise<T>, heed: (value: T) => void, failed: (error: unknown) => void = console.error): Stop {
+    return this.live_.subscribe((read) => query(this.reader(read)), heed, failed);
+  }
+
+  async enter(fill: (draft: Draft) => void): Promise<Noted> {
+    const { first, operations } = await enterInto(this.db, this.install, this.clock, fill);
+    this.overlay.add(operations);
+    this.entered(operations);
+    if (first === 1) void askToLast();
+    // Not at once: for some seconds it can be taken back as if it had not been made.
+    this.please(undoMs + 500);
+    return { first, last: first + operations.length - 1 };
+  }
+
+  private entered(operations: readonly Operation[]): void {
+    const topics = new Set(operations.flatMap(topicsOf));
+    this.live_.changed(topics);
+    this.tabs.tell({ kind: 'changed', topics: [...topics], overlay: true });
+  }
+
+  async undo({ first, last }: Noted): Promise<void> {
+    const operations = this.overlay.all().filter((w) => w.number >= first && w.number <= last).map((w) => w.op);
+    if (await takeBack(this.db, first, last)) {
+      await this.overlay.load(this.db);
+      return this.entered(operations);
+    }
+    const reader = this.reader();
+    const back = await drawBack(reader, operations, this.install);
+    await this.enter(back);
+  }
+
+  liveStatus(heed: (status: Status) => void): Stop {
+    return this.live_.subscribe(
+      (read) => {
+        read.add('status');
+        return readStatus(this.db, this.busy);
+      },
+      heed,
+      console.error,
+    );
+  }
+
+  left(): Promise<Left[]> {
+    return listLeft(this.db);
+  }
+
+  async seen(number: number): Promise<void> {
+    await markSeen(this.db, number);
+    await this.changedHere(['status'], false);
+  }
+
+  async join(invitation: Invitation): Promise<void> {
+    await join(this.db, invitation);
+    await this.changedHere([everything], false);
+    await this.contact();
+  }
+
+  contact(): Promise<void> {
+    if (this.leads) return this.maker.round();
+    this.tabs.tell({ kind: 'please', ms: 0 });
+    return Promise.resolve();
+  }
+
+  async outboxFile(): Promise<Uint8Array> {
+    const through = await fact(this.db, 'through');
+    const waiting = (await this.db.getAll('outbox')).filter((p) => p.first + p.count - 1 > through);
+    const head = toBinary(PushRequestSchema, create(PushRequestSchema, { install: this.install }));
+    // Protobuf joins messages by joining their bytes.
+    return new Uint8Array(await new Blob([head, ...waiting.map((p) => p.body)] as BlobPart[]).arrayBuffer());
+  }
+
+  async leave(losing?: 'entries'): Promise<void> {
+    const { waiting } = await readStatus(this.db, false);
+    if (waiting > 0 && losing !== 'entries') {
+      throw new TroubleError({ words: `${waiting} entries are only on this device`, reason: 'ENTRIES_WAIT', hint: 'send them first, or keep them as a file' });
+    }
+    this.close();
+    await deleteDB('freshet-' + this.name);
+  }
+
+  close(): void {
+    this.leaving.abort();
+    this.maker.close();
+    this.tabs.close();
+    this.live_.close();
+    this.db.close();
+  }
+}
+
+// Reads the install, and makes one at the first start.
+async function ownInstall(db: Database): Promise<Install> {
+  const facts = db.transaction('facts', 'readwrite', { durability: 'strict' });
+  let install = (await facts.store.get('install')) as Install | undefined;
+  if (!install) {
+    install = newInstall();
+    await facts.store.put(install, 'install');
+  }
+  await facts.done;
+  return install;
+}
+
+/** Commits what fill drafts to the outbox, synced to the disk. */
+async function enterInto(db: Database, install: Install, clock: Clock, fill: (draft: Draft) => void): Promise<{ first: number; operations: Operation[] }> {
+  const tx = db.transaction(['facts', 'outbox'], 'readwrite', { durability: 'strict' });
+  const facts = tx.objectStore('facts');
+  try {
+    const [first, memberId] = await Promise.all([factFrom(facts, 'next'), factFrom(facts, 'memberId')]);
+    const draft = new Draft(install, memberId, first, clock);
+    fill(draft);
+    const packets = packAll(draft.drafted);
+    await Promise.all([
+      ...packets.map((p) => tx.objectStore('outbox').add(p)),
+      facts.put(first + draft.drafted.length, 'next'),
+      tx.done,
+    ]);
+    return { first, operations: draft.drafted.map((d) => d.op) };
+  } catch (error) {
+    await tx.done.catch(() => undefined);
+    throw isFull(error)
+      ? new TroubleError({ words: 'this phone has no room left', reason: 'STORAGE_FULL', hint: 'nothing was noted; free some room, or send what waits, and note it again' }, error)
+      : error;
+  }
+}
+
+// What an operation touches.
+function topicsOf(op: Operation): Topic[] {
+  switch (op.change.case) {
+    case 'event':
+      return ['status', eventTopic(op.change.value.kind.case ?? '', op.change.value.siteId)];
+    case 'edit':
+      return ['status', recordTopic(op.change.value.record.case ?? '')];
+  }
+  return [everything];
+}
+
