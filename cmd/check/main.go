@@ -1,6 +1,7 @@
 // Command check holds the tree to its own rules: who may import whom, that
-// every package says what it is for, how migrations are named; and finds
-// numbers of the science that no test would miss. Each rule reads the files
+// every package says what it is for, how migrations are named, that what
+// husbandry computes can be asked for; and finds numbers of the science that no
+// test would miss. Each rule reads the files
 // itself, so that no build cache can answer for it. It also serves the
 // histories of testdata/sync to clients in other languages.
 package main
@@ -39,7 +40,7 @@ func main() {
 func rulesCommand() *cobra.Command {
 	return &cobra.Command{
 		Use:   "rules",
-		Short: "Imports, captions, migrations",
+		Short: "Imports, captions, migrations, functions that nobody can ask",
 		Args:  cobra.NoArgs,
 		RunE: func(c *cobra.Command, _ []string) error {
 			faults, err := rules(".")

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"errors"
 	"go/ast"
 	"go/parser"
 	"go/token"
@@ -59,12 +60,10 @@ func rules(root string) ([]string, error) {
 		}
 	}
 	named, migrationErr := migrations(filepath.Join(root, "migrations"))
-	faults = append(faults, named...)
+	mute, reachErr := reach(root)
+	faults = append(append(faults, named...), mute...)
 	slices.Sort(faults)
-	if err == nil {
-		err = migrationErr
-	}
-	return faults, err
+	return faults, errors.Join(err, migrationErr, reachErr)
 }
 
 func skipped(path string, entry fs.DirEntry) bool {

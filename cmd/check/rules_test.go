@@ -22,6 +22,9 @@ func TestEachRuleIsFelt(t *testing.T) {
 	t.Chdir(t.TempDir())
 	for name, text := range map[string]string{
 		"husbandry/fish/clock.go":        "// Package fish .\npackage fish\nimport \"time\"\n",
+		"husbandry/fish/age.go":          "package fish\nfunc Age() {}\nfunc Size() {}\nfunc Mute() {}\n",
+		"husbandry/fish/formulas.go":     "package fish\nvar Formulas = Size\n",
+		"cmd/check/no_formula.txt":       "# why\nfish.Mute\nfish.Gone so\nfish.Size so\n",
 		"store/rows.go":                  "// Package store .\npackage store\nimport _ \"freshet.example/api/freshet/v1\"\n",
 		"server/web.go":                  "// Package server .\npackage server\nimport _ \"freshet.example/clients/device\"\n",
 		"api/wire/wire.go":               "package wire\n",
@@ -43,6 +46,7 @@ func TestEachRuleIsFelt(t *testing.T) {
 	all := strings.Join(faults, "\n")
 	for _, wanted := range []string{
 		"husbandry is pure", "store may not", "server may not", "nobody imports cmd", "api/wire: no package comment", "0001_records: has no pair", "0003_one: has no pair, or its number is another", "is not named",
+		"fish.Age: cannot be asked", "fish.Mute stands without a reason", "fish.Gone is no exported", "fish.Size is among the formulas",
 	} {
 		if !strings.Contains(all, wanted) {
 			t.Errorf("nothing says %q in:\n%s", wanted, all)

@@ -169,6 +169,8 @@ func TestRangesOfInputs(t *testing.T) {
 		"v": {1, 1e9}, "k": {2, 200}, "a": {1e-6, 1e9}, "b": {1e-6, 1e9}, "shape": {1e-6, 1e9}, "shift": {-37, 37}, "n": {0, 1e9}, "mean": {0, 1e9},
 		"marked": {0, 1e9}, "plain": {0, 1e9}, "drawn": {0, 1e9},
 		"studentized_range_quantile.p": {1e-300, 0.999999}, "dunnett_quantile.p": {1e-300, 0.999999},
+		"normal_survival.x": value, "normal_density.x": value, "lognormal_quantile.mean": {-300, 300}, "sd": {0, 10},
+		"gamma_quantile.shape": {0.001, 1e6}, "beta_quantile.a": {0.001, 1e6}, "beta_quantile.b": {0.001, 1e6},
 		"normal_cdf.x": value, "beta_cdf.x": share, "noncentral_t_cdf.df": {1, 1e9}, "dunnett_cdf.t": positive, "dunnett_cdf.k": {1, 200}, "dunnett_quantile.k": {1, 200},
 		"binomial_probability.x": {0, 1e9}, "binomial_cdf.x": {0, 1e9}, "poisson_probability.x": {0, 1e9}, "poisson_cdf.x": {0, 1e9},
 		"hypergeometric_probability.x": {0, 1e9}, "hypergeometric_cdf.x": {0, 1e9}, "binomial_probability.p": share, "binomial_cdf.p": share,

@@ -59,6 +59,13 @@ var normalFormulas = []formula.Formula{
 		func(x []float64) float64 { return NormalCDF(x[0]) }),
 	of("normal_quantile", "Below what does a standard normal value stay with a given chance?", handbook+"26.2", []string{"dist.normal.quantile p={p}"}, []formula.Input{chanceInput()},
 		func(x []float64) float64 { return NormalQuantile(x[0]) }),
+	of("normal_survival", "How often does a standard normal value exceed this?", handbook+"26.2", []string{"dist.normal.sf x={x}"}, []formula.Input{value("x")},
+		func(x []float64) float64 { return NormalSurvival(x[0]) }),
+	of("normal_density", "How high is the standard normal curve here?", handbook+"26.2.1", []string{"dist.normal.pdf x={x}"}, []formula.Input{value("x")},
+		func(x []float64) float64 { return NormalDensity(x[0]) }),
+	of("lognormal_quantile", "Below what does a value stay whose logarithm is normal?", handbook+"26.2", []string{"dist.lognormal.quantile p={p} mu={mean} sd={sd}"},
+		[]formula.Input{chanceInput(), number("mean", "mean of the logarithm", -300, 300, "mu"), number("sd", "standard deviation of the logarithm", 0, 10)},
+		func(x []float64) float64 { return LogNormalQuantile(x[0], x[1], x[2]) }),
 }
 
 var tFormulas = []formula.Formula{
@@ -66,6 +73,10 @@ var tFormulas = []formula.Formula{
 		func(x []float64) float64 { return TCDF(x[0], x[1]) }),
 	of("t_quantile", "Below what does a Student t value stay with a given chance?", handbook+"26.7.1", []string{"dist.t.quantile p={p} df={df}"}, []formula.Input{chanceInput(), degrees("df")},
 		func(x []float64) float64 { return TQuantile(x[0], x[1]) }),
+	of("t_survival", "How often does a Student t value exceed this?", handbook+"26.7.1", []string{"dist.t.sf t={t} df={df}"}, []formula.Input{value("t"), degrees("df")},
+		func(x []float64) float64 { return TSurvival(x[0], x[1]) }),
+	of("t_two_sided", "How often is a Student t value as far from nought, either way?", handbook+"26.7.1", []string{"dist.t.two_sided t={t} df={df}"}, []formula.Input{value("t"), degrees("df")},
+		func(x []float64) float64 { return TTwoSided(x[0], x[1]) }),
 	of("noncentral_t_cdf", "How often does a t value stay below when there is a true difference?", "definition, by quadrature", []string{"dist.noncentral_t.cdf t={t} df={df} ncp={shift}"},
 		[]formula.Input{value("t"), number("df", "degrees of freedom", 1, 1e9), number("shift", "the true difference in standard errors", -37, 37, "ncp")},
 		func(x []float64) float64 { return NoncentralTCDF(x[0], x[1], x[2]) }),
@@ -86,6 +97,19 @@ var positiveFormulas = []formula.Formula{
 	of("gamma_cdf", "How often does a gamma value of scale 1 stay below?", handbook+"6.5.29", []string{"dist.gamma.cdf x={x} shape={shape}"},
 		[]formula.Input{above("x"), number("shape", "the shape", 1e-6, 1e9)},
 		func(x []float64) float64 { return GammaCDF(x[0], x[1]) }),
+	of("chi_squared_survival", "How often does a chi-squared value exceed this?", handbook+"26.4.19", []string{"dist.chi2.sf x={x} df={df}"}, []formula.Input{above("x"), degrees("df")},
+		func(x []float64) float64 { return ChiSquaredSurvival(x[0], x[1]) }),
+	of("f_survival", "How often does a ratio of mean squares exceed this?", handbook+"26.6.2", []string{"dist.f.sf f={f} df1={df1} df2={df2}"}, []formula.Input{above("f"), degrees("df1"), degrees("df2")},
+		func(x []float64) float64 { return FSurvival(x[0], x[1], x[2]) }),
+	of("gamma_survival", "How often does a gamma value of scale 1 exceed this?", handbook+"6.5.29", []string{"dist.gamma.sf x={x} shape={shape}"},
+		[]formula.Input{above("x"), number("shape", "the shape", 1e-6, 1e9)},
+		func(x []float64) float64 { return GammaSurvival(x[0], x[1]) }),
+	of("gamma_quantile", "Below what does a gamma value of scale 1 stay with a given chance?", handbook+"6.5.29", []string{"dist.gamma.quantile p={p} shape={shape}"},
+		[]formula.Input{chanceInput(), number("shape", "the shape", 0.001, 1e6)},
+		func(x []float64) float64 { return GammaQuantile(x[0], x[1]) }),
+	of("beta_quantile", "Below what does a beta value stay with a given chance?", handbook+"26.5.8", []string{"dist.beta.quantile p={p} a={a} b={b}"},
+		[]formula.Input{chanceInput(), number("a", "first shape", 0.001, 1e6), number("b", "second shape", 0.001, 1e6)},
+		func(x []float64) float64 { return BetaQuantile(x[0], x[1], x[2]) }),
 }
 
 func groupsInput() formula.Input { return number("k", "how many groups", 2, 200, "groups") }

@@ -38,6 +38,14 @@ var pipeFormulas = []formula.Formula{
 		Work: tradeAnswer,
 	},
 	{
+		Name: "trade_table_margin", Title: "How many times what smooth plastic pipe costs does a pump maker's table print?", Unit: "times",
+		Source: "a pump maker's friction table over Hazen-Williams at C 150", Range: "printed sizes and flows only; size by the larger figure", Cautions: []string{OversizeCaution},
+		Inputs: []formula.Input{required(nominalInput), {Name: "gpm", Meaning: "flow, as printed", Unit: "gpm", Low: float64(tradeTable[0].gpm), High: float64(tradeTable[len(tradeTable)-1].gpm)}},
+		Work: func(in *formula.Given) (formula.Answer, error) {
+			return number(TradeBias(NominalInches(in.Float("nominal_in")), quantity.USGallonsPerMinute(in.Float("gpm"))))
+		},
+	},
+	{
 		Name: "friction_darcy", Title: "What head does this pipe cost, by Darcy and Weisbach?", Unit: "m",
 		Source: "Darcy-Weisbach; 64/Re up to Re 2000, Swamee & Jain 1976 from Re 5000", Range: "not between Re 2000 and 5000", Cautions: []string{OversizeCaution},
 		Inputs: []formula.Input{

@@ -41,6 +41,7 @@ func TestFormulas(t *testing.T) {
 		{"drain_down_margin", "tank_area_m2=2;free_height_m=0.2;drain_down_l=450", -50, "L"},
 		{"friction_hazen_williams", "L_m=20;D_mm=50;L_min=100;C=140", 0.352165, "m"},
 		{"friction_trade_table", "nominal_in=2;gpm=50", 4.67, "ft"},
+		{"trade_table_margin", "nominal_in=2;gpm=50", 1.17278964, "times"},
 		{"friction_trade_table", "nominal_in=2;gpm=50;length_ft=10", 0.467, "ft"},
 		{"friction_darcy", "Re=100000;L_m=100;D_m=0.1;v_m_s=2;roughness_mm=0.1", 4.556584, "m"},
 		{"friction_darcy", "L_m=20;D_mm=50;L_min=100", 0.3186, "m"},
@@ -173,6 +174,7 @@ func TestDescribedBounds(t *testing.T) {
 		{"friction_darcy", "roughness_mm", 0, 10, "0.0015"},
 		{"inside_diameter", "nominal_in", 0.5, 6, ""},
 		{"friction_trade_table", "gpm", 1, 200, ""},
+		{"trade_table_margin", "gpm", 1, 200, ""},
 		{"water_warming_energy", "cp", 4.186, 4.186, "4.186"},
 		{"retention_time", "volume_m3", 0.0001, 100000, ""},
 	} {

@@ -19,5 +19,5 @@ func TestEdgesOfInputs(t *testing.T) {
 	}
 	rows = append(rows, formulatest.Rows(t, published+"statistics_watch_more.csv")...)
 	rows = append(rows, formulatest.Rows(t, published+"statistics_watch.csv")...)
-	formulatest.Edges(t, Formulas, rows, "first", "at", "shortest", "from", "period")
+	formulatest.Edges(t, Formulas, rows, "first", "at", "shortest", "from", "period", "interval_score.low", "interval_score.high")
 }

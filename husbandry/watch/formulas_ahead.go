@@ -210,6 +210,23 @@ var scoreFormulas = []formula.Formula{
 		func(in *formula.Given) (float64, error) {
 			return CRPSLogNormal(in.Float("y"), in.Float("mu"), in.Float("sd"))
 		}),
+	scoreFormula("pinball", "What is the loss of a forecast quantile?", "Koenker & Bassett 1978, Econometrica 46:33", "score.pinball",
+		[]formula.Input{{Name: "y", Meaning: "what came", Low: -1e150, High: 1e150}, {Name: "quantile", Meaning: "the quantile that was forecast", Low: -1e150, High: 1e150},
+			number("p", "the share below the quantile", 1e-9, 1-1e-9, "")},
+		func(in *formula.Given) (float64, error) {
+			return Pinball(in.Float("y"), in.Float("quantile"), in.Float("p"))
+		}),
+	scoreFormula("interval_score", "What is the score of a forecast interval?", "Winkler 1972, J. Am. Stat. Assoc. 67:187", "score.interval",
+		[]formula.Input{{Name: "y", Meaning: "what came", Low: -1e150, High: 1e150}, {Name: "low", Meaning: "low end of the interval", Low: -1e150, High: 1e150},
+			{Name: "high", Meaning: "high end of the interval", Low: -1e150, High: 1e150}, number("alpha", "1 less the interval's confidence", 0.0001-1e-12, 0.5, "")},
+		func(in *formula.Given) (float64, error) {
+			return IntervalScore(in.Float("y"), in.Float("low"), in.Float("high"), in.Float("alpha"))
+		}),
+	scoreFormula("scaled_error", "How far off were forecasts, against those that repeat the season before?", "Hyndman & Koehler 2006, Int. J. Forecasting 22:679", "score.mase",
+		[]formula.Input{list("history", "readings before"), list("came", "what came"), list("forecast", "what was forecast"), periodInput()},
+		func(in *formula.Given) (float64, error) {
+			return MASE(in.Numbers("history"), in.Numbers("came"), in.Numbers("forecast"), in.Whole("period"))
+		}),
 	scoreFormula("pinball_lognormal", "What is the loss of a lognormal forecast's quantile?", "Koenker & Bassett 1978, Econometrica 46:33", "score.pinball_{p}",
 		logScoreInputs(number("p", "the share below the quantile", 1e-9, 1-1e-9, "")),
 		func(in *formula.Given) (float64, error) {
