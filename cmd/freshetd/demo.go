@@ -9,6 +9,7 @@ import (
 	"os"
 	"path/filepath"
 	"runtime/debug"
+	"strings"
 	"time"
 
 	"github.com/spf13/cobra"
@@ -121,13 +122,20 @@ func (d *showing) fill(ctx context.Context, out io.Writer, running *server.Serve
 // errKept ends a demo that was made for its file only.
 var errKept = errors.New("the records are kept")
 
-func keepFile(ctx context.Context, conn *grpc.ClientConn, loaded *demo.Loaded, moment time.Time, name string) (err error) {
+// keepFile writes the records to invented.bin and how the sites compare beside it, to invented.together.bin.
+func keepFile(ctx context.Context, conn *grpc.ClientConn, loaded *demo.Loaded, moment time.Time, name string) error {
+	beside := strings.TrimSuffix(name, filepath.Ext(name)) + ".together" + filepath.Ext(name)
+	return errors.Join(
+		written(name, func(file io.Writer) error { return loaded.Keep(ctx, conn, moment, file) }),
+		written(beside, func(file io.Writer) error { return loaded.KeepTogether(ctx, conn, moment, file) }))
+}
+
+func written(name string, write func(io.Writer) error) error {
 	file, err := os.Create(name) // #nosec G304 -- the caller's own choice
 	if err != nil {
 		return err
 	}
-	defer func() { err = errors.Join(err, file.Close()) }()
-	return loaded.Keep(ctx, conn, moment, file)
+	return errors.Join(write(file), file.Close())
 }
 
 // phone is the folder of a device of the steward's.
