@@ -3,6 +3,7 @@
 // records to read from. The twin of clients/device; what a client promises is
 // written in clients/README.md.
 
+import type { Calls } from './calls';
 import type { Clock } from './clock';
 import type { Draft } from './draft';
 import type { Trouble } from './facts';
@@ -11,6 +12,7 @@ import type { Stop } from './live';
 import type { StorageState } from './storage';
 import type { Left, View } from './view';
 
+export type { Calls } from './calls';
 export type { Draft, Place } from './draft';
 export type { Trouble } from './facts';
 export type { Invitation } from './join';
@@ -89,6 +91,8 @@ export interface Device {
   join(invitation: Invitation): Promise<void>;
   /** Makes contact now, as far as there is a network. Resolves when it has ended, also in trouble: see liveStatus. */
   contact(): Promise<void>;
+  /** Asks the cooperative's server. Throws a TroubleError, with reason NOT_JOINED before joining. */
+  ask<T>(call: (calls: Calls) => Promise<T>): Promise<T>;
   /** What waits, as bytes for a file: an encoded PushRequest. */
   outboxFile(): Promise<Uint8Array>;
   /** Forgets everything. Refused with reason ENTRIES_WAIT while entries are only here, unless they are to be lost. */

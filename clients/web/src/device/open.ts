@@ -3,6 +3,7 @@ import { deleteDB } from 'idb';
 
 import type { Operation } from '../gen/freshet/v1/change_pb';
 import { PushRequestSchema } from '../gen/freshet/v1/sync_service_pb';
+import { callsOf, type Calls } from './calls';
 import { thisMachine, type Clock } from './clock';
 import { Contact } from './contact';
 import { openDatabase, type Database } from './database';
@@ -21,7 +22,7 @@ import { askToLast, isFull } from './storage';
 import { readStatus } from './status';
 import { Tabs, type Told } from './tabs';
 import { everything, eventTopic, recordTopic, type Topic } from './topics';
-import { TroubleError } from './trouble';
+import { TroubleError, understand } from './trouble';
 import { drawBack, takeBack, undoMs } from './undo';
 import type { Left, View } from './view';
 
@@ -178,6 +179,16 @@ export class OpenDevice implements Device {
     if (this.leads) return this.maker.round();
     this.tabs.tell({ kind: 'please', ms: 0 });
     return Promise.resolve();
+  }
+
+  async ask<T>(call: (calls: Calls) => Promise<T>): Promise<T> {
+    const [address, token] = await Promise.all([fact(this.db, 'address'), fact(this.db, 'token')]);
+    if (token === '') throw new TroubleError({ words: 'this phone is in no co-op', reason: 'NOT_JOINED', hint: 'ask a steward for an invitation' });
+    try {
+      return await call(callsOf(address, token));
+    } catch (error) {
+      throw understand(error);
+    }
   }
 
   async outboxFile(): Promise<Uint8Array> {

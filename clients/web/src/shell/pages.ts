@@ -6,7 +6,9 @@ import Build from '../build/Build.svelte';
 import Budget from '../budget/Budget.svelte';
 import Diary from '../diary/Diary.svelte';
 import Fish from '../fish/Fish.svelte';
+import Join from '../join/Join.svelte';
 import Larder from '../larder/Larder.svelte';
+import Left from '../left/Left.svelte';
 import Note from '../note/Note.svelte';
 import LoopSheet from '../papers/LoopSheet.svelte';
 import Papers from '../papers/Papers.svelte';
@@ -14,6 +16,7 @@ import Place from '../place/Place.svelte';
 import Stream from '../stream/Stream.svelte';
 import Scan from '../tags/Scan.svelte';
 import Tags from '../tags/Tags.svelte';
+import Together from '../together/Together.svelte';
 import Why from '../why/Why.svelte';
 import type { Words } from '../words/words';
 import Contents from './Contents.svelte';
@@ -36,6 +39,9 @@ export const pages: Partial<Record<string, Page>> = {
   scan: { Page: Scan, title: (t) => t.tags.scan, bare: true },
   tags: { Page: Tags, title: (t) => t.tags.title },
   loop: { Page: LoopSheet, title: (t) => t.papers.loop },
+  join: { Page: Join, title: (t) => t.join.title, bare: true },
+  left: { Page: Left, title: (t) => t.outbox.title },
+  together: { Page: Together, title: (t) => t.together.title },
   budget: { Page: Budget, title: (t) => t.budget.title },
   fish: { Page: Fish, title: (t) => t.ahead.fish },
   larder: { Page: Larder, title: (t) => t.page.larder },

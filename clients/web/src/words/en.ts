@@ -1,6 +1,7 @@
 // English. What stands here is what people read; the keys are what code says.
 // Other catalogues give every key that this one gives.
 import { ahead } from './en/ahead';
+import { coop } from './en/coop';
 import { crop, species } from './en/living';
 import { notes } from './en/notes';
 import { pages } from './en/pages';
@@ -9,4 +10,4 @@ import { things } from './en/things';
 import { water } from './en/water';
 import type { Say } from './say';
 
-export const en = (say: Say) => ({ app: 'Freshet', ...things, crop, species, ...notes(say), ...pages(say), ...ahead(say), ...records(), ...water(say) });
+export const en = (say: Say) => ({ app: 'Freshet', ...things, crop, species, ...notes(say), ...pages(say), ...ahead(say), ...records(), ...coop(say), ...water(say) });

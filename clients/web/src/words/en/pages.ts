@@ -2,7 +2,7 @@
 import type { Say } from '../say';
 
 export const pages = (say: Say) => ({
-  page: { stream: 'Stream', why: 'Why', ahead: 'Ahead', larder: 'Larder', budget: 'Nitrogen', build: 'What is written of the place', diary: 'Diary', papers: 'Papers', phone: 'This phone' },
+  page: { stream: 'Stream', why: 'Why', ahead: 'Ahead', larder: 'Larder', budget: 'Nitrogen', build: 'What is written of the place', diary: 'Diary', together: 'Together', papers: 'Papers', phone: 'This phone' },
 
   contents: {
     tasks: (n: number) => say.count(n, { one: '# thing to do on this walk', other: '# things to do on this walk' }),
@@ -12,6 +12,7 @@ export const pages = (say: Say) => ({
     larder: 'what the harvest became',
     diary: 'what was noted, day by day',
     build: 'vessels, beds, fish, feed',
+    together: 'our site among the others',
     papers: 'a day sheet, a calendar, a table',
     phone: 'language, units, light',
     sites: 'Sites',
@@ -34,6 +35,7 @@ export const pages = (say: Say) => ({
     begin: 'Draw my loop',
     yours: 'Your loop',
     setting: 'Language and units',
+    invited: 'I was given a code',
     lookWords: 'Or leaf through an invented one first. It stays on this phone.',
     look: 'Look around',
     place: 'What do you call the place?',
