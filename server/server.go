@@ -35,6 +35,9 @@ type Options struct {
 	Now func() time.Time
 	// Log gets a line a call, without personal data. Nil: nothing is logged.
 	Log *slog.Logger
+	// App answers what is no call on the HTTP port, or leaves it to next, which
+	// refuses. Nil: all of it is refused.
+	App func(next http.Handler) http.Handler
 }
 
 // A Server answers calls over a store. Its fields are for the services of this
@@ -76,7 +79,7 @@ func New(st *store.Store, options Options) (*Server, error) {
 	s.gate = newGate(st, s.GRPCAddress().IP.IsLoopback())
 	s.calls = grpc.NewServer(s.serverOptions(secured)...)
 	s.register()
-	s.web, err = newWeb(s.calls, secured, s.log)
+	s.web, err = newWeb(s.calls, secured, options.App, s.log)
 	if err != nil {
 		return nil, errors.Join(err, s.grpcListener.Close(), s.webListener.Close())
 	}

@@ -22,11 +22,15 @@ import (
 	freshetv1 "freshet.example/api/freshet/v1"
 )
 
-// newWeb puts Connect, gRPC-Web and REST before the gRPC server.
-func newWeb(calls *grpc.Server, secured *tls.Config, log *slog.Logger) (*http.Server, error) {
+// newWeb puts Connect, gRPC-Web, REST and the app before the gRPC server.
+func newWeb(calls *grpc.Server, secured *tls.Config, app func(http.Handler) http.Handler, log *slog.Logger) (*http.Server, error) {
 	services, err := pathed(calls)
 	if err != nil {
 		return nil, err
+	}
+	var other http.Handler = http.HandlerFunc(notFound)
+	if app != nil {
+		other = app(other)
 	}
 	transcoder, err := vanguard.NewTranscoder(services,
 		vanguard.WithCodec(func(types vanguard.TypeResolver) vanguard.Codec { return readJSON{vanguard.NewJSONCodec(types)} }),
@@ -39,7 +43,7 @@ func newWeb(calls *grpc.Server, secured *tls.Config, log *slog.Logger) (*http.Se
 			vanguard.WithMaxMessageBufferBytes(maxJSONBytes),
 			vanguard.WithRESTUnmarshalOptions(vanguard.RESTUnmarshalOptions{DiscardUnknownQueryParams: true}),
 		),
-		vanguard.WithUnknownHandler(http.HandlerFunc(notFound)),
+		vanguard.WithUnknownHandler(other),
 	)
 	if err != nil {
 		return nil, fmt.Errorf("paths of the second port: %w", err)

@@ -16,6 +16,7 @@ import (
 	"google.golang.org/grpc"
 	"google.golang.org/grpc/credentials/insecure"
 
+	freshetv1 "freshet.example/api/freshet/v1"
 	"freshet.example/clients/device"
 	"freshet.example/cmd/freshetd/demo"
 	"freshet.example/server"
@@ -67,7 +68,7 @@ func demoCommand() *cobra.Command {
 func (d *showing) greet(ctx context.Context, out io.Writer, running *server.Server, code string) (string, error) {
 	mark := filepath.Join(d.database.dir, "filled")
 	if _, err := os.Stat(mark); err == nil {
-		return d.commands(), nil
+		return d.tries(ctx, running), nil
 	}
 	if code == "" {
 		return "", fmt.Errorf("the demo in %s was interrupted while it was filled: remove the folder and start it again", d.database.dir)
@@ -80,7 +81,7 @@ func (d *showing) greet(ctx context.Context, out io.Writer, running *server.Serv
 		return "", errKept
 	}
 	debug.FreeOSMemory() // the months that were made are not needed again
-	return d.commands(), os.WriteFile(mark, nil, 0o600)
+	return d.tries(ctx, running), os.WriteFile(mark, nil, 0o600)
 }
 
 // fill pushes the growers' records and makes a device to look at them with.
@@ -141,11 +142,28 @@ func written(name string, write func(io.Writer) error) error {
 // phone is the folder of a device of the steward's.
 func (d *showing) phone() string { return filepath.Join(d.database.dir, "phone") }
 
-// commands are three to try.
-func (d *showing) commands() string {
-	return fmt.Sprintf("\nTo try, in another terminal:\n\n"+
+// tries says how to look around: on a phone or in a browser, and by command.
+func (d *showing) tries(ctx context.Context, running *server.Server) string {
+	app := "http://" + reachable(running.HTTPAddress())
+	text := "\nThe phone app, in a browser on this machine:\n\n  " + app + "\n"
+	// Without a code one can still look around there.
+	if code, err := d.invitation(ctx); err == nil {
+		text = "\nThe phone app, in a browser on this machine; it joins as one more phone of Bracken Barn's:\n\n  " + app + "/#/join/" + code + "\n"
+	}
+	return text + fmt.Sprintf("\nTo try, in another terminal:\n\n"+
 		"  %[1]s --home %[2]s\n"+
 		"  %[1]s --home %[2]s why\n"+
 		"  %[1]s --home %[2]s compare produce\n\n"+
 		"Ctrl-C stops it; the next start is quick.\n", d.freshet, d.phone())
+}
+
+// invitation is for one more device of the steward's.
+func (d *showing) invitation(ctx context.Context) (code string, err error) {
+	phone, err := device.Open(d.phone())
+	if err != nil {
+		return "", err
+	}
+	defer func() { err = errors.Join(err, phone.Close()) }()
+	made, err := device.Ask(ctx, phone, freshetv1.NewAccountServiceClient, freshetv1.AccountServiceClient.CreateInvitation, &freshetv1.CreateInvitationRequest{})
+	return made.GetCode(), err
 }

@@ -11,6 +11,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"freshet.example/clients/web"
 	"freshet.example/server"
 	"freshet.example/store"
 )
@@ -46,7 +47,7 @@ func serveCommand() *cobra.Command {
 
 func (s *serving) flags(c *cobra.Command, level slog.Level) {
 	c.Flags().StringVar(&s.options.GRPC, "grpc", "127.0.0.1:7411", "address for gRPC")
-	c.Flags().StringVar(&s.options.HTTP, "http", "127.0.0.1:7412", "address for Connect, gRPC-Web and REST")
+	c.Flags().StringVar(&s.options.HTTP, "http", "127.0.0.1:7412", "address for the phone app, Connect, gRPC-Web and REST")
 	c.Flags().TextVar(&s.logLevel, "log-level", level, "least level that is logged: debug, info, warn, error")
 	c.Flags().StringVar(&s.logFormat, "log-format", "text", "text or json")
 }
@@ -75,6 +76,7 @@ func (s *serving) run(c *cobra.Command, greet hello) (err error) {
 	if err != nil {
 		return err
 	}
+	s.options.App = web.App
 	running, err := server.New(st, s.options)
 	if err != nil {
 		return err
