@@ -12,11 +12,12 @@ demo: postgres ## a cooperative of invented growers, ready to look at
 	go build -o .bin/ ./cmd/freshet ./cmd/freshetd
 	.bin/freshetd demo --freshet .bin/freshet
 
-test: postgres cc ## every test, as CI runs it
+test: postgres cc browser ## every test, as CI runs it
 	go vet ./...
 	go run ./cmd/check rules
 	go test ./...
 	CGO_ENABLED=1 go test -race ./store/... ./server/... ./clients/...
+	$(MAKE) test-web
 
 check: tools ## contract, lint and formatting
 	.bin/buf lint
@@ -35,6 +36,21 @@ generate: tools clients/web/node_modules ## Go and TypeScript from the contract
 clients/web/node_modules: clients/web/package-lock.json
 	cd clients/web && (npm ci --no-audit --no-fund || npm ci --no-audit --no-fund)
 	@touch $@
+
+.PHONY: web check-web test-web bench-web browser
+web: clients/web/node_modules ## the phone app, built anew into what the server hands out
+	cd clients/web && npm run -s build -- --logLevel warn
+
+check-web: web ## the app that is handed out is the one of these sources
+	cd clients/web && npm run -s check
+	git diff --exit-code --stat -- clients/web/dist
+	@test -z "$$(git status --porcelain -- clients/web/dist)"
+
+test-web: clients/web/node_modules browser ## the app: its parts, and whole in a browser against a server
+	cd clients/web && npm test --silent
+
+browser: # Chromium, where none is installed
+	@tools/need-chromium
 
 .PHONY: invented
 invented: postgres # the records that the app shows to who looks around; made anew when the demo's story changes

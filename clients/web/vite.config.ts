@@ -2,15 +2,26 @@ import { svelte } from '@sveltejs/vite-plugin-svelte';
 import { playwright } from '@vitest/browser-playwright';
 import { defineConfig } from 'vitest/config';
 
+import { offline } from './offline.config.ts';
+
 // Tests of what needs a browser run in the machine's own Chromium, the others in Node.
 const chromium = playwright({
   launchOptions: { executablePath: process.env['FRESHET_CHROMIUM'] ?? '/usr/bin/chromium', args: ['--no-sandbox'] },
 });
 
-// One page, no inline script or style: the server forbids them.
+// One page, no inline script or style: the server forbids them. All files are
+// named by their content but the page and its service worker.
 export default defineConfig({
-  plugins: [svelte()],
-  build: { target: 'es2022', assetsInlineLimit: 0, modulePreload: { polyfill: false } },
+  plugins: [svelte(), offline()],
+  build: {
+    target: 'es2022',
+    assetsInlineLimit: 0,
+    modulePreload: { polyfill: false },
+    rolldownOptions: {
+      input: { index: 'index.html', sw: 'src/offline/sw.worker.ts' },
+      output: { entryFileNames: ({ name }) => (name === 'sw' ? 'sw.js' : 'assets/[name]-[hash].js') },
+    },
+  },
   test: {
     projects: [
       { extends: true, test: { name: 'node', include: ['src/**/*.test.ts'] } },

@@ -1,0 +1,26 @@
+// Puts into the service worker what it keeps: every file of the build, and a
+// version that follows from their contents.
+import { createHash } from 'node:crypto';
+
+import type { Plugin } from 'vite';
+
+export function offline(): Plugin {
+  return {
+    name: 'offline',
+    apply: 'build',
+    enforce: 'post',
+    generateBundle(_, bundle) {
+      const worker = bundle['sw.js'];
+      if (worker?.type !== 'chunk') throw new Error('the build has no sw.js');
+      const hash = createHash('sha256');
+      const names = Object.keys(bundle).filter((name) => name !== 'sw.js').sort();
+      for (const name of names) {
+        const file = bundle[name]!;
+        hash.update(name).update(file.type === 'chunk' ? file.code : file.source);
+      }
+      hash.update(worker.code);
+      const files = [...names, 'app.webmanifest', 'icon.svg'].map((name) => '/' + name);
+      worker.code = worker.code.replace('__VERSION__', hash.digest('hex').slice(0, 12)).replace(/(["'`])__FILES__\1/, files.map((f) => JSON.stringify(f)).join());
+    },
+  };
+}

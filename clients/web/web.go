@@ -1,0 +1,123 @@
+// Package web holds the phone app as `make web` builds it, for the server to
+// hand out: who runs freshetd needs no Node.
+package web
+
+import (
+	"bytes"
+	"compress/gzip"
+	"crypto/sha256"
+	"embed"
+	"fmt"
+	"io/fs"
+	"mime"
+	"net/http"
+	"path"
+	"strings"
+	"sync"
+	"time"
+)
+
+//go:embed all:dist
+var dist embed.FS
+
+// What the pages may do: nothing from elsewhere, no script or style inside the
+// page. Formulas are WebAssembly, photos are shown from memory.
+const policy = "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; style-src 'self'; font-src 'self'; img-src 'self' blob: data:; " +
+	"connect-src 'self'; worker-src 'self'; manifest-src 'self'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'"
+
+// A file is one of the app's, packed when it is first asked for.
+type file struct {
+	name, kind, tag string
+	plain           []byte
+	packed          func() []byte // nil where packing gains nothing
+}
+
+// App answers GET and HEAD of the app's files, and leaves all else to next.
+func App(next http.Handler) http.Handler {
+	files, err := read()
+	if err != nil {
+		panic(err) // the files are part of the program
+	}
+	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		name := strings.TrimPrefix(r.URL.Path, "/")
+		if name == "" {
+			name = "index.html"
+		}
+		f, ok := files[name]
+		if !ok || r.Method != http.MethodGet && r.Method != http.MethodHead {
+			next.ServeHTTP(w, r)
+			return
+		}
+		f.answer(w, r)
+	})
+}
+
+func read() (map[string]file, error) {
+	files := map[string]file{}
+	err := fs.WalkDir(dist, "dist", func(at string, entry fs.DirEntry, err error) error {
+		if err != nil || entry.IsDir() {
+			return err
+		}
+		plain, err := dist.ReadFile(at)
+		if err != nil {
+			return err
+		}
+		f := file{name: strings.TrimPrefix(at, "dist/"), kind: kindOf(at), plain: plain, tag: fmt.Sprintf("%x", sha256.Sum256(plain))[:20]}
+		if packs(at) {
+			f.packed = sync.OnceValue(func() []byte { return pack(plain) })
+		}
+		files[f.name] = f
+		return nil
+	})
+	return files, err
+}
+
+// answer sends the file. What is named by its content is never asked for again;
+// the rest is asked about each time.
+func (f file) answer(w http.ResponseWriter, r *http.Request) {
+	h := w.Header()
+	h.Set("Content-Security-Policy", policy)
+	h.Set("Content-Type", f.kind)
+	h.Set("Cache-Control", "no-cache")
+	if strings.HasPrefix(f.name, "assets/") {
+		h.Set("Cache-Control", "public, max-age=31536000, immutable")
+	}
+	body, tag := f.plain, f.tag
+	if f.packed != nil {
+		h.Set("Vary", "Accept-Encoding")
+		if strings.Contains(r.Header.Get("Accept-Encoding"), "gzip") {
+			h.Set("Content-Encoding", "gzip")
+			body, tag = f.packed(), tag+"-gz"
+		}
+	}
+	h.Set("ETag", `"`+tag+`"`)
+	http.ServeContent(w, r, "", time.Time{}, bytes.NewReader(body))
+}
+
+// The kinds that machines without a list of their own do not know.
+var kinds = map[string]string{
+	".js": "text/javascript; charset=utf-8", ".wasm": "application/wasm", ".webmanifest": "application/manifest+json",
+	".woff2": "font/woff2", ".svg": "image/svg+xml", ".bin": "application/octet-stream",
+}
+
+func kindOf(name string) string {
+	if kind, ok := kinds[path.Ext(name)]; ok {
+		return kind
+	}
+	return mime.TypeByExtension(path.Ext(name))
+}
+
+// Fonts and pictures are packed already.
+func packs(name string) bool { return path.Ext(name) != ".woff2" && path.Ext(name) != ".png" }
+
+func pack(plain []byte) []byte {
+	var packed bytes.Buffer
+	w, err := gzip.NewWriterLevel(&packed, gzip.BestCompression)
+	if err != nil {
+		panic(err) // the level is a constant
+	}
+	// A buffer takes everything.
+	_, _ = w.Write(plain)
+	_ = w.Close()
+	return packed.Bytes()
+}
