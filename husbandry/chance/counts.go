@@ -69,19 +69,34 @@ func HypergeometricProbability(x, marked, plain, n float64) float64 {
 	return math.Exp(logChoose(marked, x) + logChoose(plain, n-x) - logChoose(marked+plain, n))
 }
 
-// HypergeometricCDF is the chance that such a draw holds x marked ones or fewer.
+// HypergeometricCDF is the chance that such a draw holds x marked ones or fewer:
+// the chances up to x over all of them, each told from that of x itself, so that
+// boxes of a thousand million cost neither digits nor time.
 func HypergeometricCDF(x, marked, plain, n float64) float64 {
-	sum := HypergeometricProbability(math.Floor(x), marked, plain, n)
-	if math.IsNaN(sum) {
-		return sum
-	}
-	for i := math.Min(math.Floor(x), n) - 1; i >= max(0, n-plain); i-- {
-		sum += HypergeometricProbability(i, marked, plain, n)
-	}
-	if x >= n {
+	x = math.Floor(x)
+	switch {
+	case math.IsNaN(HypergeometricProbability(x, marked, plain, n)):
+		return math.NaN()
+	case x < max(0, n-plain):
+		return 0
+	case x >= min(n, marked):
 		return 1
 	}
-	return min(1, sum)
+	fewer := fewerMarked(x, marked, plain, n)
+	if math.IsInf(fewer, 1) {
+		return 1
+	}
+	return (1 + fewer) / (1 + fewer + fewerMarked(n-x, plain, marked, n)) // more marked are fewer plain
+}
+
+// fewerMarked is how many times as likely fewer than x marked ones are as x.
+func fewerMarked(x, marked, plain, n float64) float64 {
+	term, sum := 1.0, 0.0
+	for ; x > max(0, n-plain) && term > sum*enough && !math.IsInf(sum, 1); x-- {
+		term *= x * (plain - n + x) / ((marked - x + 1) * (n - x + 1))
+		sum += term
+	}
+	return sum
 }
 
 // whole reports a whole number of 0 or more that a float holds exactly.

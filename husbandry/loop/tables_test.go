@@ -158,3 +158,30 @@ func TestErrorsRead(t *testing.T) {
 		}
 	}
 }
+
+// Figures are read and shown with all the digits of a number.
+func TestDigitsOfFigures(t *testing.T) {
+	curve, err := pumpCurve("0.1:4.1 20.2:3.3")
+	if want := []PumpPoint{{0.1, 4.1}, {20.2, 3.3}}; err != nil || !slices.Equal(curve, want) {
+		t.Error(curve, err)
+	}
+	if s := short(1.2345+1e-9) + short(1.2345-1e-9); s != "1.2351.234" {
+		t.Error(s)
+	}
+}
+
+// With the pump off it does not matter what it would bring; a bed that cannot
+// be has no time.
+func TestDrainTimeIsWithoutThePump(t *testing.T) {
+	f := Flood{Area: 1.5, Void: 0.4, Inflow: 20, HighHead: 0.3, LowHead: 0.05, Diameter: 0.03, Cd: 0.6}
+	took, err := DrainTime(f)
+	area := math.Pi / 4 * 0.03 * 0.03
+	want := 2 * 1.5 * 0.4 / (0.6 * area * math.Sqrt(2*9.80665)) * (math.Sqrt(0.3) - math.Sqrt(0.05)) / 60 // Torricelli, by hand
+	if err != nil || math.Abs(float64(took)/want-1) > 1e-9 {
+		t.Error(took, want, err)
+	}
+	f.Area = -1
+	if took, err := DrainTime(f); err == nil || took != 0 {
+		t.Error(took, err)
+	}
+}

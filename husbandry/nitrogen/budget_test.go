@@ -125,6 +125,18 @@ func TestWords(t *testing.T) {
 	}
 }
 
+// Nothing is lost of a large figure but what stands behind the point.
+func TestWordsOfLargeFigures(t *testing.T) {
+	of := Closed{Low: 1, ShareOfFeed: 200000.01}
+	of.Feed.Value = 1
+	if got := of.Words(); !strings.HasSuffix(got, ", 20000001 % of feed") {
+		t.Error(got)
+	}
+	if got := (Closed{Low: 1, Unaccounted: Amount{Value: 20000001}}).Words(); !strings.HasSuffix(got, ", 20000001 g") {
+		t.Error(got)
+	}
+}
+
 func TestBudgetFormulaSpeaks(t *testing.T) {
 	a, err := ask(t, "nitrogen_budget", "feed_g=100;feed_error_g=3;solids_g=40;solids_error_g=4")
 	if err != nil || !near(a.Low, "51.77573", 0.00001) || !near(a.High, "68.22427", 0.00001) || !strings.HasSuffix(a.Text, "60 % of feed") {

@@ -321,3 +321,9 @@ func TestFacts(t *testing.T) {
 		t.Error(both, err)
 	}
 }
+
+func TestDigitsOfASpan(t *testing.T) {
+	if got := (Span{Low: 1.000005 - 1e-12, High: 1.000005 + 1e-12}).words(); got != "1-1.00001" {
+		t.Error(got)
+	}
+}

@@ -17,7 +17,7 @@
 //	BIPM, SI brochure, 9th edition; NIST SP 811        temperature.go, sizes.go, pressure.go
 //	UNESCO EOS-80 (Millero & Poisson 1981)             SpecificGravity.Salinity
 //	Thimijan & Heins 1983, HortScience 18:818-822      Lux.PhotonFlux
-//	bounds of a reading: common practice, no source    readings.go
+//	bounds of a reading: common practice, no source    reading_table.go
 //
 // A value flows like this:
 //

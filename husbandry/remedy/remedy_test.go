@@ -338,3 +338,9 @@ func TestWithdrawals(t *testing.T) {
 		t.Error("between the trial's temperatures nothing is known", days)
 	}
 }
+
+func TestDigitsOfATest(t *testing.T) {
+	if got := (&Test{Alkalinity: 1.2345 + 1e-9, Celsius: 1.2345 - 1e-9}).water(); got != ", alkalinity 1.235, 1.234 degC" {
+		t.Error(got)
+	}
+}
