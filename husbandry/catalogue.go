@@ -22,23 +22,33 @@ import (
 	"freshet.example/husbandry/water"
 )
 
-// rooms holds each package's formulas under the package's name.
-var rooms = map[string][]formula.Formula{
-	"chance":   chance.Formulas,
-	"crop":     crop.Formulas,
-	"fish":     fish.Formulas,
-	"fit":      fit.Formulas,
-	"loop":     loop.Formulas,
-	"nitrogen": nitrogen.Formulas,
-	"outlook":  outlook.Formulas,
-	"pantry":   pantry.Formulas,
-	"pool":     pool.Formulas,
-	"quantity": quantity.Formulas,
-	"remedy":   remedy.Formulas,
-	"trial":    trial.Formulas,
-	"watch":    watch.Formulas,
-	"water":    water.Formulas,
+// A Room is a package of formulas.
+type Room struct {
+	Name     string // the package's: "water"
+	About    string // what it answers, in a few words
+	Formulas []formula.Formula
 }
+
+var rooms = []Room{
+	{"water", "ammonia, oxygen, carbon dioxide, alkalinity, nitrite, doses", water.Formulas},
+	{"fish", "growth, rations, stocking, time to trouble", fish.Formulas},
+	{"crop", "time to harvest, yield, heat, light, water use, frost", crop.Formulas},
+	{"nitrogen", "feed to ammonia, filter, plants, what is left", nitrogen.Formulas},
+	{"loop", "tanks, floods, settling, pipes, pump, heat, power", loop.Formulas},
+	{"remedy", "what may touch plants whose water the fish drink", remedy.Formulas},
+	{"pantry", "jars, freezing, drying", pantry.Formulas},
+	{"trial", "few beds or tanks compared; how many are needed", trial.Formulas},
+	{"pool", "many sites compared", pool.Formulas},
+	{"watch", "odd readings, changes, trends, what comes next", watch.Formulas},
+	{"outlook", "the loop through time", outlook.Formulas},
+	{"fit", "curves laid through points", fit.Formulas},
+	{"chance", "probabilities", chance.Formulas},
+	{"quantity", "units and bases turned into one another", quantity.Formulas},
+}
+
+// Rooms returns the rooms, those that a grower asks most first. The slice is
+// shared: it must not be changed.
+func Rooms() []Room { return rooms }
 
 // An Entry is one formula and the room that it lives in.
 type Entry struct {
@@ -52,9 +62,9 @@ func Catalogue() []Entry { return catalogue() }
 
 var catalogue = sync.OnceValue(func() []Entry {
 	var entries []Entry
-	for room, formulas := range rooms {
-		for i := range formulas {
-			entries = append(entries, Entry{room, &formulas[i]})
+	for _, room := range rooms {
+		for i := range room.Formulas {
+			entries = append(entries, Entry{room.Name, &room.Formulas[i]})
 		}
 	}
 	slices.SortFunc(entries, func(a, b Entry) int {

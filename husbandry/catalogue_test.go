@@ -29,9 +29,9 @@ func TestEveryFormulaCanBeAskedByItsName(t *testing.T) {
 			t.Errorf("%s is not found by its name", entry.Name)
 		}
 	}
-	for room, formulas := range rooms {
-		if len(formulas) == 0 {
-			t.Errorf("room %s is empty", room)
+	for _, room := range Rooms() {
+		if len(room.Formulas) == 0 || room.About == "" {
+			t.Errorf("room %s is empty, or nothing says what it answers", room.Name)
 		}
 	}
 	if _, ok := Find("nothing_of_the_kind"); ok {

@@ -63,7 +63,8 @@ func complaintOf(err error) *complaint {
 			c.Words = p.Field + ": " + p.Words
 		}
 	case errors.As(err, &in):
-		c = &complaint{Words: in.Input + " is " + in.Reason, Hint: in.Hint, Field: in.Input, Exit: exitWrong}
+		words, _, _ := strings.Cut(strings.TrimPrefix(in.Error(), in.Formula+": "), "; ")
+		c = &complaint{Words: words, Hint: in.Hint, Field: in.Input, Exit: exitWrong}
 	case errors.Is(err, device.ErrNotJoined):
 		c = &complaint{Words: err.Error(), Hint: "ask a steward for a code, then: freshet join CODE --server HOST:PORT", Exit: exitWrong}
 	case errors.As(err, &t):

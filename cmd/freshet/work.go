@@ -1,8 +1,8 @@
 package main
 
 import (
+	"cmp"
 	"encoding/json"
-	"fmt"
 	"math"
 	"strings"
 
@@ -19,16 +19,16 @@ func workCommand(a *app) *cobra.Command {
 	return &cobra.Command{
 		Use:   "work [FORMULA name=value...]",
 		Short: "Work out a formula; without one, list them",
-		Long: "Work out a formula on this device, with its source and the range it holds for. Without one, list\n" +
-			"them; with words that are no formula's name, list those that hold the words; with a formula alone,\n" +
-			"say what it needs. Values may carry units: temperature=78F, volume=500gal.",
-		Example: example("freshet work", "freshet work ammonia",
+		Long: "Work out a formula on this device, with its source and the range it holds for. Without one, say\n" +
+			"where they are; with words that are no formula's name, list those that hold the words; with a\n" +
+			"formula alone, say what it needs. Values may carry units: temperature=78F, volume=500gal.",
+		Example: example("freshet work", "freshet work water", "freshet work degree days",
 			"freshet work uia_fraction ph=7.5 temperature_celsius=25",
 			"freshet work uia_fraction ph=7.5 temperature=78F"),
 		ValidArgsFunction: completeFrom(formulaNames()),
 		RunE: func(_ *cobra.Command, args []string) error {
 			if len(args) == 0 {
-				return listFormulas(a, husbandry.Catalogue())
+				return listRooms(a)
 			}
 			entry, ok := husbandry.Find(words.Snake(args[0]))
 			if !ok {
@@ -60,68 +60,6 @@ func needsInputs(f *formula.Formula) bool {
 	return false
 }
 
-func searchFormulas(a *app, args []string) error {
-	var found []husbandry.Entry
-	for _, e := range husbandry.Catalogue() {
-		text := strings.ToLower(strings.ReplaceAll(e.Name, "_", " ") + " " + e.Name + " " + e.Title + " " + e.Room)
-		fits := true
-		for _, w := range args {
-			fits = fits && strings.Contains(text, strings.ToLower(w))
-		}
-		if fits {
-			found = append(found, e)
-		}
-	}
-	if len(found) == 0 {
-		return wrong("no formula is called or holds \""+strings.Join(args, " ")+"\"", "freshet work lists all of them")
-	}
-	return listFormulas(a, found)
-}
-
-type shownFormula struct {
-	Name   string   `json:"name"`
-	Room   string   `json:"room"`
-	Title  string   `json:"title"`
-	Unit   string   `json:"unit,omitempty"`
-	Source string   `json:"source"`
-	Inputs []string `json:"inputs"`
-}
-
-func listFormulas(a *app, entries []husbandry.Entry) error {
-	if a.json {
-		list := make([]shownFormula, len(entries))
-		for i, e := range entries {
-			list[i] = shownFormula{Name: e.Name, Room: e.Room, Title: e.Title, Unit: e.Unit, Source: e.Source}
-			for _, in := range e.Inputs {
-				list[i].Inputs = append(list[i].Inputs, in.Name)
-			}
-		}
-		return printJSON(a.out, list)
-	}
-	p := a.page()
-	room := ""
-	var pairs [][2]string
-	flush := func() {
-		if len(pairs) > 0 {
-			p.Pairs(pairs)
-		}
-		pairs = nil
-	}
-	for _, e := range entries {
-		if e.Room != room {
-			flush()
-			if room != "" {
-				p.Gap()
-			}
-			room = e.Room
-			p.Say(strings.ToUpper(room[:1]) + room[1:])
-		}
-		pairs = append(pairs, [2]string{e.Name, e.Title})
-	}
-	flush()
-	return p.Err()
-}
-
 func explainFormula(a *app, e husbandry.Entry) error {
 	if a.json {
 		return listFormulas(a, []husbandry.Entry{e})
@@ -135,7 +73,8 @@ func explainFormula(a *app, e husbandry.Entry) error {
 	}
 	p.Pairs(pairs)
 	p.Gap()
-	sayGrounds(p, e.Source, e.Range, nil)
+	p.Say("Written: " + writtenAs(e.Formula))
+	sayGrounds(p, e.Source, e.Range, e.Cautions)
 	return p.Err()
 }
 
@@ -144,20 +83,67 @@ func inputWords(in formula.Input) string {
 	if in.Unit != "" {
 		s += ", " + words.Degrees(in.Unit)
 	}
-	switch {
-	case len(in.Choices) > 0:
+	if len(in.Choices) > 0 {
 		s += ": " + strings.Join(in.Choices, ", ")
-	case in.Low != 0 || in.High != 0:
-		s += fmt.Sprintf(", %s to %s", short(in.Low), short(in.High))
+	} else if span := spanWords(in.Low, in.High); span != "" {
+		s += ", " + span
 	}
-	if in.Default != "" {
+	switch in.Default {
+	case "":
+	case "-":
+		s += "; may be left out"
+	default:
 		s += "; " + in.Default + " if not given"
 	}
 	return s
 }
 
+// Bounds beyond these only keep arithmetic from running over.
+const nearNothing, nearEndless = 1e-6, 1e12
+
+// spanWords says between which values an input may lie.
+func spanWords(low, high float64) string {
+	least, most := bound(low), bound(high)
+	if low > 0 && low < nearNothing {
+		least = "above 0"
+	}
+	switch {
+	case low == 0 && high == 0, low <= -nearEndless && high >= nearEndless:
+		return ""
+	case high >= nearEndless && least == "above 0":
+		return least
+	case high >= nearEndless:
+		return least + " or more"
+	case low <= -nearEndless:
+		return "up to " + most
+	case least == "above 0":
+		return "above 0, up to " + most
+	}
+	return least + " to " + most
+}
+
+// bound writes the end of a range without zeros that say nothing.
+func bound(v float64) string {
+	text := quantity.Show(v, 6)
+	if strings.Contains(text, ".") {
+		text = strings.TrimRight(strings.TrimRight(text, "0"), ".")
+	}
+	return text
+}
+
+// writtenAs shows a formula with the inputs that must be given.
+func writtenAs(f *formula.Formula) string {
+	line := "freshet work " + f.Name
+	for _, in := range f.Inputs {
+		if in.Default == "" {
+			line += " " + in.Name + "=..."
+		}
+	}
+	return line
+}
+
 func work(a *app, e husbandry.Entry, args []string) error {
-	typed, err := workInputs(e.Formula, args)
+	typed, american, err := workInputs(e.Formula, args)
 	if err != nil {
 		return err
 	}
@@ -171,25 +157,42 @@ func work(a *app, e husbandry.Entry, args []string) error {
 	p := a.page()
 	p.Say(sentence(e.Title))
 	p.Gap()
-	p.Under(answerFigure(answer))
+	p.Under(answerFigure(answer, american))
 	p.Gap()
 	sayGrounds(p, answer.Source, e.Range, answer.Cautions)
 	if len(answer.Others) > 0 {
 		p.Title("By other publications")
 		pairs := make([][2]string, len(answer.Others))
 		for i, o := range answer.Others {
-			pairs[i] = [2]string{strings.TrimSpace(short(o.Value) + " " + words.Degrees(o.Unit)), o.Basis + " (" + o.Source + ")"}
+			pairs[i] = [2]string{strings.TrimSpace(inUnit(formula.Answer{Value: o.Value, Low: math.NaN()}, cmp.Or(o.Unit, answer.Unit))), words.Degrees(o.Basis + " (" + o.Source + ")")}
 		}
 		p.Pairs(pairs)
 	}
 	return p.Err()
 }
 
-func answerFigure(a formula.Answer) string {
-	unit := words.Degrees(a.Unit)
-	switch {
-	case a.Text != "":
+// answerFigure writes an answer, beside it in US customary units where she
+// wrote in those.
+func answerFigure(a formula.Answer, american bool) string {
+	if a.Text != "" {
 		return sentence(a.Text)
+	}
+	text := inUnit(a, a.Unit)
+	if to, ok := americanFor[a.Unit]; ok && american {
+		for _, v := range []*float64{&a.Value, &a.Low, &a.High} {
+			*v = inAmerican(*v, a.Unit, to)
+		}
+		text += "   = " + inUnit(a, to)
+	}
+	return text
+}
+
+func inUnit(a formula.Answer, unit string) string {
+	if unit == "fraction" { // of something: people say percent
+		unit, a.Value, a.Low, a.High = "%", a.Value*100, a.Low*100, a.High*100
+	}
+	unit = words.Degrees(unit)
+	switch {
 	case math.IsNaN(a.Value):
 		return short(a.Low) + " to " + short(a.High) + " " + unit
 	case !math.IsNaN(a.Low):
@@ -199,19 +202,24 @@ func answerFigure(a formula.Answer) string {
 }
 
 // short writes a figure with four digits, which is more than any of these
-// formulas deserves.
-func short(v float64) string { return quantity.Show(v, 4) }
+// formulas deserves, and a whole number as one.
+func short(v float64) string {
+	if v == math.Trunc(v) {
+		return quantity.Show(v, 1)
+	}
+	return quantity.Show(v, 4)
+}
 
 // sayGrounds writes what an answer stands on and what to beware of.
 func sayGrounds(p *page.Page, source, validRange string, cautions []string) {
 	for _, c := range cautions {
 		p.Item("!", sentence(page.Clean(c)))
 	}
-	if validRange != "" {
-		p.Say("Holds for: " + page.Clean(validRange) + ".")
+	if validRange != "" && !strings.Contains(source, validRange) {
+		p.Say("Holds for: " + words.Degrees(page.Clean(validRange)) + ".")
 	}
 	if source != "" {
-		p.Say("Source: " + page.Clean(strings.TrimSuffix(source, ".")) + ".")
+		p.Say("Source: " + words.Degrees(page.Clean(strings.TrimSuffix(source, "."))) + ".")
 	}
 }
 

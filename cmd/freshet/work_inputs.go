@@ -1,6 +1,7 @@
 package main
 
 import (
+	"math"
 	"strconv"
 	"strings"
 
@@ -11,20 +12,56 @@ import (
 
 // workInputs reads name=value words for a formula. A value may carry a unit,
 // which is turned into the input's; a name may leave the unit out.
-func workInputs(f *formula.Formula, args []string) (map[string]string, error) {
-	typed := map[string]string{}
+// American tells that one carried a US customary unit.
+func workInputs(f *formula.Formula, args []string) (typed map[string]string, american bool, err error) {
+	typed = map[string]string{}
 	for _, arg := range args {
 		name, value, found := strings.Cut(arg, "=")
 		if !found {
-			return nil, wrong("\""+arg+"\" is no name=value", "freshet work "+f.Name+" says what it needs")
+			return nil, false, wrong("\""+arg+"\" is no name=value", "freshet work "+f.Name+" says what it needs")
 		}
+		american = american || isAmerican(value)
 		name, value, err := workInput(f, strings.TrimSpace(name), strings.TrimSpace(value))
 		if err != nil {
-			return nil, err
+			return nil, false, err
 		}
 		typed[name] = value
 	}
-	return typed, nil
+	return typed, american, nil
+}
+
+// americanFor is the US customary unit for a metric one.
+var americanFor = map[string]string{
+	"degC": "degF", "L": "gal", "mL": "floz", "m3": "ft3", "L/min": "gpm", "L/h": "gph", "L/d": "gpd", "kg": "lb", "g": "oz",
+	"m": "ft", "cm": "in", "mm": "in", "m2": "ft2", "kg/m2": "lb/ft2", "kPa": "psi", "hPa": "inHg",
+}
+
+// isAmerican reports a value with a US customary unit.
+func isAmerican(value string) bool {
+	m, err := quantity.ParseMeasure(value)
+	if err != nil {
+		return false
+	}
+	switch m.Unit {
+	case quantity.UnitFahrenheit, quantity.UnitGallon, quantity.UnitQuart, quantity.UnitPint, quantity.UnitCup, quantity.UnitFluidOunce, quantity.UnitCubicFoot,
+		quantity.UnitGallonPerMin, quantity.UnitGallonPerH, quantity.UnitGallonPerDay, quantity.UnitPound, quantity.UnitOunce,
+		quantity.UnitFoot, quantity.UnitInch, quantity.UnitSquareFoot, quantity.UnitAcre, quantity.UnitPoundPerFt2, quantity.UnitPsi:
+		return true
+	}
+	return false
+}
+
+// inAmerican converts an answer into one of the units of americanFor.
+func inAmerican(v float64, from, to string) float64 {
+	f, _, err := quantity.ParseUnit(from)
+	t, _, err2 := quantity.ParseUnit(to)
+	if err != nil || err2 != nil {
+		return math.NaN()
+	}
+	if v, err = quantity.Convert(v, f, t); err != nil {
+		return math.NaN()
+	}
+	return v
 }
 
 func workInput(f *formula.Formula, name, value string) (fullName, plain string, err error) {

@@ -18,7 +18,7 @@ func (in *Given) Band(name string) (low, high float64) {
 	low, high, ok := band(strings.TrimSpace(text))
 	switch {
 	case text == "":
-		in.fail(name, "missing", "")
+		in.fail(name, "missing", in.input(name).wanted())
 	case !ok:
 		in.fail(name, "not a number", "write it like 7.5, 5-10 or <10")
 	case change != nil:

@@ -24,6 +24,9 @@ type InputError struct {
 // Error reads as one sentence.
 func (e *InputError) Error() string {
 	s := e.Formula + ": " + e.Input + " is " + e.Reason
+	if strings.HasPrefix(e.Reason, "unknown") {
+		s = e.Formula + ": " + e.Input + " is an " + e.Reason
+	}
 	if e.Hint != "" {
 		s += "; " + e.Hint
 	}
@@ -114,7 +117,7 @@ func (in *Given) Float(name string) float64 {
 		text = in.input(name).Default
 	}
 	if text == "" {
-		in.fail(name, "missing", "")
+		in.fail(name, "missing", in.input(name).wanted())
 		return math.NaN()
 	}
 	v, ok := number(text, in.input(name).Unit)
@@ -149,7 +152,7 @@ func (in *Given) Word(name string) string {
 		text = input.Default
 	}
 	if text == "" {
-		in.fail(name, "missing", "")
+		in.fail(name, "missing", in.input(name).wanted())
 		return ""
 	}
 	if len(input.Choices) == 0 {
@@ -164,6 +167,15 @@ func (in *Given) Word(name string) string {
 	return ""
 }
 
+// wanted says what an input is to hold.
+func (i *Input) wanted() string {
+	text := "it is " + i.Meaning
+	if len(i.Choices) > 0 {
+		text += ": " + strings.Join(i.Choices, ", ")
+	}
+	return text
+}
+
 func (in *Given) find(name string) (text string, change func(float64) float64, found bool) {
 	if text, found = in.typed[name]; found {
 		return text, nil, true
@@ -176,10 +188,10 @@ func (in *Given) find(name string) (text string, change func(float64) float64, f
 	return "", nil, false
 }
 
-func (in *Given) input(name string) Input {
-	for _, i := range in.formula.Inputs {
-		if i.Name == name {
-			return i
+func (in *Given) input(name string) *Input {
+	for i := range in.formula.Inputs {
+		if in.formula.Inputs[i].Name == name {
+			return &in.formula.Inputs[i]
 		}
 	}
 	panic("formula " + in.formula.Name + " declares no input " + name)

@@ -39,7 +39,7 @@ func (in *Given) Labels(name string) []string {
 		return r == ',' || r == ' ' || r == '\t'
 	})
 	if len(words) == 0 {
-		in.fail(name, "missing", "")
+		in.fail(name, "missing", in.input(name).wanted())
 	}
 	return words
 }

@@ -68,3 +68,9 @@ func TestRangeErrorReads(t *testing.T) {
 		t.Error(got)
 	}
 }
+
+func TestDigitsOfARange(t *testing.T) {
+	if got := plain(1.0000025+1e-9) + " " + plain(1.0000025-1e-9); got != "1.000003 1.000002" {
+		t.Error(got)
+	}
+}

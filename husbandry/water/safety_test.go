@@ -167,3 +167,10 @@ func TestSplitRefuses(t *testing.T) {
 		t.Error("a figure that is no number is shared")
 	}
 }
+
+// A figure of one digit is shown with one.
+func TestTextOfASpan(t *testing.T) {
+	if got := (Span{Low: math.NaN(), High: 3}).Text() + " " + (Span{Low: 6, High: 8.5}).Text(); got != "<3 6-8.5" {
+		t.Error(got)
+	}
+}
