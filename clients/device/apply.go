@@ -174,7 +174,7 @@ func (a *applier) echo(from origin, first, count uint64) error {
 		return nil
 	}
 	_, err := a.tx.ExecContext(a.ctx, `UPDATE outbox SET echoed = 1
-		WHERE first_number < ?1 AND first_number + operations_count > ?2 AND echoed = 0
+		WHERE first_number < ?1 AND first_number + operations_count > ?2 AND echoed <> 1
 		AND first_number > ?2 - 5000`, int64(first+count), int64(first))
 	return err
 }
@@ -209,7 +209,7 @@ func (a *applier) drop(scope string, gone bool) error {
 	}
 	echoed := 0
 	if gone {
-		echoed = 1
+		echoed = 2
 	}
 	_, err := a.tx.ExecContext(a.ctx, `UPDATE outbox SET echoed = ? WHERE scope = ?`, echoed, scope)
 	return err

@@ -69,6 +69,11 @@ func (d *Device) Entries(ctx context.Context, want Want) ([]Entry, error) {
 		if err := g.columns(ctx, tx, d.Install()); err != nil {
 			return err
 		}
+		copied, err := fact(ctx, tx, factCopied)
+		if err != nil {
+			return err
+		}
+		g.copied = copied != ""
 		return d.laidOver(ctx, tx, func(w waiting) error { g.overlay(w, d.Install()); return nil })
 	})
 	if err != nil {
@@ -90,6 +95,7 @@ func (d *Device) inReading(ctx context.Context, work func(*sql.Tx) error) error 
 type gatherer struct {
 	want        Want
 	found       map[string]Entry
+	copied      bool             // the device has the install of another, whose entries these may be
 	corrections map[string]Entry // by their own ids
 }
 
@@ -192,8 +198,11 @@ func (g *gatherer) overlay(w waiting, own wire.Install) {
 	}
 	number := w.op.GetNumber()
 	id := wire.ID(own, number).String()
-	if _, there := g.found[id]; there {
-		return
+	if other, there := g.found[id]; there {
+		if !g.copied || proto.Equal(other.Event, e) {
+			return
+		}
+		id += "'" // it gets an id of its own when this device gets an install of its own
 	}
 	g.add(Entry{
 		ID: id, Event: e, Own: true, Pending: w.pending,

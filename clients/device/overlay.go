@@ -29,7 +29,7 @@ func (d *Device) laidOver(ctx context.Context, q queryer, each func(waiting) err
 	if err != nil {
 		return err
 	}
-	packets, err := unechoed(ctx, q, lanes)
+	packets, err := unechoed(ctx, q, through, lanes)
 	if err != nil {
 		return err
 	}
@@ -61,13 +61,16 @@ func notStored(ctx context.Context, q queryer) (map[uint64]bool, error) {
 	})
 }
 
-func unechoed(ctx context.Context, q queryer, lanes []lane) ([]packet, error) {
+// unechoed are the packets that are laid over: the echo of none of them came,
+// or of some while the answer, which may refuse others, has not.
+func unechoed(ctx context.Context, q queryer, through int64, lanes []lane) ([]packet, error) {
 	wanted := map[lane]bool{}
 	for _, l := range lanes {
 		wanted[l] = true
 	}
 	var found []packet
-	err := each(ctx, q, `SELECT lane, scope, body FROM outbox WHERE echoed = 0 ORDER BY first_number`, nil,
+	err := each(ctx, q, `SELECT lane, scope, body FROM outbox WHERE echoed = 0
+		OR echoed = 1 AND first_number > ?1 - 5000 AND first_number + operations_count > ?1 + 1 ORDER BY first_number`, []any{through},
 		func(scan func(...any) error) error {
 			var p packet
 			if err := scan(&p.lane, &p.scope, &p.body); err != nil {

@@ -91,7 +91,14 @@ func (d *Device) openPull(ctx context.Context) (grpc.ServerStreamingClient[fresh
 		return nil, err
 	}
 	request := &freshetv1.PullRequest{}
-	err = each(ctx, d.db, `SELECT scope, epoch, sequence, chain FROM cursors`, nil, func(scan func(...any) error) error {
+	through, err := factNumber(ctx, d.db, factThrough)
+	if err != nil {
+		return nil, err
+	}
+	// Scopes of own entries that nothing was ever read of are named too: they may be gone.
+	err = each(ctx, d.db, `SELECT scope, epoch, sequence, chain FROM cursors UNION ALL
+		SELECT DISTINCT scope, 0, 0, x'' FROM outbox WHERE first_number + operations_count - 1 <= ? AND echoed <> 2
+		AND scope NOT IN (SELECT scope FROM cursors)`, []any{through}, func(scan func(...any) error) error {
 		c, epoch, sequence := &freshetv1.Cursor{}, int64(0), int64(0)
 		err := scan(&c.Scope, &epoch, &sequence, &c.Chain)
 		c.Epoch, c.Sequence = uint64(epoch), uint64(sequence)

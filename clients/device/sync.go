@@ -164,11 +164,16 @@ func (d *Device) unlearn(ctx context.Context, through int64) error {
 // clock counts: that of a phone may jump by years.
 const keepDays = 30
 
-// forget lets go of entries that the cooperative has for good.
+// forget lets go of entries that the cooperative has for good, and whose
+// outcomes are known here.
 func (d *Device) forget(ctx context.Context, h *freshetv1.HelloResponse) error {
+	through, err := factNumber(ctx, d.db, factThrough)
+	if err != nil {
+		return err
+	}
 	old := h.GetServerMs() - keepDays*24*time.Hour.Milliseconds()
-	_, err := d.db.ExecContext(ctx, `DELETE FROM outbox WHERE echoed = 1 AND first_number + operations_count - 1 <=
+	_, err = d.db.ExecContext(ctx, `DELETE FROM outbox WHERE echoed > 0 AND first_number + operations_count - 1 <=
 		max(?1, (SELECT COALESCE(max(last_number), 0) FROM pushes WHERE answered_ms > 0 AND answered_ms < ?2))`,
-		int64(min(h.GetBackedUpNumber(), h.GetThroughNumber())), old)
+		min(int64(h.GetBackedUpNumber()), through), old)
 	return err
 }
