@@ -28,6 +28,14 @@ check: tools ## contract, lint and formatting
 mutate: ## numbers of the science that no test would miss, one changed at a time
 	go run ./cmd/check mutate
 
+SEEDS ?= 20000
+FIRST_SEED ?= 1
+.PHONY: simulate
+simulate: ## weeks of sync over bad lines, SEEDS=20000 of them from FIRST_SEED=1; 1 where a promise is broken
+	@mkdir -p .bin
+	@go build -o .bin/check ./cmd/check
+	@.bin/check simulate --seeds $(SEEDS) --first-seed $(FIRST_SEED)
+
 generate: tools clients/web/node_modules ## Go and TypeScript from the contract
 	.bin/buf generate --template api/buf.gen.yaml
 	go run ./cmd/quantities > .bin/quantities.ts && mv .bin/quantities.ts clients/web/src/gen/quantities.ts
