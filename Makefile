@@ -2,7 +2,7 @@
 
 export GOFLAGS := -trimpath
 .DEFAULT_GOAL := help
-.PHONY: help demo test check mutate generate tools bench bench-pool postgres cc
+.PHONY: help demo test check mutate generate tools bench bench-pool bench-husbandry postgres cc
 
 help: ## what can be made
 	@grep -hE '^[a-z-]+:.*##' $(MAKEFILE_LIST) | sed -E 's/:.*## /\t/' | expand -t 12
@@ -70,6 +70,9 @@ bench: postgres ## measure; figures are kept in testdata/bench
 
 bench-pool: postgres ## compare 1,000 sites with three years of hourly readings each (12 GB, 10 minutes)
 	go test ./store -run '^$$' -bench BenchmarkPool -benchtime 3s -timeout 2h -v -args -pool.sites 1000
+
+bench-husbandry: ## time and size of the science; figures go to testdata/bench/husbandry.md
+	tools/bench-husbandry
 
 tools: .bin/buf .bin/golangci-lint ## the generators and linters, built at pinned versions
 

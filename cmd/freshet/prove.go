@@ -12,7 +12,7 @@ import (
 )
 
 func proveCommand(a *app) *cobra.Command {
-	every := false
+	every, unsourced := false, false
 	c := &cobra.Command{
 		Use:   "prove FILE.csv...",
 		Short: "Hold our figures against published ones",
@@ -22,8 +22,12 @@ func proveCommand(a *app) *cobra.Command {
 			"needs no network and no device. Exit status 1 where any row differs.",
 		Example: example("freshet prove testdata/published/water.csv",
 			"freshet prove --every my-figures.csv",
-			"freshet prove --json *.csv"),
+			"freshet prove --json *.csv",
+			"freshet prove --unsourced"),
 		RunE: func(_ *cobra.Command, files []string) error {
+			if unsourced {
+				return listUnsourced(a)
+			}
 			if len(files) == 0 {
 				return wrong("no file of figures is named", "freshet prove FILE.csv...")
 			}
@@ -31,6 +35,7 @@ func proveCommand(a *app) *cobra.Command {
 		},
 	}
 	c.Flags().BoolVar(&every, "every", false, "write every row, also those that agree")
+	c.Flags().BoolVar(&unsourced, "unsourced", false, "list the figures of ours that stand from memory or as common practice")
 	return c
 }
 

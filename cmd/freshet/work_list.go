@@ -55,12 +55,11 @@ func searchFormulas(a *app, args []string) error {
 // nearest finds the formulas that hold the most of some words, at least half;
 // whole tells whether that is all of them.
 func nearest(asked []string) (found []husbandry.Entry, whole bool) {
+	if found = roomOf(asked); found != nil {
+		return found, true
+	}
 	best := (len(asked) + 1) / 2
 	for _, e := range husbandry.Catalogue() {
-		if len(asked) == 1 && e.Room == asked[0] {
-			found, whole, best = append(found, e), true, len(asked)+1
-			continue
-		}
 		text := " " + strings.ToLower(strings.ReplaceAll(e.Name, "_", " ")+" "+e.Title)
 		held := 0
 		for _, w := range asked {
@@ -75,7 +74,17 @@ func nearest(asked []string) (found []husbandry.Entry, whole bool) {
 			found = append(found, e)
 		}
 	}
-	return found, whole || best == len(asked)
+	return found, best == len(asked)
+}
+
+// roomOf finds the formulas of a room that is named.
+func roomOf(asked []string) (found []husbandry.Entry) {
+	for _, e := range husbandry.Catalogue() {
+		if len(asked) == 1 && e.Room == asked[0] {
+			found = append(found, e)
+		}
+	}
+	return found
 }
 
 // firstNames lists a few names.
