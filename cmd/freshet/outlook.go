@@ -64,11 +64,11 @@ func outlookCommand(a *app) *cobra.Command {
 // outlook writes what presses, the figures, what doing otherwise would change,
 // then fish and beds, and how far all of it may be believed.
 func (a *asking) outlook(p *page.Page, m *freshetv1.GetOutlookResponse) {
-	p.Say(m.GetSentence())
-	for i, alarm := range m.GetAlarms() {
-		if i > 0 { // the first is the sentence itself
-			p.Item(mark(alarm.GetStanding()), alarm.GetSentence())
-		}
+	if len(m.GetAlarms()) == 0 {
+		p.Say(m.GetSentence())
+	}
+	for _, alarm := range m.GetAlarms() {
+		p.Item(mark(alarm.GetStanding()), alarm.GetSentence())
 		for _, todo := range alarm.GetCautions() {
 			p.Item(" ", todo)
 		}

@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 
+	"freshet.example/husbandry/chance"
 	"freshet.example/husbandry/quantity"
 )
 
@@ -131,9 +132,17 @@ func (a *Ahead) stretched(f Figure, day int, values []float64, out float64) Fan 
 	by := a.stretch(f, day)
 	low, middle, high := quantile(values, out), quantile(values, 0.5), quantile(values, 1-out)
 	s := scaleOf(f)
-	arm := func(end float64) float64 { return s.back(s.on(middle) + by*(s.on(end)-s.on(middle))) }
+	open := leftOpen[f] * chance.NormalQuantile(1-out)
+	arm := func(end float64) float64 {
+		reach := by * (s.on(end) - s.on(middle))
+		return s.back(s.on(middle) + math.Copysign(math.Hypot(reach, open), end-middle))
+	}
 	return Fan{s.shown(arm(low)), s.shown(middle), math.Max(arm(high), s.least)}
 }
+
+// leftOpen is the spread of what an hour's mean over a whole loop leaves open of a
+// day's lowest or highest hour, common practice, no source.
+var leftOpen = [Figures]float64{Warmth: 0.1, Acidity: 0.05, Oxygen: 0.1}
 
 // stretch of un-ionized ammonia is that of all ammonia: it is not read itself.
 func (a *Ahead) stretch(f Figure, day int) float64 {

@@ -33,6 +33,7 @@ const (
 	stillStirring  = 0.1       // of stirring, when pump and air stand; common practice, no source
 	stillFilter    = 0.05      // of the filter's speed, when no water runs through it; common practice, no source
 	leastAlkaline  = 2.0       // mg/L
+	dosedWithin    = 240.0     // hours in which what lacks is made up for; common practice, no source
 	noonToNoon     = 24.0
 )
 
@@ -113,7 +114,11 @@ func (m *member) draw(l *simulated, h Hour, turned float64) {
 		m.taken += gone * litres / 1000 * plants / (plants + mud)
 		m.lost += gone * litres / 1000 * mud / (plants + mud)
 	}
-	m.alkalinity = math.Max(leastAlkaline, m.alkalinity+h.Base+baseOfUptake*gone-acidPerN*turned)
+	base := h.Base
+	if h.Keep > 0 { // more where there is less than wanted, less where there is more
+		base = math.Max(0, base+(h.Keep-m.alkalinity)/dosedWithin)
+	}
+	m.alkalinity = math.Max(leastAlkaline, m.alkalinity+base+baseOfUptake*gone-acidPerN*turned)
 }
 
 // breathe settles oxygen, carbon dioxide and with it the acidity.
@@ -160,26 +165,36 @@ func (m *member) wander(r *rand.Rand, h Hour) {
 		base    = 0.3  // mg/L of alkalinity in an hour
 		pools   = 0.02 // of ammonia and nitrite in an hour
 		nitrate = 0.005
-		traitly = 0.004 // of a trait in an hour: 2 % in a day
+		carbon  = 0.03
+		oxygen  = 0.03 // mg/L in an hour
 	)
 	step := celsius
 	if math.IsNaN(h.Air) {
 		step = blind
 	}
 	m.celsius = math.Max(0, m.celsius+step*r.NormFloat64())
-	m.filter *= math.Exp(filter * r.NormFloat64())
-	m.nature[uptake] *= math.Exp(plants * r.NormFloat64())
-	m.ammonia *= math.Exp(pools * r.NormFloat64())
-	m.nitrite *= math.Exp(pools * r.NormFloat64())
-	m.nitrate *= math.Exp(nitrate * r.NormFloat64())
-	t := trait(r.IntN(int(traits)))
-	if v, evenly := m.where(part(t)); evenly {
-		*v += 0.05 * r.NormFloat64()
-	} else {
-		*v *= math.Exp(traitly * math.Sqrt(float64(traits)) * r.NormFloat64())
-	}
+	m.filter *= 1 + filter*r.NormFloat64()
+	m.nature[uptake] *= 1 + plants*r.NormFloat64()
+	m.ammonia *= 1 + pools*r.NormFloat64()
+	m.nitrite *= 1 + pools*r.NormFloat64()
+	m.nitrate *= 1 + nitrate*r.NormFloat64()
+	m.carbonDioxide *= 1 + carbon*r.NormFloat64()
+	m.oxygen = math.Max(0, m.oxygen+oxygen*r.NormFloat64())
+	m.drift(r)
 	m.alkalinity = math.Max(leastAlkaline, m.alkalinity+base*r.NormFloat64())
 	if h.Cleaned {
 		m.filter *= 0.1 + 0.9*r.Float64()
+	}
+}
+
+// drift moves one trait of the many a little in each hour, so that none is ever
+// held for certain: some 2 % in a day, of what spreads evenly 0.07 K.
+func (m *member) drift(r *rand.Rand) {
+	const evenly, share = 0.05, 0.015
+	t := trait(r.IntN(int(traits)))
+	if v, even := m.where(part(t)); even {
+		*v += evenly * r.NormFloat64()
+	} else {
+		*v *= 1 + share*r.NormFloat64()
 	}
 }

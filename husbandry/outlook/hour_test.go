@@ -9,7 +9,7 @@ import (
 // barn is a loop of the size that people build.
 var barn = Loop{Litres: 8000, Media: 150, Planted: 30, Pressure: 0.96, SourceAlkalinity: 120, SourceNitrate: 1}
 
-func simulatedBarn(t *testing.T, change func(*Loop)) *simulated {
+func simulatedBarn(t testing.TB, change func(*Loop)) *simulated {
 	t.Helper()
 	l := barn
 	change(&l)

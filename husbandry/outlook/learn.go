@@ -16,10 +16,11 @@ const (
 
 // An Outlook is what a loop's past says of what it will do.
 type Outlook struct {
-	cloud *cloud
-	past  []Hour
-	sky   sky
-	held  records
+	cloud    *cloud
+	past     []Hour
+	readings []Reading
+	sky      sky
+	held     records
 }
 
 // records are how forecasts did for near days and far ones.
@@ -49,7 +50,7 @@ func Learn(l Loop, past []Hour, readings []Reading, seed uint64) (*Outlook, erro
 	if err != nil {
 		return nil, err
 	}
-	o := &Outlook{past: past, sky: lookUp(past)}
+	o := &Outlook{past: past, readings: readings, sky: lookUp(past)}
 	kept := thinned(readings, thinning)
 	o.cloud = gather(&simulated{l, t}, guesses, seed, kept, past)
 	o.through(kept, readings)
@@ -97,14 +98,15 @@ func (o *Outlook) through(kept, all []Reading) {
 	}
 }
 
-// usual is the plan that everything goes on as in the last week.
-func usualPlan(past []Hour, hours int) []Hour {
+// usualPlan is that everything goes on as in the last week.
+func usualPlan(past []Hour, hours int, keep float64) []Hour {
 	const week = 7 * 24
 	plan := make([]Hour, hours)
 	recent := past[max(0, len(past)-week):]
-	feed, base, changed := meanOf(recent, func(h Hour) float64 { return h.Feed }), meanOf(recent, func(h Hour) float64 { return h.Base }), meanOf(recent, func(h Hour) float64 { return h.Changed })
+	feed, changed := meanFeed(recent), meanOf(recent, func(h Hour) float64 { return h.Changed })
+	base := meanOf(past[max(0, len(past)-dosedFor):], func(h Hour) float64 { return h.Base })
 	for i := range plan {
-		h := Hour{Feed: feed, Base: base, Changed: changed, Air: math.NaN()}
+		h := Hour{Feed: feed, Changed: changed, Base: base, Keep: keep, Air: math.NaN()}
 		if len(past) > 0 {
 			h.Fish = past[len(past)-1].Fish
 		}
@@ -116,9 +118,30 @@ func usualPlan(past []Hour, hours int) []Hour {
 	return plan
 }
 
+// dosedFor is how far back doses are looked for, hours.
+const dosedFor = 21 * 24
+
+// keeping is the alkalinity that is kept up by hand: where base was added in the
+// last three weeks, the mean of what was read in them; 0 where it was not.
+func keeping(past []Hour, readings []Reading) float64 {
+	from := max(0, len(past)-dosedFor)
+	if !slices.ContainsFunc(past[from:], func(h Hour) bool { return h.Base > 0 }) {
+		return 0
+	}
+	sum, n := 0.0, 0.0
+	for _, r := range readings {
+		if r.Figure == Alkalinity && r.Hour >= from && r.Hour < len(past) {
+			sum, n = sum+r.Value, n+1
+		}
+	}
+	return sum / math.Max(1, n)
+}
+
 // Usual is the plan of as many hours, in which everything goes on as in the last
 // week and nobody knows the air.
-func (o *Outlook) Usual(hours int) []Hour { return usualPlan(o.past, hours) }
+func (o *Outlook) Usual(hours int) []Hour {
+	return usualPlan(o.past, hours, keeping(o.past, o.readings))
+}
 
 func sorted(values []float64) []float64 {
 	s := slices.Clone(values)

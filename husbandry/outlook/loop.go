@@ -28,6 +28,7 @@ type Hour struct {
 	Still   bool    // pump and air stand
 	Cleaned bool    // the filter was cleaned, nobody knows how well
 	Base    float64 // alkalinity added by hand, mg/L as CaCO3
+	Keep    float64 // alkalinity that somebody keeps up by more or less base, mg/L as CaCO3; 0 where nobody does
 }
 
 var (
@@ -35,7 +36,7 @@ var (
 	mediaBound   = bound{"surface of the filter's media", 0, 1e9, "m2"}
 	plantedBound = bound{"planted area", 0, 1e7, "m2"}
 	airsBound    = bound{"air pressure", 0.5, 1.1, "atm"}
-	alkBound     = bound{"alkalinity of the source", 0, 2000, "mg/L as CaCO3"}
+	alkBound     = bound{"alkalinity", 0, 2000, "mg/L as CaCO3"}
 	warmerBound  = bound{"air warmer", -40, 40, "K"}
 	sunBound     = bound{"sun", 0, 1, ""}
 	swallowed    = bound{"nitrogen swallowed in an hour", 0, 1e7, "g"}
@@ -54,7 +55,7 @@ func (h Hour) check() error {
 	if math.IsNaN(air) {
 		air = 0
 	}
-	return firstError(airBound.check(air), warmerBound.check(h.Warmer), sunBound.check(h.Sun), swallowed.check(h.Feed), fishBound.check(h.Fish), changedBound.check(h.Changed), baseBound.check(h.Base))
+	return firstError(airBound.check(air), warmerBound.check(h.Warmer), sunBound.check(h.Sun), swallowed.check(h.Feed), fishBound.check(h.Fish), changedBound.check(h.Changed), baseBound.check(h.Base), alkBound.check(h.Keep))
 }
 
 // tables hold what is slow to compute, by tenths of a degree from 0 to 45 degC.

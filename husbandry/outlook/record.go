@@ -21,7 +21,7 @@ func (r record) stretch() float64 {
 	const (
 		worth = 4.0 // days forecast from that leaving things as they are is worth: common practice, no source
 		least = 0.7
-		most  = 2.5
+		most  = 1.7
 	)
 	return math.Max(least, math.Min(most, math.Sqrt((r.squares+worth)/(r.origins+worth))))
 }
@@ -78,7 +78,7 @@ func (s scale) back(v float64) float64 {
 // and counts the readings that came, up to where a filter was cleaned or the pump
 // stood: a forecast takes things to go on, and says so.
 func (o *Outlook) lookBack(origin int, all []Reading) {
-	const week, guesses = 7 * 24, 150
+	const week, guesses = 7 * 24, 120
 	past := o.past[:origin]
 	over := lookUp(past)
 	hours := min(week, len(o.past)-origin)
@@ -92,7 +92,7 @@ func (o *Outlook) lookBack(origin int, all []Reading) {
 		}
 	}
 	var sums [2][readable]tally
-	lead(o.cloud.branch(guesses), &over, usualPlan(past, hours), func(hour int, c *cloud) {
+	lead(o.cloud.branch(guesses), &over, usualPlan(past, hours, keeping(past, all)), func(hour int, c *cloud) {
 		for _, r := range due[hour] {
 			sums[reach(hour/int(noonToNoon))][r.Figure].count(c, r)
 		}
