@@ -99,6 +99,7 @@ func guess(header string) Column {
 		c.Role = role
 		return c
 	}
+	name = strings.ReplaceAll(name+" ", "-N ", " N ") // "NO3-N mg/L" counts nitrogen
 	parts := strings.FieldsFunc(name, func(r rune) bool { return r == ' ' || r == '_' || r == ',' })
 	for n := len(parts); n > 0; n-- {
 		rest := strings.TrimSpace(strings.Join(parts[n:], " ") + " " + spec)

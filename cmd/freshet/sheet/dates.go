@@ -61,6 +61,7 @@ func (c *calendar) moment(day, clock string) (time.Time, error) {
 }
 
 func (c *calendar) parse(text string) (time.Time, bool) {
+	text = weekdayOff(text)
 	if c.last != "" {
 		if t, err := time.ParseInLocation(c.last, text, c.zone); err == nil {
 			return noon(t, c.last), true
@@ -73,6 +74,22 @@ func (c *calendar) parse(text string) (time.Time, bool) {
 		}
 	}
 	return time.Time{}, false
+}
+
+// weekdayOff takes the name of a weekday off the front: it says nothing that the
+// day does not.
+func weekdayOff(text string) string {
+	name, rest, found := strings.Cut(text, " ")
+	name = strings.ToLower(strings.TrimRight(name, ",."))
+	if !found || len(name) < 2 {
+		return text
+	}
+	for d := time.Sunday; d <= time.Saturday; d++ {
+		if strings.HasPrefix(strings.ToLower(d.String()), name) {
+			return strings.TrimSpace(rest)
+		}
+	}
+	return text
 }
 
 // noon stands for a day whose time is not told.

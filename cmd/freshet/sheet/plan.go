@@ -1,8 +1,10 @@
 package sheet
 
 import (
+	"errors"
 	"slices"
 	"strings"
+	"time"
 
 	freshetv1 "freshet.example/api/freshet/v1"
 	"freshet.example/clients/device"
@@ -55,6 +57,11 @@ func NewPlan(file string, wishes Wishes, desk words.Desk) (*Plan, error) {
 		return nil, err
 	}
 	p.settleClock()
+	if !p.has(When) {
+		if err := p.findWhen(); err != nil {
+			return nil, err
+		}
+	}
 	return p, p.complete()
 }
 
@@ -162,6 +169,45 @@ func (p *Plan) settleClock() {
 			return
 		}
 	}
+}
+
+// findWhen takes the first column without a meaning whose cells all read as
+// days: its header may be in any language.
+func (p *Plan) findWhen() error {
+	const looked = 50
+	cells := make([][]string, len(p.Columns))
+	enough := errors.New("enough")
+	err := Each(p.File, len(p.Columns), func(r Row, bad *Bad) error {
+		for i := range p.Columns {
+			if bad == nil && !empty(r.Cells[i]) {
+				cells[i] = append(cells[i], strings.Clone(r.Cells[i]))
+			}
+		}
+		if len(cells[0]) >= looked {
+			return enough
+		}
+		return nil
+	})
+	if err != nil && !errors.Is(err, enough) {
+		return err
+	}
+	for i := range p.Columns {
+		if p.Columns[i].Role == Skipped && allDays(cells[i]) {
+			p.Columns[i].Role = When
+			return nil
+		}
+	}
+	return nil
+}
+
+func allDays(cells []string) bool {
+	for order := range dayLayouts {
+		c := calendar{order: order, zone: time.UTC}
+		if len(cells) > 0 && !slices.ContainsFunc(cells, func(text string) bool { _, ok := c.parse(strings.TrimSpace(text)); return !ok }) {
+			return true
+		}
+	}
+	return false
 }
 
 // complete refuses a plan that can give no entries.

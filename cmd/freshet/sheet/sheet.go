@@ -5,12 +5,10 @@
 package sheet
 
 import (
-	"bufio"
-	"bytes"
 	"encoding/csv"
 	"errors"
 	"io"
-	"os"
+	"slices"
 	"strings"
 	"unicode/utf8"
 
@@ -56,34 +54,58 @@ func problem(reason freshetv1.ErrorReason, said, hint string) error {
 	return &words.Problem{Reason: reason, Words: said, Hint: hint}
 }
 
-// Header reads the first line of a sheet.
+// Header reads the first line of a sheet, with the units of a line below it.
 func Header(file string) (header []string, err error) {
-	err = open(file, func(r *csv.Reader) error {
-		header, err = r.Read()
-		if errors.Is(err, io.EOF) {
-			return problem(freshetv1.ErrorReason_ERROR_REASON_MALFORMED, "the file is empty", "save the sheet as CSV with a line of headers first")
-		}
-		for i := range header {
-			header[i] = strings.TrimSpace(strings.TrimPrefix(header[i], "\ufeff"))
-		}
+	err = open(file, func(r *lines) error {
+		header, err = r.header()
 		return err
 	})
 	return header, err
 }
 
+// header reads the header and leaves the reader at the first row.
+func (r *lines) header() ([]string, error) {
+	first, err := r.Read()
+	if errors.Is(err, io.EOF) {
+		return nil, problem(freshetv1.ErrorReason_ERROR_REASON_MALFORMED, "the file is empty", "save the sheet as CSV with a line of headers first")
+	}
+	if err != nil {
+		return nil, err
+	}
+	header := make([]string, len(first))
+	for i, h := range first {
+		header[i] = strings.TrimSpace(strings.TrimPrefix(h, "\ufeff"))
+	}
+	second, err := r.Read()
+	if joined, ok := unitsBelow(header, second); ok {
+		return joined, nil
+	}
+	r.ahead, r.aheadErr, r.waits = slices.Clone(second), err, true
+	return header, nil
+}
+
+// next is the next row; the one that was looked at for units first.
+func (r *lines) next() ([]string, error) {
+	if r.waits {
+		r.waits = false
+		return r.ahead, r.aheadErr
+	}
+	return r.Read()
+}
+
 // Each reads the rows after the header in order. Rows that are no CSV are
 // given as Bad. An error of row ends the reading.
 func Each(file string, columns int, row func(Row, *Bad) error) error {
-	return open(file, func(r *csv.Reader) error {
-		if _, err := r.Read(); err != nil {
+	return open(file, func(r *lines) error {
+		if _, err := r.header(); err != nil {
 			return err
 		}
 		for {
-			cells, err := r.Read()
+			cells, err := r.next()
 			if errors.Is(err, io.EOF) {
 				return nil
 			}
-			line, bad := place(r, cells, columns, err)
+			line, bad := r.place(cells, columns, err)
 			if bad == nil && blank(cells) {
 				continue
 			}
@@ -95,16 +117,17 @@ func Each(file string, columns int, row func(Row, *Bad) error) error {
 }
 
 // place tells the line of a row, and what is wrong with it as CSV.
-func place(r *csv.Reader, cells []string, columns int, err error) (int, *Bad) {
+func (r *lines) place(cells []string, columns int, err error) (int, *Bad) {
 	var parse *csv.ParseError
 	if errors.As(err, &parse) {
-		return parse.StartLine, badRow(parse.StartLine, "", "", problem(freshetv1.ErrorReason_ERROR_REASON_MALFORMED,
+		return r.skipped + parse.StartLine, badRow(r.skipped+parse.StartLine, "", "", problem(freshetv1.ErrorReason_ERROR_REASON_MALFORMED,
 			"the line is no CSV: "+parse.Err.Error(), "quotes go around a whole cell, and a quote within it is doubled"))
 	}
 	if err != nil {
 		return 0, badRow(0, "", "", err)
 	}
 	line, _ := r.FieldPos(0)
+	line += r.skipped
 	if len(cells) != columns {
 		return line, badRow(line, "", strings.Join(cells, ","), problem(freshetv1.ErrorReason_ERROR_REASON_MALFORMED,
 			"the row has "+many(len(cells), "cell")+", the header "+many(columns, "cell"), "put a value that holds the separator in quotes"))
@@ -124,32 +147,4 @@ func blank(cells []string) bool {
 		}
 	}
 	return true
-}
-
-// open opens a file as CSV; its separator is the one that its first line holds
-// most often.
-func open(file string, read func(*csv.Reader) error) error {
-	f, err := os.Open(file) //nolint:gosec // the person names the file
-	if err != nil {
-		return err
-	}
-	b := bufio.NewReaderSize(f, 1<<20)
-	head, err := b.Peek(64 << 10)
-	if err != nil && !errors.Is(err, io.EOF) && !errors.Is(err, bufio.ErrBufferFull) {
-		return errors.Join(err, f.Close())
-	}
-	r := csv.NewReader(b)
-	r.Comma, r.FieldsPerRecord, r.ReuseRecord = separator(head), -1, true
-	return errors.Join(read(r), f.Close())
-}
-
-func separator(head []byte) rune {
-	first, _, _ := bytes.Cut(head, []byte("\n"))
-	best, most := ',', 0
-	for _, c := range ",;\t" {
-		if n := bytes.Count(first, []byte(string(c))); n > most {
-			best, most = c, n
-		}
-	}
-	return best
 }
