@@ -2,7 +2,7 @@
 
 export GOFLAGS := -trimpath
 .DEFAULT_GOAL := help
-.PHONY: help demo test check mutate generate tools bench bench-pool bench-husbandry postgres cc
+.PHONY: help demo test check mutate coverage generate tools bench bench-pool bench-husbandry postgres cc
 
 help: ## what can be made
 	@grep -hE '^[a-z-]+:.*##' $(MAKEFILE_LIST) | sed -E 's/:.*## /\t/' | expand -t 12
@@ -35,6 +35,9 @@ simulate: ## weeks of sync over bad lines, SEEDS=20000 of them from FIRST_SEED=1
 	@mkdir -p .bin
 	@go build -o .bin/check ./cmd/check
 	@.bin/check simulate --seeds $(SEEDS) --first-seed $(FIRST_SEED)
+
+coverage: ## do the forecasts keep their word? tables and pictures into testdata/bench (4 minutes)
+	go run ./cmd/check coverage
 
 generate: tools clients/web/node_modules ## Go and TypeScript from the contract
 	.bin/buf generate --template api/buf.gen.yaml

@@ -1,0 +1,158 @@
+package coverage
+
+import (
+	"fmt"
+	"math"
+	"runtime"
+	"strings"
+
+	"golang.org/x/sync/errgroup"
+
+	"freshet.example/cmd/freshetd/demo"
+	"freshet.example/husbandry/chance"
+	"freshet.example/husbandry/outlook"
+	"freshet.example/husbandry/quantity"
+)
+
+// tried are the figures as growers are shown them, and the days ahead.
+var (
+	tried = []struct {
+		title  string
+		figure outlook.Figure
+		side   outlook.Side
+	}{
+		{"water, degC", outlook.Warmth, outlook.Mean}, {"ammonia, mg/L as N", outlook.Ammonia, outlook.Mean}, {"nitrite, mg/L as N", outlook.Nitrite, outlook.Mean},
+		{"nitrate, mg/L as N", outlook.Nitrate, outlook.Mean}, {"alkalinity, mg/L as CaCO3", outlook.Alkalinity, outlook.Mean}, {"pH, lowest", outlook.Acidity, outlook.Lowest},
+		{"oxygen, lowest, mg/L", outlook.Oxygen, outlook.Lowest}, {"un-ionized ammonia, mg/L as N", outlook.Unionized, outlook.Highest},
+	}
+	daysAhead = []int{1, 3, 7, 14}
+)
+
+// seasons are the scores by figure and by days ahead.
+type seasons [8][4]score
+
+func trySeasons(n int) (*seasons, error) {
+	each := make([]seasons, n)
+	var group errgroup.Group
+	group.SetLimit(runtime.NumCPU())
+	for i := range n {
+		group.Go(func() error { return trySeason(i, &each[i]) })
+	}
+	if err := group.Wait(); err != nil {
+		return nil, err
+	}
+	all := &seasons{}
+	for i := range each {
+		for f := range all {
+			for d := range all[f] {
+				all[f][d].add(&each[i][f][d])
+			}
+		}
+	}
+	return all, nil
+}
+
+func trySeason(number int, s *seasons) error {
+	season, err := demo.LiveSeason(number)
+	if err != nil {
+		return err
+	}
+	learnt, err := outlook.Learn(season.Loop, season.Past, season.Readings, 1)
+	if err != nil {
+		return err
+	}
+	ahead, err := learnt.Ahead(learnt.Usual(14*24), 0)
+	if err != nil {
+		return err
+	}
+	for f, what := range tried {
+		read, seen := readingsOf(season.Readings, what.figure), readingsOf(season.Readings, needed(what.figure))
+		if len(seen) == 0 {
+			continue // growers are shown only what they read
+		}
+		for d, days := range daysAhead {
+			came := season.Came[days-1][what.figure][what.side]
+			s[f][d].count(func(p float64) float64 { return quantileOf(ahead, what.figure, what.side, days-1, p) }, came)
+			if len(read) > 0 {
+				s[f][d].naive += math.Abs(came - read[len(read)-1])
+				s[f][d].usual += crpsOf(always(read), came)
+			}
+		}
+	}
+	return nil
+}
+
+// needed is the figure that must be read for another to be told.
+func needed(f outlook.Figure) outlook.Figure {
+	if f == outlook.Unionized {
+		return outlook.Ammonia
+	}
+	return f
+}
+
+// readingsOf are the values read of a figure.
+func readingsOf(readings []outlook.Reading, f outlook.Figure) []float64 {
+	var list []float64
+	for _, r := range readings {
+		if r.Figure == f {
+			list = append(list, r.Value)
+		}
+	}
+	return list
+}
+
+// quantileOf reads a forecast's quantile off its fans.
+func quantileOf(a *outlook.Ahead, f outlook.Figure, s outlook.Side, day int, p float64) float64 {
+	level := math.Max(0.01, math.Abs(1-2*p))
+	fan, err := a.Fan(f, s, day, quantity.Fraction(level))
+	if err != nil {
+		return math.NaN()
+	}
+	if p < 0.5 {
+		return fan.Low
+	}
+	return fan.High
+}
+
+// always is the forecast that it will be as it always was.
+func always(read []float64) spread {
+	mean, squares := 0.0, 0.0
+	for _, v := range read {
+		mean += v / float64(len(read))
+	}
+	for _, v := range read {
+		squares += (v - mean) * (v - mean)
+	}
+	sd := math.Sqrt(squares / math.Max(1, float64(len(read)-1)))
+	return func(p float64) float64 { return mean + sd*chance.NormalQuantile(p) }
+}
+
+func writeSeasons(b *strings.Builder, s *seasons, n int) {
+	fmt.Fprintf(b, `## Water: %d invented site-seasons
+
+Each is one of the demo's six growers with climate, fish and filter scattered about theirs, at some time of the year. Six weeks are seen as that grower sees them (four have probes, two test by hand), a fortnight is forecast as `+"`freshet outlook`"+` does. What came is the truth of the demo's simulator, whose equations are not the forecaster's. Figures that the grower does not read are left out.
+
+`+"`held`"+`: how many of 100 intervals held, meant to be 50, 80 and 90. `+"`width`"+`: mean width of the 80 %% interval. `+"`CRPS`"+`: continuous ranked probability score, less is better; beside it the last reading carried on, and a normal spread of all that was read.
+
+| figure | days ahead | held 50 | held 80 | held 90 | width | CRPS | last reading | as always |
+| --- | --: | --: | --: | --: | --: | --: | --: | --: |
+`, n)
+	for f, what := range tried {
+		for d, days := range daysAhead {
+			r := &s[f][d]
+			if r.n > 0 {
+				fmt.Fprintf(b, "| %s | %d | %.0f | %.0f | %.0f | %.3g | %.3g | %s | %s |\n",
+					what.title, days, r.share(half), r.share(eight), r.share(nine), r.width/r.n, r.crps/r.n, orNone(r.naive/r.n), orNone(r.usual/r.n))
+			}
+		}
+	}
+	b.WriteString("\n![held against meant, water](coverage_seasons.svg)\n\n")
+}
+
+// orNone writes a score; nothing where there was nothing to score.
+func orNone(v float64) string {
+	if v == 0 {
+		return ""
+	}
+	return fmt.Sprintf("%.3g", v)
+}
