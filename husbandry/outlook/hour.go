@@ -162,7 +162,7 @@ func (m *member) wander(r *rand.Rand, h Hour) {
 		blind   = 0.2  // K in an hour, where nobody knows the air
 		filter  = 0.01 // of the logarithm in an hour: 5 % in a day
 		plants  = 0.01
-		base    = 0.3  // mg/L of alkalinity in an hour
+		base    = 0.15 // mg/L of alkalinity in an hour
 		pools   = 0.02 // of ammonia and nitrite in an hour
 		nitrate = 0.005
 		carbon  = 0.03

@@ -63,6 +63,7 @@ func TestLoopForecastsStayAsTheyWere(t *testing.T) {
 		past[i].Cleaned = i == 200
 		past[i].Air += 3*math.Sin(float64(i)/40) + float64(i)/200
 	}
+	readings = append(readings, Reading{Hour: len(past) - 1, Figure: Nitrite, Value: 0.03, Below: true}, Reading{Hour: len(past) - 1, Figure: Ammonia, Value: 9})
 	_, known := outlookOf(t, past, readings)
 	for i := range past {
 		if past[i].Feed = 1; i%2 == 0 {
@@ -98,30 +99,30 @@ func TestLoopForecastsStayAsTheyWere(t *testing.T) {
 }
 
 var asTheyWere = [3 * Figures][3]float64{
-	{21.292483, 21.504908, 21.783853},
+	{21.300353, 21.508453, 21.800654},
 	{17.712117, 21.733003, 26.032642},
-	{21.43942, 21.819375, 22.560488},
-	{0.55434881, 0.61906968, 0.71193384},
+	{21.385149, 21.840092, 22.708423},
+	{0.56950344, 0.64526993, 0.71999799},
 	{0.19419451, 1.7093594, 23.705086},
-	{0.37907713, 0.57610001, 1.139367},
-	{0.58766104, 0.64134661, 0.71809576},
+	{0.37301221, 0.61516788, 1.2016648},
+	{0.5877268, 0.64166845, 0.7154335},
 	{0.1444016, 1.0504704, 7.1394315},
-	{0.3781677, 0.59820106, 1.1678243},
-	{65.85729, 69.128149, 73.414032},
+	{0.37283487, 0.62493178, 1.1843269},
+	{65.279137, 69.152463, 73.289419},
 	{0, 11.609442, 44.442933},
-	{73.98896, 80.94228, 89.61937},
-	{151.43815, 156.88602, 163.61735},
-	{423.30814, 538.27763, 679.23104},
-	{133.70624, 163.52569, 192.18458},
-	{7.8917, 7.9688403, 8.0418589},
-	{8.1350007, 8.5549658, 8.9306836},
-	{7.8583166, 7.994317, 8.1055739},
-	{6.851154, 7.046958, 7.2505366},
-	{4.6768379, 6.8031986, 8.0976043},
-	{6.9369227, 7.3081575, 7.7542481},
-	{0.021003645, 0.024521166, 0.028823162},
-	{0.022764541, 0.24254264, 4.1716451},
-	{0.016868516, 0.023875996, 0.039048363},
+	{71.220572, 79.554811, 88.385643},
+	{151.72275, 157.87354, 163.37562},
+	{421.68317, 538.60703, 680.40115},
+	{135.54453, 164.48693, 193.22602},
+	{7.8875689, 7.9679633, 8.0481788},
+	{7.9270509, 8.5464651, 9.0400362},
+	{7.8596383, 8.0017033, 8.12719},
+	{6.8467929, 7.0468535, 7.2548042},
+	{3.9806284, 6.7799396, 8.1472554},
+	{6.9233738, 7.3034937, 7.7526966},
+	{0.021697718, 0.025623348, 0.030307022},
+	{0.01846324, 0.23483417, 4.1397125},
+	{0.017075118, 0.025776248, 0.041353655},
 }
 
 // TestReadingsNarrowTheForecast: whoever reads knows more than whoever does not,
@@ -398,5 +399,50 @@ func TestRising(t *testing.T) {
 	}
 	if _, err := calm.Rising(Ammonia, 4, 0.5, 0); err == nil {
 		t.Error("less is rising")
+	}
+}
+
+// TestHowFarAndHowMuch: the ends of what may be asked.
+func TestHowFarAndHowMuch(t *testing.T) {
+	past, readings, _ := lived(t, plain(), 14)
+	o, a := outlookOf(t, past, readings)
+	for _, c := range []struct {
+		hours, rest int
+		ok          bool
+	}{{24, 0, true}, {24 + 23, 23, true}, {23, 0, false}, {60 * 24, 0, true}, {60*24 + 1, 0, false}} {
+		if _, err := o.Ahead(o.Usual(c.hours), c.rest); (err == nil) != c.ok {
+			t.Errorf("%d hours after %d: %v", c.hours-c.rest, c.rest, err)
+		}
+	}
+	for _, c := range []struct {
+		limit float64
+		above bool
+		want  quantity.Fraction
+	}{{0, true, 1}, {0, false, 0}, {1e6, true, 0}, {1e6, false, 1}} {
+		if got, err := a.Past(Nitrate, 1, c.limit, c.above); err != nil || got != c.want {
+			t.Errorf("past %g: %g, want %g; %v", c.limit, got, c.want, err)
+		}
+	}
+	for _, limit := range []float64{-1e-9, 1e6 + 1} {
+		if _, err := a.Past(Nitrate, 1, limit, true); err == nil {
+			t.Errorf("a limit of %g is taken", limit)
+		}
+	}
+	for p, want := range map[float64]float64{0: 1, 0.25: 2, 0.5: 3, 0.75: 4, 0.875: 6, 1: 8} {
+		near(t, "quantile", quantile([]float64{8, 3, 1, 4, 2}, p), want, 1e-12)
+	}
+}
+
+// TestDoubtOfWhatLiesFarOff: within three spreads a reading counts as it is,
+// beyond as one of three.
+func TestDoubtOfWhatLiesFarOff(t *testing.T) {
+	near(t, "near", withDoubt(2, 1, 0.5), 0.5, 1e-12)
+	near(t, "far", withDoubt(-6, 1, 0.5), 36.0/9-1, 1e-12)
+	m := plain()
+	m.setPart(partWarmth, -3)
+	m.setPart(partOxygen, -1)
+	m.setPart(part(given), math.Log(1.2))
+	if m.celsius != 0 || m.oxygen != 0 || m.nature[given] != 0.95 {
+		t.Errorf("water of %g degC with %g mg/L of oxygen, %g of the feed given off", m.celsius, m.oxygen, m.nature[given])
 	}
 }

@@ -46,8 +46,8 @@ var priors = [traits]prior{
 	uptake:    {0.4, 0.7},   // leafy crops 0.31 to 0.66, FAO TP 589 days and published dry matter
 	losing:    {0.03, 0.8},  // common practice, no source
 	breathing: {250, 0.4},   // fed fish in tanks, Boyd, from memory
-	stirring:  {1.5, 0.6},   // common practice, no source
-	venting:   {0.75, 0.4},  // carbon dioxide leaves slower than oxygen enters; common practice, no source
+	stirring:  {1.5, 0.8},   // common practice, no source
+	venting:   {0.75, 0.8},  // carbon dioxide leaves slower than oxygen enters; common practice, no source
 	greening:  {0.3, 0.8},   // common practice, no source
 }
 

@@ -134,6 +134,9 @@ func (p *past) deeds(ctx context.Context) error {
 			h.Changed += w.VolumeL
 		}
 	}
+	if err := p.topUps(ctx); err != nil {
+		return err
+	}
 	doses, err := store.History[store.Dosing](ctx, p.store, p.Site.ID, p.from, p.to)
 	if err != nil {
 		return err
@@ -147,6 +150,20 @@ func (p *past) deeds(ctx context.Context) error {
 	for _, u := range upkeep {
 		if h := p.hour(u.OccurredAt); h != nil && u.Kind == int16(freshetv1.UpkeepKind_UPKEEP_KIND_FILTER_CLEANED) && p.holds(u.VesselID) {
 			h.Cleaned = true
+		}
+	}
+	return err
+}
+
+// topUps bring the source's alkalinity for what evaporated without its own.
+func (p *past) topUps(ctx context.Context) error {
+	if p.Site.SourceAlk == nil {
+		return nil
+	}
+	in, err := store.History[store.WaterIn](ctx, p.store, p.Site.ID, p.from, p.to)
+	for _, w := range in {
+		if h := p.hour(w.OccurredAt); h != nil && (w.SystemID == p.ID || p.holds(w.VesselID)) {
+			h.Base += *p.Site.SourceAlk * w.VolumeL / p.litres()
 		}
 	}
 	return err

@@ -25,6 +25,7 @@ type alarm struct {
 	chance func(day int) (float64, error)
 	words  func(day time.Time, chance string) string
 	todo   string
+	mild   bool // the fish stop feeding and do not suffer yet: never said to press
 }
 
 // alarms are what the fish or the filter may suffer from, most pressing first.
@@ -51,7 +52,7 @@ func (w *coming) alarms() ([]*freshetv1.Answer, error) {
 			Name: a.name, Standing: watch, Sentence: a.words(w.on(worst), inTen(most)), Estimate: estimate(most, "chance"),
 			Source: "simulation of this loop, bent by its own readings", Cautions: []string{a.todo},
 		}
-		if most >= pressing {
+		if most >= pressing && !a.mild {
 			answer.Standing = act
 		}
 		list = append(list, answer)
@@ -93,22 +94,22 @@ func (w *coming) dangers() []alarm {
 	list := []alarm{
 		{"low_oxygen", outlook.Oxygen, w.passes(outlook.Oxygen, oxygenLow, false), func(on time.Time, chance string) string {
 			return fmt.Sprintf("Oxygen may fall below %s mg/L on %s, most likely before dawn: %s.", show(oxygenLow, 2), dayName(on), chance)
-		}, "Check the air stones and feed less in the evening. Fish at the surface tell before any number does."},
+		}, "Check the air stones and feed less in the evening. Fish at the surface tell before any number does.", false},
 		{"high_ammonia", outlook.Unionized, w.passes(outlook.Unionized, ammoniaHigh, true), func(on time.Time, chance string) string {
 			return fmt.Sprintf("Un-ionized ammonia may pass %s mg/L on %s: %s.", show(ammoniaHigh, 2), dayName(on), chance)
-		}, "Test ammonia and pH before that day and feed less until then. Do not raise pH while ammonia is high."},
+		}, "Test ammonia and pH before that day and feed less until then. Do not raise pH while ammonia is high.", false},
 		{"high_nitrite", outlook.Nitrite, w.passes(outlook.Nitrite, 1, true), func(on time.Time, chance string) string {
 			return fmt.Sprintf("Nitrite may pass 1 mg/L as N on %s: %s.", dayName(on), chance)
-		}, "Test nitrite and chloride. Salt keeps nitrite out of the gills but harms some plants."},
+		}, "Test nitrite and chloride. Salt keeps nitrite out of the gills but harms some plants.", false},
 		{"filter_weak", outlook.Ammonia, func(day int) (float64, error) {
 			chance, err := w.asIs.Rising(outlook.Ammonia, day, 2, 0.5)
 			return float64(chance), err
 		}, func(on time.Time, chance string) string {
 			return fmt.Sprintf("Ammonia may more than double by %s, as if the filter could not follow: %s.", dayName(on), chance)
-		}, "Feed less, clean nothing more, and test each day until it falls."},
+		}, "Feed less, clean nothing more, and test each day until it falls.", false},
 		{"low_ph", outlook.Acidity, w.passes(outlook.Acidity, 6, false), func(on time.Time, chance string) string {
 			return fmt.Sprintf("pH may fall below 6 on %s, where the filter slows down: %s.", dayName(on), chance)
-		}, "Test alkalinity and raise it little by little. Test ammonia first: raising pH makes it poisonous."},
+		}, "Test alkalinity and raise it little by little. Test ammonia first: raising pH makes it poisonous.", false},
 	}
 	return append(list, w.warmthDangers()...)
 }
@@ -119,13 +120,13 @@ func (w *coming) warmthDangers() []alarm {
 	for _, s := range w.species {
 		if high := float64(s.FeedHigh.Value); s.FeedHigh.Source != "" {
 			list = append(list, alarm{"heat", outlook.Warmth, w.passes(outlook.Warmth, high, true), func(on time.Time, chance string) string {
-				return fmt.Sprintf("The water may pass %s degC on %s, above which %s does not feed: %s.", show(high, 3), dayName(on), s.Name, chance)
-			}, "Shade the tank, run all air, and feed in the cool of the morning or not at all."})
+				return fmt.Sprintf("The water may be above %s degC on %s, where %s does not feed: %s.", show(high, 3), dayName(on), s.Name, chance)
+			}, "Shade the tank, run all air, and feed in the cool of the morning or not at all.", true})
 		}
 		if low := float64(s.FeedLow.Value); s.FeedLow.Source != "" {
 			list = append(list, alarm{"cold", outlook.Warmth, w.passes(outlook.Warmth, low, false), func(on time.Time, chance string) string {
-				return fmt.Sprintf("The water may fall below %s degC on %s, where %s stops feeding: %s.", show(low, 3), dayName(on), s.Name, chance)
-			}, "Cover the tank and feed nothing while it is that cold."})
+				return fmt.Sprintf("The water may be below %s degC on %s, where %s does not feed: %s.", show(low, 3), dayName(on), s.Name, chance)
+			}, "Cover the tank and feed nothing while it is that cold.", true})
 		}
 	}
 	return list
