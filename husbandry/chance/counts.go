@@ -92,7 +92,7 @@ func HypergeometricCDF(x, marked, plain, n float64) float64 {
 // fewerMarked is how many times as likely fewer than x marked ones are as x.
 func fewerMarked(x, marked, plain, n float64) float64 {
 	term, sum := 1.0, 0.0
-	for ; x > max(0, n-plain) && term > sum*enough && !math.IsInf(sum, 1); x-- {
+	for ; x > max(0, n-plain) && term > sum*enough; x-- { // ends where both are without end too
 		term *= x * (plain - n + x) / ((marked - x + 1) * (n - x + 1))
 		sum += term
 	}

@@ -118,9 +118,9 @@ var airFormulas = []formula.Formula{
 	},
 	{
 		Name: "wind_at_two_metres", Title: "What is the wind at 2 m, from a gauge higher up?", Unit: "m/s",
-		Also:   slices.Concat(inExamples("wind speed at 2 m", "14 18"), inExamples("wind speed at 2m", "14 18")),
+		Also:   slices.Concat(inExamples("wind speed at 2 m", "14 18"), inExamples("wind speed at 2m", "14 18"), inExamples("wind at 2 m", "14 18")),
 		Source: "FAO-56 eq. 47", Range: "over short grass; gauge 0.5 to 200 m up",
-		Inputs: []formula.Input{gaugeWindBound.input("wind_m_s", "wind at the gauge", append(also("uz", "u_z", "uz_m_s"),
+		Inputs: []formula.Input{gaugeWindBound.input("wind_m_s", "wind at the gauge", append(also("uz", "u_z", "uz_m_s", "u_m_s"),
 			formula.Alias{Name: "uz_km_h", Change: perSecond}, formula.Alias{Name: "u10_km_h", Change: perSecond})...),
 			gaugeBound.given("gauge_m", "height of the gauge", "10", also("z", "z_m", "height_m")...)},
 		Work: func(in *formula.Given) (formula.Answer, error) {

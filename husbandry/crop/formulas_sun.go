@@ -60,7 +60,7 @@ var sunFormulas = []formula.Formula{
 	},
 	{
 		Name: "extraterrestrial_radiation", Title: "How much sun reaches the top of the air in a day?", Unit: "MJ/m2/d",
-		Also: slices.Concat(inExamples("extraterrestrial radiation", "8 10 15 17 18 20"), []string{"Ra Rio 15 May", "Ra Rio",
+		Also: slices.Concat(inExamples("extraterrestrial radiation", "8 10 15 17 18 20"), inExamples("Ra", "8 10 15 17 18 20"), []string{"Ra Rio 15 May", "Ra Rio", "Ra Lyon 15 July", "Ra Lyon July", "Ra Lyon", "Ra Bangkok", "Ra Uccle",
 			"extraterrestrial radiation Annex Table 2.6", "weather.Ra day {year_day}"}),
 		Source: "FAO-56 eq. 21", Range: "all latitudes",
 		Inputs: []formula.Input{latitudeInput, yearDayInput},
@@ -154,7 +154,7 @@ var sunFormulas = []formula.Formula{
 	},
 	{
 		Name: "monthly_soil_heat", Title: "How much heat does the soil take up in this month?", Unit: "MJ/m2/d",
-		Also:   append(inExamples("monthly soil heat flux", "13 17"), "monthly soil heat flux, next month unknown (Ex.17)"),
+		Also:   append(append(inExamples("monthly soil heat flux", "13 17"), inExamples("soil heat flux", "13 17")...), "monthly soil heat flux, next month unknown (Ex.17)"),
 		Source: "FAO-56 eq. 43; eq. 44 where the next month is not given", Range: "mean temperatures of months",
 		Inputs: []formula.Input{airBound.input("previous_celsius", "mean of the month before", also("Tprev_C", "Tprev")...),
 			airBound.maybe("next_celsius", "mean of the month after", also("Tnext_C", "Tnext")...),

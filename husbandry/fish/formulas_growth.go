@@ -57,13 +57,13 @@ func coefficient(in *formula.Given) (TGC1000, error) {
 var growthFormulas = []formula.Formula{
 	{
 		Name: "thermal_growth_coefficient_x1000", Title: "How fast do my fish grow for the warmth they have, in the form times 1000?",
-		Also:   []string{"TGC x1000", "TGC (x1000)", "TGC x1000 form", "thermal growth coefficient x1000", "thermal growth coefficient (x1000)"},
+		Also:   []string{"TGC x1000", "TGC (x1000)", "TGC x1000 form", "TGC, x1000 form", "TGC, x1000", "TGC (x1000 form)", "thermal-unit growth coefficient x1000", "thermal-unit growth coefficient, x1000 form", "thermal growth coefficient x1000", "thermal growth coefficient (x1000)"},
 		Inputs: gainedInputs(temperatureInput(), daysInput()), Source: tgcSource, Range: "below the optimum temperature", Cautions: []string{tgcCaution},
 		Work: func(in *formula.Given) (formula.Answer, error) { return one(coefficient(in)) },
 	},
 	{
 		Name: "thermal_growth_coefficient_x100", Title: "How fast do my fish grow for the warmth they have, in the form times 100?",
-		Also:   []string{"TGC x100", "TGC (x100)", "TGC x100 form", "thermal growth coefficient x100", "thermal growth coefficient (x100)", "thermal-unit growth coefficient"},
+		Also:   []string{"TGC x100", "TGC (x100)", "TGC x100 form", "TGC, x100 form", "TGC, x100", "TGC (x100 form)", "thermal-unit growth coefficient x100", "thermal-unit growth coefficient, x100 form", "thermal growth coefficient x100", "thermal growth coefficient (x100)", "thermal-unit growth coefficient"},
 		Inputs: gainedInputs(temperatureInput(), daysInput()), Source: tgcSource, Range: "below the optimum temperature", Cautions: []string{tgcCaution},
 		Work: func(in *formula.Given) (formula.Answer, error) {
 			c, err := coefficient(in)

@@ -162,3 +162,26 @@ func TestOutputs(t *testing.T) {
 		t.Error("one was enough")
 	}
 }
+
+// TestInputsAreHandedOver: with all their digits, and free words as they are.
+func TestInputsAreHandedOver(t *testing.T) {
+	var list []float64
+	var word string
+	whole := 1
+	f := &Formula{Name: "x", Inputs: []Input{{Name: "list"}, {Name: "word"}, {Name: "n"}}, Work: func(in *Given) (Answer, error) {
+		list, word, whole = in.Numbers("list"), in.Word("word"), in.Whole("n")
+		return Number(1), nil
+	}}
+	if _, err := f.Ask(map[string]string{"list": "[0.1 2]", "word": "any", "n": "1.5"}); err == nil || whole != 0 {
+		t.Error(whole, err)
+	}
+	if len(list) != 2 || list[0] != 0.1 || word != "any" {
+		t.Error(list, word)
+	}
+	if _, ok := f.Matches("x [a case]"); !ok {
+		t.Error("a remark is part of the name")
+	}
+	if got := Parse("a 1e39, b 2"); got["a"] != "1e39" {
+		t.Error(got)
+	}
+}

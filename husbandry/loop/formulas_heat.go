@@ -29,6 +29,27 @@ var heatFormulas = []formula.Formula{
 		},
 	},
 	{
+		Name: "cover_heat_loss_us", Title: "What heat leaves through the cover, in US units?", Unit: "BTU/h", Source: "U A dT", Range: "still film or glass, without the ground",
+		Also:     []string{"greenhouse heat loss", "greenhouse heat loss with infiltration", "greenhouse heat loss plus infiltration", "greenhouse conduction heat loss", "heat loss U A dT"},
+		Cautions: []string{HeatCaution, ElectricityCaution},
+		Inputs: []formula.Input{{Name: "u_btu", Meaning: "U-value", Unit: "BTU/h ft2 degF", Low: uBound.low / uFromUS(1), High: uBound.high / uFromUS(1), Also: also("U", "u_btu_h_ft2_f", "U_BTU_h_ft2_F")},
+			{Name: "area_ft2", Meaning: "surface of the cover", Unit: "ft2", Low: areaBound.low / squareFeetToSquareM(1), High: areaBound.high / squareFeetToSquareM(1), Also: also("A_ft2", "A")},
+			{Name: "rise_f", Meaning: "inside warmer than outside by", Unit: "degF", Low: 0, High: airBound.high / fahrenheitRiseToKelvin(1), Also: also("dT_F", "dT", "delta_F")},
+			{Name: "infiltration_percent", Meaning: "what leaks with the air, as share of that", Unit: "%", Low: 0, High: 100, Default: "0", Also: also("infiltration_pct")}},
+		Work: func(in *formula.Given) (formula.Answer, error) {
+			leak := in.Float("infiltration_percent")
+			if err := quantity.Within("infiltration", leak, 0, 100, "%", ""); err != nil {
+				return formula.Answer{}, err
+			}
+			rise := quantity.Celsius(fahrenheitRiseToKelvin(in.Float("rise_f")))
+			w, err := CoverLoss(WattsPerSquareMetreKelvin(uFromUS(in.Float("u_btu"))), quantity.SquareMetres(squareFeetToSquareM(in.Float("area_ft2"))), rise, 0)
+			if err == nil {
+				err = quantity.Within("rise", float64(rise), 0, airBound.high, "K", "")
+			}
+			return number(btuPerHour(float64(w))*(1+leak/100), err)
+		},
+	},
+	{
 		Name: "air_change_heat_loss", Title: "What heat leaves with the air?", Unit: "W", Source: "0.33 n V dT", Range: "0 to 60 changes an hour", Cautions: []string{HeatCaution},
 		Inputs: []formula.Input{changesBound.input("air_changes_per_hour", "air changes", also("ACH")...), volumeBound.input("volume_m3", "volume of air"), insideInput, outsideInput},
 		Work: func(in *formula.Given) (formula.Answer, error) {
@@ -40,6 +61,17 @@ var heatFormulas = []formula.Formula{
 		Cautions: []string{ElectricityCaution}, Inputs: []formula.Input{massInput, riseInput, cpInput},
 		Work: func(in *formula.Given) (formula.Answer, error) {
 			return number(WarmingEnergy(quantity.Kilograms(in.Float("water_kg")), in.Float("rise_k")))
+		},
+	},
+	{
+		Name: "water_warming_btu", Title: "What energy warms these gallons, in BTU?", Unit: "BTU", Source: "mass times 4.186 kJ/kg K times rise; international table BTU", Range: "0 to 180 degF",
+		Also:     []string{"heat 300 gal by 80 F", "heat 300 gal water by 80 F", "heat 300 gal by 80 degF", "heat 300 gal water by 80 degF", "water heating BTU"},
+		Cautions: []string{ElectricityCaution},
+		Inputs: []formula.Input{{Name: "gallons", Meaning: "water", Unit: "gal", Low: litresBound.low / gallonsToKilograms(1), High: litresBound.high / gallonsToKilograms(1), Also: also("gal", "volume_gal")},
+			{Name: "rise_f", Meaning: "temperature rise", Unit: "degF", Low: riseBound.low / fahrenheitRiseToKelvin(1), High: riseBound.high / fahrenheitRiseToKelvin(1), Also: also("dT_F")}},
+		Work: func(in *formula.Given) (formula.Answer, error) {
+			kwh, err := WarmingEnergy(quantity.Kilograms(gallonsToKilograms(in.Float("gallons"))), fahrenheitRiseToKelvin(in.Float("rise_f")))
+			return number(btuPerHour(float64(kwh)*1000), err) // a kilowatt hour is a kilowatt for an hour
 		},
 	},
 	{

@@ -29,6 +29,7 @@ func TestNumbersWithinTheirTolerance(t *testing.T) {
 		{"0.001", "rel 1e-7 (abs 1e-9 near 0)", 0.0010000009, 0.0010000011}, {"100", "rel 1e-7 (abs 1e-9 near 0)", 100.000009, 100.000011},
 		{"-100", "rel 1e-3 (lower is fine)", -200, -99.8}, {"100", "rel 1e-3 (lower is fine)", 100.09, 100.11},
 		{"17", "exact, 2 s.f.", 17.4, 17.6}, {"0.65", "exact after rounding to 2 significant figures", 0.654, 0.656}, {"0.081", "exact, 2 sig. figures", 0.0814, 0.0816},
+		{"20", "exact, 1 s.f.", 17, 26}, {"100", "info: within 5 %", 104.9, 105.1}, {"19.533333333", "rel 1e-12", 19.533333333, 19.5333333333},
 		{"19.5333333333", "rel 1e-12", 19.53333333333333, 19.5333333334}, {"5.93641985347e-10", "rel 1e-12", 5.936419853474e-10, 5.93641985349e-10},
 		{"3", "approx", 3.4, 3.6}, {"10.5", "", 10.54, 10.56}, {"1000", "typical", 1000.4, 1000.6}, {"2e3", "n/a", 2400, 2600},
 		{"100", "info: reads 10-14 % higher", 113.9, 114.1}, {"1.78", "10 to 26 % above the other (conservative)", 2.2, 2.3},
@@ -156,5 +157,47 @@ func TestVerdictsByName(t *testing.T) {
 		if v.String() != want {
 			t.Errorf("%d is %q", v, v)
 		}
+	}
+}
+
+// TestWhatAFigureIs: of texts that are almost one.
+func TestWhatAFigureIs(t *testing.T) {
+	if _, _, ok := leading("--5"); ok {
+		t.Error("two signs were read")
+	}
+	if _, rest, ok := leading("7. x"); !ok || rest != ". x" {
+		t.Errorf("a full stop belongs to no number: %q", rest)
+	}
+	if got := figuresOf(".5"); len(got) != 1 || got[0] != 0.5 {
+		t.Error(got)
+	}
+	if low, high, found := oneSpan("15-25 % of a raft"); !found || low.value != 15 || high.value != 25 {
+		t.Error(low, high, found)
+	}
+	if alike([]float64{1}, []float64{1.4}, tolerance{asPrinted: true}) {
+		t.Error("figures in a row have no last digit")
+	}
+	if rounded(1.2345+1e-9, 4) != 1.235 || rounded(1.2345-1e-9, 4) != 1.234 {
+		t.Error(rounded(1.2345+1e-9, 4), rounded(1.2345-1e-9, 4))
+	}
+}
+
+func TestSharesInTheirUnits(t *testing.T) {
+	for _, one := range []string{"fraction", "share", "ratio", "part"} {
+		if got := conversion(one, "%")(0.25); got != 25 {
+			t.Error(one, got)
+		}
+	}
+	if got := conversion("percent", "permille")(2.5); got != 25 {
+		t.Error(got)
+	}
+	if got := conversion("degC", "degF")(math.Inf(-1)); !math.IsInf(got, -1) {
+		t.Error(got)
+	}
+}
+
+func TestBarOfCoverage(t *testing.T) {
+	if b, ok := yardstick(Row{Quantity: "x coverage90", Expected: "0.9", Tolerance: "YARDSTICK: within 0.05"}); !ok || math.Abs(b.low-0.85) > 1e-12 {
+		t.Error(b, ok)
 	}
 }

@@ -38,3 +38,11 @@ func TestColumns(t *testing.T) {
 		t.Error("no names were taken")
 	}
 }
+
+// TestFirstColumn: a reference may be to the first column of a table.
+func TestFirstColumn(t *testing.T) {
+	got, err := Reference{File: "f", Column: "a"}.List([][]string{{"a", "b"}, {"1", "2"}, {"3", "4"}})
+	if err != nil || got != "[1 3]" {
+		t.Error(got, err)
+	}
+}

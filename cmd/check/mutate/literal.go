@@ -3,8 +3,10 @@ package mutate
 import (
 	"fmt"
 	"go/ast"
+	"go/constant"
 	"go/token"
 	"go/types"
+	"math"
 	"path/filepath"
 	"strings"
 
@@ -129,8 +131,18 @@ func change(info *types.Info, l *ast.BasicLit, stack []ast.Node) string {
 		return "(-1)"
 	case isBitSize(info, l, stack): // anything but 32 is 64
 		return "32"
+	case isHuge(l): // twice would not fit into 64 bits
+		return "(" + l.Value + " - 1)"
 	}
 	return "(2*" + l.Value + ")"
+}
+
+func isHuge(l *ast.BasicLit) bool {
+	if l.Kind != token.INT {
+		return false
+	}
+	v, fits := constant.Int64Val(constant.MakeFromLiteral(l.Value, l.Kind, 0))
+	return !fits || v > math.MaxInt64/2
 }
 
 func isSign(info *types.Info, l *ast.BasicLit, stack []ast.Node) bool {
