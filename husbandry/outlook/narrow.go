@@ -14,7 +14,7 @@ func (a *Ahead) Narrowing(f Figure, s Side, day int) (Figure, quantity.Fraction,
 		return 0, 1, err
 	}
 	ahead := onScale(f, a.days[day][f].side(s))
-	best, least := f, 1.0
+	best, least := f, math.Inf(1)
 	for r := range readable {
 		now := onScale(r, a.now[r])
 		mean, variance := moments(now)
@@ -29,7 +29,7 @@ func (a *Ahead) Narrowing(f Figure, s Side, day int) (Figure, quantity.Fraction,
 			best, least = r, share
 		}
 	}
-	return best, quantity.Fraction(least), nil
+	return best, quantity.Fraction(math.Min(least, 1)), nil
 }
 
 func onScale(f Figure, values []float64) []float64 {

@@ -37,7 +37,7 @@ type prior struct{ median, spread float64 }
 var priors = [traits]prior{
 	soaking:   {60, 0.8},    // hours; common practice, no source
 	warmer:    {1.5, 2.5},   // K; common practice, no source
-	keeper:    {0, 3},       // K below the coldest read; common practice, no source
+	keeper:    {0, 3},       // K below the coldest read, never above; common practice, no source
 	given:     {0.576, 0.2}, // 0.80 assimilated x 0.80 excreted x 0.90 as ammonia, Timmons & Ebeling, from memory
 	ripeness:  {1, 0.8},     // of 0.56 g N/m2/d; common practice, no source
 	second:    {1, 0.4},     // common practice, no source
@@ -52,8 +52,8 @@ var priors = [traits]prior{
 }
 
 const (
-	unheated  = -99.0 // keeper of a loop without a heater, degC
-	surface   = 0.56  // g N/m2/d that ripe surface turns, Rakocy 2007
+	unheated  = 0.0  // keeper of a loop whose water was never read, degC: no water is colder
+	surface   = 0.56 // g N/m2/d that ripe surface turns, Rakocy 2007
 	mostGiven = 0.95
 )
 
@@ -66,7 +66,7 @@ func guess(r *rand.Rand, coldest float64) (n nature) {
 	n[warmer] = priors[warmer].median + priors[warmer].spread*r.NormFloat64()
 	n[keeper] = unheated
 	if !math.IsNaN(coldest) {
-		n[keeper] = coldest - math.Abs(priors[keeper].spread*r.NormFloat64())
+		n[keeper] = coldest - priors[keeper].median - math.Abs(priors[keeper].spread*r.NormFloat64())
 	}
 	n[given] = math.Min(n[given], mostGiven)
 	return n
