@@ -12,5 +12,5 @@ export const languages: Record<Language, string> = { en: 'English', es: 'Españo
 
 /** Loads a language's words. */
 export async function wordsFor(language: Language): Promise<(say: Say) => Words> {
-  return language === 'es' ? en : en;
+  return language === 'es' ? (await import('./es')).es : en;
 }

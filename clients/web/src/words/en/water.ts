@@ -95,13 +95,13 @@ export const water = (say: Say) => ({
     },
     /** In one breath, for the list of a walk. */
     short: {
-      ammonia: (j: Judged) => (j.standing === 'act' ? 'Ammonia is not safe.' : 'Ammonia is close to its limit.'),
-      oxygen: (j: Judged) => (j.standing === 'act' ? 'Oxygen is too low: aerate now.' : 'Oxygen is close to its limit.'),
-      nitrite: (j: Judged) => (j.standing === 'act' ? 'Nitrite is too high: add clean water.' : 'Nitrite is above what is wanted.'),
-      temperature: (j: Judged) => (j.standing === 'act' ? 'The water is near what kills the fish.' : 'The water is outside what the fish feed in.'),
-      ph: (j: Judged) => ((j.value ?? 7) > (j.facts.high ?? 7) ? 'pH is high.' : 'pH is low.'),
-      carbonDioxide: (_: Judged) => 'Carbon dioxide is high: aerate more.',
-      nitrate: (j: Judged) => ((j.value ?? 0) > (j.facts.high ?? 0) ? 'Nitrate is high: plant more, or feed less.' : 'Nitrate is low: little for the plants.'),
+      ammonia: (j: Judged): string => (j.standing === 'act' ? 'Ammonia is not safe.' : 'Ammonia is close to its limit.'),
+      oxygen: (j: Judged): string => (j.standing === 'act' ? 'Oxygen is too low: aerate now.' : 'Oxygen is close to its limit.'),
+      nitrite: (j: Judged): string => (j.standing === 'act' ? 'Nitrite is too high: add clean water.' : 'Nitrite is above what is wanted.'),
+      temperature: (j: Judged): string => (j.standing === 'act' ? 'The water is near what kills the fish.' : 'The water is outside what the fish feed in.'),
+      ph: (j: Judged): string => ((j.value ?? 7) > (j.facts.high ?? 7) ? 'pH is high.' : 'pH is low.'),
+      carbonDioxide: (_: Judged): string => 'Carbon dioxide is high: aerate more.',
+      nitrate: (j: Judged): string => ((j.value ?? 0) > (j.facts.high ?? 0) ? 'Nitrate is high: plant more, or feed less.' : 'Nitrate is low: little for the plants.'),
     },
     unknown: {
       ammonia: 'Whether ammonia is safe cannot be told.', oxygen: 'Oxygen is not measured here.', nitrite: 'Nitrite is not tested here.', temperature: 'Water temperature is not measured here.',

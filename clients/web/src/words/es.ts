@@ -1,0 +1,13 @@
+// Spanish. Every key that the English has; the compiler and the tests hold it to that.
+import { ahead } from './es/ahead';
+import { coop } from './es/coop';
+import { crop, species } from './es/living';
+import { notes } from './es/notes';
+import { pages } from './es/pages';
+import { records } from './es/records';
+import { things } from './es/things';
+import { water } from './es/water';
+import type { Say } from './say';
+import type { Words } from './words';
+
+export const es = (say: Say): Words => ({ app: 'Freshet', ...things, crop, species, ...notes(say), ...pages(say), ...ahead(say), ...records(), ...coop(say), ...water(say) });

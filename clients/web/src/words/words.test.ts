@@ -1,0 +1,50 @@
+import { readFileSync } from 'node:fs';
+
+import { expect, test } from 'vitest';
+
+import { en } from './en';
+import { Say } from './say';
+import { languages, wordsFor, type Language } from './words';
+import { ErrorReason } from '../gen/freshet/v1/error_reason_pb';
+import { UnitSystem } from '../gen/freshet/v1/member_pb';
+
+const sayIn = (language: string): Say => new Say(language, UnitSystem.METRIC, 'UTC', () => 0);
+
+/** Every key of a catalogue as a path, with what stands there. */
+function paths(words: unknown, at = ''): [path: string, kind: string][] {
+  if (typeof words !== 'object' || words === null) return [[at, typeof words]];
+  return Object.entries(words).flatMap(([key, value]) => paths(value, `${at}.${key}`));
+}
+
+const others = (Object.keys(languages) as Language[]).filter((l) => l !== 'en');
+
+test.each(others)('%s has every key of the English, and no other', async (language) => {
+  const own = (await wordsFor(language))(sayIn(language));
+  expect(paths(own).sort()).toEqual(paths(en(sayIn('en'))).sort());
+});
+
+test.each(others)('%s says nothing in English that has a word of its own', async (language) => {
+  const text = (words: unknown, at = ''): [string, string][] =>
+    typeof words === 'string' ? [[at, words]] : typeof words === 'object' && words !== null ? Object.entries(words).flatMap(([k, v]) => text(v, `${at}.${k}`)) : [];
+  const own = new Map(text((await wordsFor(language))(sayIn(language))));
+  // Units, names that are the same everywhere, and words that happen to be alike.
+  const alike = /^\.(app|unit\.|basis\.0|fieldUnit\.|crop\.(pak choi|papaya|cilantro)|species\.(koi|barramundi)|quantity\.3$|budget\.grams|substance\.16|why\.figure\.ph)/;
+  const same = text(en(sayIn('en'))).filter(([path, words]) => words !== '' && own.get(path) === words && !alike.test(path));
+  expect(same).toEqual([]);
+});
+
+test.each(Object.keys(languages) as Language[])('%s names every crop and fish of the tables, and every reason to refuse', async (language) => {
+  const words = (await wordsFor(language))(sayIn(language));
+  const crops = new Set(readFileSync('../../husbandry/crop/testdata/crops.csv', 'utf8').trim().split('\n').slice(1).map((line) => line.split(',')[0]!));
+  for (const crop of crops) expect(words.crop[crop], crop).toBeTruthy();
+  for (const reason of Object.keys(ErrorReason).filter((r) => /^[A-Z_]+$/.test(r) && r !== 'UNSPECIFIED')) expect(words.trouble[reason], reason).toHaveLength(2);
+});
+
+test('a number chooses its form, and decimals their mark', async () => {
+  expect(en(sayIn('en')).shell.waiting(1)).toBe('1 entry only on this phone');
+  expect(en(sayIn('en')).shell.waiting(2)).toBe('2 entries only on this phone');
+  const es = (await wordsFor('es'))(sayIn('es'));
+  expect(es.shell.waiting(1)).toBe('1 nota solo en este teléfono');
+  expect(sayIn('es').mark).toBe(',');
+  expect(sayIn('es').amount('mass', 1540)).toBe('1,54\u00a0kg');
+});
