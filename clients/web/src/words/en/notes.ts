@@ -9,6 +9,7 @@ export const notes = (say: Say) => ({
     back: 'Back',
     waiting: (n: number) => say.count(n, { one: '# entry only on this phone', other: '# entries only on this phone' }),
     allSent: 'All entries are with the cooperative',
+    waitingShort: (n: number) => say.count(n, { one: '# only here', other: '# only here' }),
     undo: 'Undo',
     noted: (what: string) => `Noted: ${what}`,
     opening: 'Opening the notebook',

@@ -9,6 +9,7 @@ export const notes = (say: Say) => ({
     back: 'Atrás',
     waiting: (n: number) => say.count(n, { one: '# nota solo en este teléfono', other: '# notas solo en este teléfono' }),
     allSent: 'La cooperativa tiene todas las notas',
+    waitingShort: (n: number) => say.count(n, { one: '# solo aquí', other: '# solo aquí' }),
     undo: 'Deshacer',
     noted: (what: string) => `Anotado: ${what}`,
     opening: 'Abriendo el cuaderno',
@@ -31,7 +32,7 @@ export const notes = (say: Say) => ({
   },
 
   note: {
-    where: '¿Dónde?', wholeSite: 'Todo el lugar', others: 'Todo lo demás', which: 'Cuál', into: 'hacia', words: 'con palabras', unit: 'unidad',
+    where: '¿Dónde?', wholeSite: 'Todo el lugar', others: 'Todo lo demás', which: '¿Cuál', into: 'hacia', words: 'con palabras', unit: 'unidad',
     keys: 'Teclas', erase: 'Borrar', below: 'Por debajo de la escala', above: 'Por encima de la escala', point: 'Coma decimal', minus: 'Menos', tests: 'Pruebas', skip: 'Saltar', next: 'Otra línea', itIsSo: 'Así es, anótalo',
     last: (value: string, ago: string) => `Último ${value}, ${ago}.`,
     first: 'Nunca se midió aquí.',
