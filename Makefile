@@ -2,7 +2,7 @@
 
 export GOFLAGS := -trimpath
 .DEFAULT_GOAL := help
-.PHONY: help demo test check mutate coverage generate tools bench bench-pool bench-husbandry postgres cc
+.PHONY: help demo test check mutate coverage generate screens tools bench bench-pool bench-husbandry postgres cc
 
 help: ## what can be made
 	@grep -hE '^[a-z-]+:.*##' $(MAKEFILE_LIST) | sed -E 's/:.*## /\t/' | expand -t 12
@@ -67,6 +67,10 @@ browser: # Chromium, where none is installed
 invented: postgres # the records that the app shows to who looks around; made anew when the demo's story changes
 	go run ./cmd/freshetd demo --data "$$(mktemp -d)" --grpc 127.0.0.1:0 --http 127.0.0.1:0 \
 		--as-of 2026-05-20T07:40:00-05:00 --keep clients/web/public/invented.bin
+
+screens: clients/web/node_modules ## look at every page of the app, with axe too; the pictures are kept in docs/screens
+	rm -rf docs/screens
+	cd clients/web && FRESHET_SCREENS="$(CURDIR)/docs/screens" npm run -s pages
 
 bench: postgres ## measure; figures are kept in testdata/bench
 	go test -run '^$$' -bench . -benchtime 2s ./api/... ./store/... ./server/... ./clients/... ./cmd/... ./husbandry/...

@@ -25,6 +25,7 @@ export default defineConfig({
   test: {
     projects: [
       { extends: true, test: { name: 'node', include: ['src/**/*.test.ts'] } },
+      { extends: true, test: { name: 'pages', include: ['test/**/*.pages.ts'] } },
       {
         extends: true,
         test: {
