@@ -213,3 +213,23 @@ func TestDefaultRateIsThatOfRafts(t *testing.T) {
 		t.Errorf("rafts remove %v", nitrogen.RaftRate)
 	}
 }
+
+// Words keep the digits that they have room for.
+func TestDigitsOfWords(t *testing.T) {
+	l := Limit{Name: "solids", Feed: 20000001, Biomass: 2000000.1}
+	if got := l.Words(); got != "solids carry 20000001 g of feed a day, 2000000.1 kg of fish" {
+		t.Error(got)
+	}
+	if g, err := shareOf(100, "1.1"); err != nil || math.Abs(float64(g)-1.1) > 1e-12 {
+		t.Error(g, err)
+	}
+	if got := (Tally{Alive: 7, Counted: true, Unexplained: 1}).Words(); got != "7 fish; 1 more than expected at the last count" {
+		t.Error(got)
+	}
+	if _, err := smallTanks(0.5); err != nil {
+		t.Error(err)
+	}
+	if len(troutChart[0]) != 11 {
+		t.Error("the chart has eleven classes of length")
+	}
+}
