@@ -28,6 +28,10 @@ check: tools ## contract, lint and formatting
 mutate: ## numbers of the science that no test would miss, one changed at a time
 	go run ./cmd/check mutate
 
+.PHONY: crash
+crash: postgres ## freshet killed 200 times while it notes and syncs: nothing shown as noted is lost
+	go test ./cmd/freshet -count=1 -run TestNotedStaysNotedThroughKills -timeout 30m -v -args -crash.kills 200
+
 SEEDS ?= 20000
 FIRST_SEED ?= 1
 .PHONY: simulate
