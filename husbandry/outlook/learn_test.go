@@ -3,6 +3,7 @@ package outlook
 import (
 	"errors"
 	"math"
+	"slices"
 	"testing"
 
 	"freshet.example/husbandry/quantity"
@@ -193,7 +194,7 @@ func TestTheSameSeedTheSameForecast(t *testing.T) {
 func TestASlipCountsLittle(t *testing.T) {
 	past, readings, _ := lived(t, plain(), 28)
 	_, before := outlookOf(t, past, readings)
-	slip := append(readings[:len(readings):len(readings)], Reading{Hour: len(past) - 1, Figure: Ammonia, Value: 6})
+	slip := slices.Concat(readings, []Reading{{Hour: len(past) - 1, Figure: Ammonia, Value: 6}})
 	_, after := outlookOf(t, past, slip)
 	if a, b := fan(t, before, Ammonia, 1).Middle, fan(t, after, Ammonia, 1).Middle; b > 2*a || b < a {
 		t.Errorf("one slip of 6 mg/L moves %.3f to %.3f", a, b)
