@@ -185,3 +185,19 @@ func TestInputsAreHandedOver(t *testing.T) {
 		t.Error(got)
 	}
 }
+
+// TestWhatIsMissingIsTold: what it is, and which words it may be.
+func TestWhatIsMissingIsTold(t *testing.T) {
+	for _, c := range []struct {
+		in   Input
+		want string
+	}{
+		{Input{Name: "ph", Meaning: "pH of the water"}, "f: ph is missing; it is pH of the water"},
+		{Input{Name: "jar", Meaning: "the jar", Choices: []string{"quart"}}, "f: jar is missing; it is the jar: quart"},
+	} {
+		f := Formula{Name: "f", Inputs: []Input{c.in}, Work: func(in *Given) (Answer, error) { return Words(in.Word(c.in.Name)), nil }}
+		if _, err := f.Ask(nil); err == nil || err.Error() != c.want {
+			t.Errorf("%v, want %q", err, c.want)
+		}
+	}
+}
