@@ -29,8 +29,9 @@ mutate: ## numbers of the science that no test would miss, one changed at a time
 	go run ./cmd/check mutate
 
 .PHONY: crash
-crash: postgres ## freshet killed 200 times while it notes and syncs: nothing shown as noted is lost
+crash: postgres ## freshet, freshetd and Postgres killed -9 under load, and an older backup restored: nothing noted is lost
 	go test ./cmd/freshet -count=1 -run TestNotedStaysNotedThroughKills -timeout 30m -v -args -crash.kills 200
+	go test ./cmd/freshetd -tags crash -count=1 -run TestNothingIsLostThroughKillsAndARestore -timeout 30m -v -args -crash.server 30 -crash.postgres 10 -crash.devices 20
 
 SEEDS ?= 20000
 FIRST_SEED ?= 1

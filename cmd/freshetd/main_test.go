@@ -10,6 +10,7 @@ import (
 	"os/exec"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strings"
 	"sync"
 	"syscall"
@@ -58,11 +59,11 @@ type process struct {
 
 var readyLine = regexp.MustCompile(`Freshet is ready: gRPC on (\S+), browsers and curl on (\S+)`)
 
-// start runs freshetd until it is ready.
+// start runs freshetd until it is ready, at free addresses where args name none.
 func start(t *testing.T, args ...string) *process {
 	t.Helper()
 	p := &process{t: t, ended: make(chan error, 1), log: &tail{}}
-	p.command = exec.Command(freshetd, append(args, "--grpc", "127.0.0.1:0", "--http", "127.0.0.1:0", "--log-level", "debug")...)
+	p.command = exec.Command(freshetd, slices.Concat(args[:1], []string{"--grpc", "127.0.0.1:0", "--http", "127.0.0.1:0", "--log-level", "debug"}, args[1:])...)
 	p.command.Stderr = p.log
 	out, err := p.command.StdoutPipe()
 	if err != nil {
@@ -86,6 +87,7 @@ func (p *process) awaitReady(out *bufio.Reader) {
 			break
 		}
 		if err != nil {
+			p.ended = nil // nobody waits for it but here
 			p.t.Fatalf("freshetd is not ready: %v\n%s%s", p.command.Wait(), p.said, p.log)
 		}
 	}
