@@ -158,7 +158,7 @@ func TestRisingEnds(t *testing.T) {
 		ok           bool
 	}{{1, 0, true}, {1000, 1e6, true}, {0.99, 0, false}, {1001, 0, false}, {2, -1e-9, false}, {2, 1e6 + 1, false}} {
 		got, err := a.Rising(Nitrate, 1, c.times, c.least)
-		if (err == nil) != c.ok || c.least == 1e6 && got != 0 {
+		if (err == nil) != c.ok || (!c.ok || c.least == 1e6) && got != 0 {
 			t.Errorf("%g times, above %g: %g, %v", c.times, c.least, got, err)
 		}
 	}

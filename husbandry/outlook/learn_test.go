@@ -425,8 +425,8 @@ func TestHowFarAndHowMuch(t *testing.T) {
 		}
 	}
 	for _, limit := range []float64{-1e-9, 1e6 + 1} {
-		if _, err := a.Past(Nitrate, 1, limit, true); err == nil {
-			t.Errorf("a limit of %g is taken", limit)
+		if got, err := a.Past(Nitrate, 1, limit, true); err == nil || got != 0 {
+			t.Errorf("a limit of %g is taken: %g", limit, got)
 		}
 	}
 	for p, want := range map[float64]float64{0: 1, 0.25: 2, 0.5: 3, 0.75: 4, 0.875: 6, 1: 8} {
