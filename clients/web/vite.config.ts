@@ -26,6 +26,8 @@ export default defineConfig({
     projects: [
       { extends: true, test: { name: 'node', include: ['src/**/*.test.ts'] } },
       { extends: true, test: { name: 'pages', include: ['test/**/*.pages.ts'] } },
+      // What is served is tested, as it was built and embedded.
+      { extends: true, test: { name: 'whole', include: ['test/e2e/*.e2e.ts'], testTimeout: 90_000, hookTimeout: 180_000, bail: 1 } },
       {
         extends: true,
         test: {

@@ -39,7 +39,7 @@ async function answer(event: ExtendableMessageEvent): Promise<void> {
   if ((event.data as Asked) === 'agree') {
     await point();
     for (const name of await caches.keys()) if (name.startsWith(prefix) && name !== prefix + version) await caches.delete(name);
-    for (const page of await self.clients.matchAll({ type: 'window' })) page.postMessage('changed');
+    for (const page of await self.clients.matchAll({ type: 'window', includeUncontrolled: true })) page.postMessage('changed');
   }
   event.ports[0]?.postMessage({ newest: version, served: await served() });
 }

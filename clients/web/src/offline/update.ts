@@ -16,14 +16,15 @@ export async function keepOffline(heed: (newer: Newer) => void): Promise<void> {
   workers.addEventListener('message', ({ data }) => {
     if (data === 'changed') location.reload();
   });
+  const registration = await workers.register('/sw.js', { type: 'module' });
   const look = async (): Promise<void> => {
-    const worker = (await workers.ready).active;
+    // The newest may still wait for the other's last answer: it is asked all the same.
+    const worker = registration.waiting ?? registration.active;
     if (!worker) return;
     const { newest, served } = await ask(worker, 'versions');
     if (newest !== served) heed({ agree: () => void ask(worker, 'agree') });
   };
-  workers.addEventListener('controllerchange', () => void look());
-  const registration = await workers.register('/sw.js', { type: 'module' });
+  registration.addEventListener('updatefound', () => registration.installing?.addEventListener('statechange', () => void look()));
   const again = (): void => void registration.update().catch(() => undefined); // no network: next time
   setInterval(again, lookMs);
   addEventListener('online', again);

@@ -4,10 +4,11 @@ import { ahead } from './en/ahead';
 import { coop } from './en/coop';
 import { crop, species } from './en/living';
 import { notes } from './en/notes';
+import { offline } from './en/offline';
 import { pages } from './en/pages';
 import { records } from './en/records';
 import { things } from './en/things';
 import { water } from './en/water';
 import type { Say } from './say';
 
-export const en = (say: Say) => ({ app: 'Freshet', ...things, crop, species, ...notes(say), ...pages(say), ...ahead(say), ...records(), ...coop(say), ...water(say) });
+export const en = (say: Say) => ({ app: 'Freshet', ...things, ...offline, crop, species, ...notes(say), ...pages(say), ...ahead(say), ...records(), ...coop(say), ...water(say) });

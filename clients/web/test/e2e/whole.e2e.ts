@@ -1,0 +1,161 @@
+// The app whole: a browser, a server, a database, nothing stood in for.
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+
+import { afterAll, beforeAll, expect, test } from 'vitest';
+
+import { Phone } from './phone';
+import { build, Server, type Programs } from './server';
+
+let programs: Programs;
+let server: Server;
+let first: Phone;
+let second: Phone;
+const built = mkdtempSync(join(tmpdir(), 'freshet-built-'));
+
+beforeAll(async () => {
+  programs = build(built);
+  server = new Server();
+  await server.start(programs.now);
+  [first, second] = [new Phone(server.origin), new Phone(server.origin)];
+  await Promise.all([first.start(), second.start()]);
+});
+
+afterAll(async () => {
+  await Promise.all([first?.remove(), second?.remove()]);
+  await server?.remove();
+  rmSync(built, { recursive: true, force: true });
+});
+
+test('a steward joins and draws her loop', async () => {
+  await first.join(server.code, 'Ilka Fenn');
+  await first.drawLoop('Weir End');
+  await first.noteReading('Fish tank', 'pH', '7');
+  await first.send();
+  expect(await first.diary()).toContain('pH 7');
+});
+
+test('what is noted without a network outlives a reload, a killed tab and a killed browser, and is sent once', async () => {
+  await first.kept();
+  await first.page.reload(); // from now on the worker serves
+  await first.offline(true);
+  for (let i = 1; i <= 4; i++) {
+    await first.noteWords('Fish tank', `walk ${i} of the week`);
+    await first.page.reload();
+  }
+  await first.noteWords('Settler', 'walk 5 of the week');
+  await first.killTab(); // right after "noted"
+  await first.noteReading('Fish tank', 'pH', '8');
+  await first.end();
+  await first.start();
+  await first.offline(true);
+  await first.waits(6);
+  const noted = await first.diary();
+  await first.offline(false);
+  await first.send();
+  expect(await first.diary()).toBe(noted);
+});
+
+test('a second phone of hers reads all of it, each entry once', async () => {
+  await second.join(await invitation(first));
+  const read = await second.diary();
+  for (let i = 1; i <= 5; i++) expect(read.split(`walk ${i} of the week`).length - 1, `walk ${i}`).toBe(1);
+  expect(read).toContain('pH 8');
+});
+
+test('of two names given without a network the later one holds on both phones', async () => {
+  await Promise.all([first.offline(true), second.offline(true)]);
+  await first.rename('Settler', 'Old barrel');
+  await second.rename('Settler', 'New barrel');
+  await second.offline(false);
+  await second.send();
+  await first.offline(false);
+  await first.send();
+  await second.send();
+  for (const phone of [first, second]) {
+    await phone.open('build');
+    await phone.page.locator('main').getByText('New barrel').waitFor();
+    expect(await phone.page.locator('main').getByText(/Old barrel|Settler/).count()).toBe(0);
+  }
+});
+
+test('a newer version of the app waits while entries wait, and for the person; none is lost', async () => {
+  await first.kept();
+  await first.page.reload();
+  await server.stop();
+  await first.noteWords('Fish tank', 'before the newer version');
+  await first.waits(1);
+  await server.start(programs.newer);
+  // The worker fetches it beside the one that is served.
+  await first.page.evaluate(async () => void (await (await navigator.serviceWorker.ready).update()));
+  await first.page.reload();
+  expect(await first.page.locator('html').getAttribute('data-release')).toBeNull();
+  await first.send();
+  await first.button('Open it').click();
+  await first.page.waitForFunction(() => document.documentElement.dataset['release'] === 'newer');
+  expect(await first.diary()).toContain('before the newer version');
+  await first.offline(true);
+  await first.page.reload();
+  expect(await first.page.locator('html').getAttribute('data-release')).toBe('newer');
+  await first.offline(false);
+});
+
+test('a phone that is shut out keeps what was noted, and says why it is not sent', async () => {
+  await shutOut(first, second);
+  await second.noteWords('Fish tank', 'after being shut out');
+  await second.open('phone');
+  await second.button('Try now').click();
+  await second.page.getByText(/shut this phone out|does not know this phone/).waitFor();
+  await second.waits(1);
+  expect(await second.diary()).toContain('after being shut out');
+});
+
+test('no page asked for what the policy of the server forbids, and none threw', () => {
+  expect([...first.complaints, ...second.complaints]).toEqual([]);
+});
+
+// Calls that a page makes with the phone's own token.
+function call(phone: Phone, method: string, body: object): Promise<Record<string, unknown>> {
+  return phone.page.evaluate(async ([name, sent]) => {
+    const db = await new Promise<IDBDatabase>((opened) => {
+      const request = indexedDB.open('freshet-own');
+      request.onsuccess = () => opened(request.result);
+    });
+    const token = await new Promise<string>((got) => {
+      const request = db.transaction('facts').objectStore('facts').get('token');
+      request.onsuccess = () => got(request.result as string);
+    });
+    db.close();
+    const answer = await fetch(`/freshet.v1.AccountService/${name}`, {
+      method: 'POST', body: JSON.stringify(sent), headers: { 'content-type': 'application/json', authorization: `Bearer ${token}`, 'connect-protocol-version': '1' },
+    });
+    if (!answer.ok) throw new Error(await answer.text());
+    return (await answer.json()) as Record<string, unknown>;
+  }, [method, body] as const);
+}
+
+const invitation = async (phone: Phone): Promise<string> => String((await call(phone, 'CreateInvitation', {}))['code']);
+
+/** Ends the other phone's token. */
+async function shutOut(by: Phone, other: Phone): Promise<void> {
+  const { devices } = (await call(by, 'ListDevices', {})) as { devices: { id: string; thisDevice?: boolean }[] };
+  const mine = await own(other);
+  expect(devices.map((d) => d.id)).toContain(mine);
+  await call(by, 'RevokeDevice', { deviceId: mine });
+}
+
+const own = (phone: Phone): Promise<string> =>
+  phone.page.evaluate(
+    () =>
+      new Promise<string>((got) => {
+        const opening = indexedDB.open('freshet-own');
+        opening.onsuccess = () => {
+          const request = opening.result.transaction('facts').objectStore('facts').get('deviceId');
+          request.onsuccess = () => {
+            opening.result.close();
+            got(request.result as string);
+          };
+        };
+      }),
+  );
