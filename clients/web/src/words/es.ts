@@ -3,6 +3,7 @@ import { ahead } from './es/ahead';
 import { coop } from './es/coop';
 import { crop, species } from './es/living';
 import { notes } from './es/notes';
+import { offline } from './es/offline';
 import { pages } from './es/pages';
 import { records } from './es/records';
 import { things } from './es/things';
@@ -10,4 +11,4 @@ import { water } from './es/water';
 import type { Say } from './say';
 import type { Words } from './words';
 
-export const es = (say: Say): Words => ({ app: 'Freshet', ...things, crop, species, ...notes(say), ...pages(say), ...ahead(say), ...records(), ...coop(say), ...water(say) });
+export const es = (say: Say): Words => ({ app: 'Freshet', ...things, ...offline, crop, species, ...notes(say), ...pages(say), ...ahead(say), ...records(), ...coop(say), ...water(say) });

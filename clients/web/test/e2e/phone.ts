@@ -46,6 +46,12 @@ export class Phone {
     this.heed(this.page);
   }
 
+  /** As a phone four times as slow as this machine. */
+  async slow(): Promise<void> {
+    const session = await this.context.newCDPSession(this.page);
+    await session.send('Emulation.setCPUThrottlingRate', { rate: 4 });
+  }
+
   async offline(is: boolean): Promise<void> {
     await this.context.setOffline(is);
   }

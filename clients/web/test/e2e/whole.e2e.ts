@@ -139,9 +139,9 @@ const invitation = async (phone: Phone): Promise<string> => String((await call(p
 
 /** Ends the other phone's token. */
 async function shutOut(by: Phone, other: Phone): Promise<void> {
-  const { devices } = (await call(by, 'ListDevices', {})) as { devices: { id: string; thisDevice?: boolean }[] };
+  const { devices } = (await call(by, 'ListDevices', {})) as { devices: { deviceId: string }[] };
   const mine = await own(other);
-  expect(devices.map((d) => d.id)).toContain(mine);
+  expect(devices.map((d) => d.deviceId)).toContain(mine);
   await call(by, 'RevokeDevice', { deviceId: mine });
 }
 
