@@ -79,6 +79,14 @@ func (d Day) String() string {
 	return padded(year, 4) + "-" + padded(month, 2) + "-" + padded(day, 2)
 }
 
+// Words writes the day as a person says it within a year, 1 May.
+func (d Day) Words() string {
+	_, month, day := d.Date()
+	return strconv.Itoa(day) + " " + monthNames[month-1]
+}
+
+var monthNames = [...]string{"Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"}
+
 func padded(n, width int) string {
 	s := strconv.Itoa(n)
 	for len(s) < width {

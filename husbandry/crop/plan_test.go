@@ -182,7 +182,7 @@ func TestSowThisWeek(t *testing.T) {
 	if line.Bed != "south" || math.Abs(float64(line.Area)-2) > 1e-9 || line.Plants != 45 || line.First != 28 {
 		t.Errorf("got %+v", line)
 	}
-	if line.Reason != "else 0.0 kg of 3.8 kg in the week of 1970-01-29; bears to 1970-02-11" {
+	if line.Reason != "to pick from 29 Jan to 11 Feb; without it nothing of the 3.8 kg a week" {
 		t.Errorf("because %q", line.Reason)
 	}
 	if beds[1].Free[0] != 5 || len(beds[1].Free) != 1 {
@@ -193,7 +193,7 @@ func TestSowThisWeek(t *testing.T) {
 func TestSowThisWeekLeavesWhatIsServed(t *testing.T) {
 	wants := []Want{{Crop: "lettuce", PerWeek: 2, Transplant: true}}
 	got, err := SowThisWeek([]Window{window("lettuce", 20, 60, 2)}, wants, []Bed{{Name: "a", Free: []quantity.SquareMetres{9}}}, summer)
-	if err != nil || len(got) != 1 || got[0].Area != 0 || got[0].Reason != "the week of 1970-01-29 is served already: 2.0 kg of 2.0 kg" {
+	if err != nil || len(got) != 1 || got[0].Area != 0 || got[0].Reason != "served already: from 29 Jan stands 2.0 kg a week of the 2.0 kg used" {
 		t.Errorf("got %+v, %v", got, err)
 	}
 }

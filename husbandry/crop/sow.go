@@ -75,12 +75,11 @@ func sowWant(windows []Window, want Want, room []Bed, season Season) ([]Sowing, 
 	}
 	supply := Supply(windows, c.Name, of.First)
 	if stateOf(supply, want.PerWeek) != Gap {
-		return refuse("the week of " + of.First.String() + " is served already: " + kg(supply) + " of " + kg(want.PerWeek)), nil
+		return refuse("served already: from " + of.First.Words() + " stands " + kg(supply) + " a week of the " + kg(want.PerWeek) + " used"), nil
 	}
 	lines, left := plant(c, of, areaToClose(want.PerWeek-supply, of), room, season)
 	for i := range lines {
-		lines[i].Reason = "else " + kg(supply) + " of " + kg(want.PerWeek) + " in the week of " + of.First.String() +
-			"; bears to " + of.Last.String()
+		lines[i].Reason = needed(supply, want.PerWeek, of)
 	}
 	if len(lines) == 0 && left < least {
 		return refuse("what is missing would fill less than a pot"), nil
@@ -89,6 +88,15 @@ func sowWant(windows []Window, want Want, room []Bed, season Season) ([]Sowing, 
 		lines = append(lines, Sowing{Crop: c.Name, First: of.First, Reason: shortReason(c, of, left, season)})
 	}
 	return lines, nil
+}
+
+// needed says what a sowing is for: when it bears, and what there would be without it.
+func needed(supply, use quantity.Kilograms, of Window) string {
+	without := "nothing"
+	if supply >= 0.05 { // what is shown as less is none to eat
+		without = "only " + kg(supply)
+	}
+	return "to pick from " + of.First.Words() + " to " + of.Last.Words() + "; without it " + without + " of the " + kg(use) + " a week"
 }
 
 // plant puts the area into the beds with the most room, and returns what found
@@ -138,7 +146,7 @@ func standsOpen(c Crop, of Window, season Season) bool {
 }
 
 func shortReason(c Crop, of Window, left quantity.SquareMetres, season Season) string {
-	why := "no bed has room for another " + m2(left) + " from now to " + of.Last.String()
+	why := "no bed has room for another " + m2(left) + " from now to " + of.Last.Words()
 	if !standsOpen(c, of, season) {
 		why += "; in the open frost would reach it"
 	}
