@@ -48,6 +48,7 @@ var paths = []path{
 	{freshetv1.AnalysisService_ForecastFishHarvest_FullMethodName, "GET", "/v1/systems/{system_id}/fish-harvest"},
 	{freshetv1.AnalysisService_ForecastBearing_FullMethodName, "GET", "/v1/sites/{site_id}/bearing"},
 	{freshetv1.AnalysisService_SuggestSowing_FullMethodName, "GET", "/v1/sites/{site_id}/sowing"},
+	{freshetv1.AnalysisService_PlanSowing_FullMethodName, "GET", "/v1/sites/{site_id}/sowing-plan"},
 	{freshetv1.AnalysisService_JudgeRemedy_FullMethodName, "GET", "/v1/systems/{system_id}/remedies/{register_name}"},
 	{freshetv1.AnalysisService_GetLarder_FullMethodName, "GET", "/v1/sites/{site_id}/larder"},
 	{freshetv1.AnalysisService_GetOutlook_FullMethodName, "GET", "/v1/systems/{system_id}/outlook"},

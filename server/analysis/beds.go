@@ -210,7 +210,7 @@ func (g *growing) bears(st stand) *freshetv1.BearingWindow {
 	if g.today >= w.First {
 		verb = "bears"
 	}
-	b.Answer.Sentence = fmt.Sprintf("%s in %s %s from about %s to %s, some %s kg a week.", st.Crop, st.bed.Name, verb, short(w.First), short(w.Last), show(float64(w.PerWeek), 2))
+	b.Answer.Sentence = fmt.Sprintf("%s in %s %s from about %s to %s, some %s kg a week.", st.Crop, st.bed.Name, verb, w.First.Words(), w.Last.Words(), show(float64(w.PerWeek), 2))
 	b.Answer.Estimate = between(float64(w.First-g.today), float64(w.Early-g.today), float64(w.Late-g.today), 0.8, "days to first harvest")
 	b.Answer.Source = "crop table, drawn towards own past plantings"
 	b.Answer.Inputs = []*freshetv1.InputUsed{
@@ -221,11 +221,6 @@ func (g *growing) bears(st stand) *freshetv1.BearingWindow {
 		b.Answer.Cautions = []string{st.warning}
 	}
 	return b
-}
-
-func short(d crop.Day) string {
-	y, m, day := d.Date()
-	return time.Date(y, time.Month(m), day, 0, 0, 0, 0, time.UTC).Format("2 Jan")
 }
 
 // weeks tells one wanted crop's supply less use, week by week.
@@ -274,12 +269,24 @@ func (g *growing) sow() (*freshetv1.SuggestSowingResponse, error) {
 		}
 	}
 	out.Sentence = sowingWords(out.Suggestions, why)
+	if len(out.Suggestions) > 0 && g.dark() {
+		out.Cautions = append(out.Cautions, "Days are shorter than ten hours: what is sown now hardly grows until they lengthen, and may bear weeks later than said. The season's plan counts with that.")
+	}
 	for _, st := range g.stands {
 		if st.warning != "" {
 			out.Cautions = append(out.Cautions, st.bed.Name+": "+st.warning)
 		}
 	}
 	return out, nil
+}
+
+// dark tells whether today is shorter than the ten hours below which little grows.
+func (g *growing) dark() bool {
+	if g.Site.Latitude == nil {
+		return false
+	}
+	hours, err := crop.DaylightHours(crop.Degrees(*g.Site.Latitude), g.today.YearDay())
+	return err == nil && hours < 10
 }
 
 func sowingWords(list []*freshetv1.SowingSuggestion, why []string) string {
@@ -296,7 +303,7 @@ func sowingWords(list []*freshetv1.SowingSuggestion, why []string) string {
 func (g *growing) suggestion(line crop.Sowing) *freshetv1.SowingSuggestion {
 	s := &freshetv1.SowingSuggestion{
 		Crop: line.Crop, BedName: line.Bed, Area: estimate(float64(line.Area), "m2"), BearsFromOn: line.First.String(),
-		Answer: &freshetv1.Answer{Name: "sowing", Standing: well, Source: "crop table, own past plantings, beds free", Sentence: fmt.Sprintf("Sow %s in %s, %s m2: %s", line.Crop, line.Bed, show(float64(line.Area), 2), line.Reason)},
+		Answer: &freshetv1.Answer{Name: "sowing", Standing: well, Source: "crop table, own past plantings, beds free", Sentence: fmt.Sprintf("Sow %s m2 of %s in %s, %s.", show(float64(line.Area), 2), line.Crop, line.Bed, line.Reason)},
 	}
 	for _, b := range g.Beds {
 		if b.Name == line.Bed {

@@ -129,7 +129,7 @@ func (s *site) bedsThisMorning(ctx context.Context, at time.Time) ([]*freshetv1.
 		}
 		if st.known && g.today > st.window.Last {
 			list = append(list, &freshetv1.Answer{Name: "past_bearing", Standing: watch,
-				Sentence: fmt.Sprintf("%s in %s is past its bearing since %s: pull it when it no longer gives.", st.Crop, st.bed.Name, short(st.window.Last))})
+				Sentence: fmt.Sprintf("%s in %s is past its bearing since %s: pull it when it no longer gives.", st.Crop, st.bed.Name, st.window.Last.Words())})
 		}
 	}
 	sowing, err := g.sow()

@@ -1,6 +1,7 @@
 package analysis
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"math"
@@ -49,6 +50,13 @@ var measures = map[freshetv1.PoolMeasure]measure{
 	freshetv1.PoolMeasure_POOL_MEASURE_ENERGY_KWH_PER_KG:      {"energy", "Electricity metered, kWh, for each kg of produce and fish harvested.", "kWh/kg", false, per("energy", 1)},
 	freshetv1.PoolMeasure_POOL_MEASURE_LABOUR_H_PER_KG:        {"labour", "Labour noted, hours, for each kg of produce and fish harvested.", "h/kg", false, per("labour", 1.0/60)},
 }
+
+// definitionVersion rises when any definition or bound below changes: figures of
+// two versions are never set beside each other.
+const definitionVersion = 1
+
+// mostRanked is the most sites whose ranks are told.
+const mostRanked = 200
 
 // Bounds below which a site does not enter: they are stated with every answer.
 const (
@@ -209,20 +217,24 @@ func (c *comparison) settle() {
 		if r.se > 0 {
 			continue // the measure gave its own
 		}
-		num, den, n := sum(r.num), sum(r.den), float64(r.blocks)
-		if num <= 0 || den <= 0 {
+		if sum(r.num) <= 0 || sum(r.den) <= 0 {
 			delete(c.rows, id)
 			c.left["nothing was harvested"]++
 			continue
 		}
-		r.value = num / den
-		squares := 0.0
-		for b := r.first; b < r.first+r.blocks; b++ {
-			off := r.num[b] - r.value*r.den[b]
-			squares += off * off
-		}
-		r.se = math.Max(math.Sqrt(squares*n/(n-1))/den, 0.01*math.Abs(r.value))
+		r.ratio()
 	}
+}
+
+func (r *row) ratio() {
+	num, den, n := sum(r.num), sum(r.den), float64(r.blocks)
+	r.value = num / den
+	squares := 0.0
+	for b := r.first; b < r.first+r.blocks; b++ {
+		off := r.num[b] - r.value*r.den[b]
+		squares += off * off
+	}
+	r.se = math.Max(math.Sqrt(squares*n/(n-1))/den, 0.01*math.Abs(r.value))
 }
 
 func (c *comparison) answer(ctx context.Context, in *freshetv1.CompareSitesRequest) (*freshetv1.CompareSitesResponse, error) {
@@ -244,9 +256,11 @@ func (c *comparison) answer(ctx context.Context, in *freshetv1.CompareSitesReque
 		out.LeftOut = append(out.LeftOut, &freshetv1.LeftOut{Reason: reason, Count: n})
 	}
 	slices.SortFunc(out.LeftOut, func(a, b *freshetv1.LeftOut) int { return int(b.Count) - int(a.Count) })
-	out.Sentence = c.words(out)
+	if out.Sentence, err = c.words(ids, out, in.GetSiteId()); err != nil {
+		return nil, err
+	}
 	if in.GetMeasure() == freshetv1.PoolMeasure_POOL_MEASURE_PRODUCE_KG_PER_M2_YEAR {
-		out.OwnSoil, err = c.ownSoil(ctx, in.GetSiteId())
+		err = c.ownSoil(ctx, in.GetSiteId(), out)
 	}
 	return out, err
 }
@@ -265,29 +279,40 @@ func (c *comparison) pulled(ids []uuid.UUID, own string) (*freshetv1.CompareSite
 	if err != nil {
 		return nil, err
 	}
-	places, err := group.Rank(0.9)
-	if err != nil {
-		return nil, err
+	places := make([]pool.Place, len(ids)) // none where there are too many to rank
+	if len(ids) <= mostRanked {
+		if places, err = group.Rank(0.9); err != nil {
+			return nil, err
+		}
 	}
 	reach, err := group.HKSJ(0.9)
 	if err != nil {
 		return nil, err
 	}
 	out := &freshetv1.CompareSitesResponse{
-		Definition: c.definition, BetweenSd: math.Sqrt(group.Tau2), Group: between(group.Mu, reach.Low, reach.High, 0.9, c.unit),
+		Definition: c.definition, DefinitionVersion: definitionVersion, BetweenSd: math.Sqrt(group.Tau2), Group: between(group.Mu, reach.Low, reach.High, 0.9, c.unit),
 		Source: "random effects by REML, intervals after Hartung & Knapp 2001; ratio of sums over spans of 28 days (Cochran 1977)",
 	}
 	for i, id := range ids {
 		out.Sites = append(out.Sites, c.figure(id, sites[i], places[i], len(ids), own))
 	}
-	slices.SortStableFunc(out.Sites, func(a, b *freshetv1.SiteFigure) int { return int(a.RankLow+a.RankHigh) - int(b.RankLow+b.RankHigh) })
+	slices.SortStableFunc(out.Sites, c.better)
 	return out, nil
+}
+
+// better puts the site first that stands better, all in all.
+func (c *comparison) better(a, b *freshetv1.SiteFigure) int {
+	by := cmp.Compare(a.Pulled.Value, b.Pulled.Value)
+	if c.moreIsGood {
+		by = -by
+	}
+	return cmp.Or(cmp.Compare(a.RankLow+a.RankHigh, b.RankLow+b.RankHigh), by)
 }
 
 func (c *comparison) figure(id uuid.UUID, s pool.Site, p pool.Place, n int, own string) *freshetv1.SiteFigure {
 	r := c.rows[id]
 	low, high := p.Low, p.High
-	if !c.moreIsGood {
+	if !c.moreIsGood && high > 0 {
 		low, high = n+1-p.High, n+1-p.Low
 	}
 	f := &freshetv1.SiteFigure{
@@ -299,45 +324,4 @@ func (c *comparison) figure(id uuid.UUID, s pool.Site, p pool.Place, n int, own 
 		f.SiteId, f.Name = id.String(), r.Name
 	}
 	return f
-}
-
-// words says what may be said, and what not.
-func (c *comparison) words(out *freshetv1.CompareSitesResponse) string {
-	s := fmt.Sprintf("%d sites; the group's mean is %s %s, between %s and %s, 9 in 10.", len(out.Sites), show(out.Group.Value, 2), c.unit, show(out.Group.GetLow(), 2), show(out.Group.GetHigh(), 2))
-	if out.BetweenSd == 0 {
-		return s + " The sites do not differ by more than chance: no ranking can be told."
-	}
-	for _, f := range out.Sites {
-		if f.Own && f.RankHigh > f.RankLow {
-			s += fmt.Sprintf(" Yours stands anywhere from %d to %d of %d: too few data to say closer.", f.RankLow, f.RankHigh, len(out.Sites))
-		} else if f.Own {
-			s += fmt.Sprintf(" Yours stands at %d of %d.", f.RankLow, len(out.Sites))
-		}
-	}
-	return s
-}
-
-// ownSoil puts the caller's soil beds beside, on the same definition.
-func (c *comparison) ownSoil(ctx context.Context, own string) (*freshetv1.Answer, error) {
-	id, err := uuid.Parse(own)
-	if err != nil {
-		return nil, nil //nolint:nilerr // no own site is pointed out
-	}
-	r := c.rows[id]
-	if r == nil || r.SoilM2 == 0 {
-		return nil, nil
-	}
-	blocks, err := c.store.ProduceBlocks(ctx, []uuid.UUID{id}, true, c.from, c.to)
-	kg := 0.0
-	for _, b := range blocks {
-		kg += b.Sum / 1000
-	}
-	years := float64(r.days) / 365.25
-	value := kg / r.SoilM2 / years
-	a := &freshetv1.Answer{Name: "own_soil", Estimate: estimate(value, c.unit), Source: "own record", Standing: well,
-		Sentence: fmt.Sprintf("Your own soil beds gave %s %s on %s m2; your loop %s.", show(value, 2), c.unit, show(r.SoilM2, 2), show(r.value, 2))}
-	if years < 1 {
-		a.Missing = []string{"a whole year: soil bears in its season only"}
-	}
-	return a, err
 }

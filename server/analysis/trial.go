@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"math"
+	"strings"
 	"time"
 
 	"github.com/google/uuid"
@@ -23,7 +24,11 @@ type arm struct {
 }
 
 // GetTrialResult says what a trial shows so far, by the method fixed for all
-// trials: Welch's comparison of plantings.
+// trials: Welch's comparison of plantings. Whoever looks again and again finds
+// something by chance in the end; so before the trial's last day, and where it
+// has none, a difference is told only at 1 in 1,000 (Haybittle 1971, Peto et al.
+// 1976), which leaves the last look its 1 in 20. Several arms share what may be
+// told by chance equally among them (Dunn 1961).
 func (p *Pool) GetTrialResult(ctx context.Context, in *freshetv1.GetTrialResultRequest) (*freshetv1.GetTrialResultResponse, error) {
 	id, err := parseID("trial_id", in.GetTrialId())
 	if err != nil {
@@ -44,7 +49,7 @@ func (p *Pool) GetTrialResult(ctx context.Context, in *freshetv1.GetTrialResultR
 	if err := place.measureArms(ctx, t, arms, p.now()); err != nil {
 		return nil, err
 	}
-	return result(t, arms)
+	return result(t, arms, p.now())
 }
 
 // measureArms weighs each planting by the trial's measure, up to its last day.
@@ -99,12 +104,14 @@ func (s *site) measured(kind int16, p store.Planting, harvests []store.BedHarves
 	return grams / 1000 / s.area(p)
 }
 
-func result(t *store.Trial, arms []*arm) (*freshetv1.GetTrialResultResponse, error) {
+func result(t *store.Trial, arms []*arm, now time.Time) (*freshetv1.GetTrialResultResponse, error) {
 	unit := map[freshetv1.TrialMeasure]string{
 		freshetv1.TrialMeasure_TRIAL_MEASURE_HARVEST_KG_PER_M2: "kg/m2", freshetv1.TrialMeasure_TRIAL_MEASURE_PIECES_PER_PLANT: "pieces a plant",
 		freshetv1.TrialMeasure_TRIAL_MEASURE_DAYS_TO_BEARING: "days",
 	}[freshetv1.TrialMeasure(t.Measure)]
-	out := &freshetv1.GetTrialResultResponse{Question: t.Question}
+	out := &freshetv1.GetTrialResultResponse{Question: t.Question, Source: "Welch 1947; before the last day 1 in 1,000 (Haybittle 1971, Peto et al. 1976); several arms share it (Dunn 1961)"}
+	over := !t.ToOn.IsZero() && now.After(t.ToOn.AddDate(0, 0, 1))
+	told := look{over: over, confidence: quantity.Fraction(1 - chanceOf(over)/float64(len(arms)-1))}
 	for _, a := range arms {
 		mean := freshetv1.ArmResult{Name: a.Name, Count: uint32(len(a.values))}
 		if s, err := trial.Summary(a.values); err == nil {
@@ -113,33 +120,51 @@ func result(t *store.Trial, arms []*arm) (*freshetv1.GetTrialResultResponse, err
 		out.Arms = append(out.Arms, &mean)
 	}
 	for _, a := range arms[1:] {
-		d, sentence := difference(t, arms[0], a, unit)
+		d, sentence := difference(t, arms[0], a, unit, told)
 		out.Differences = append(out.Differences, d)
-		out.Sentence += sentence
+		out.Sentence = strings.TrimSpace(out.Sentence + " " + sentence)
 	}
 	return out, nil
 }
 
+// look is one look at a trial's figures: its last, or one on the way.
+type look struct {
+	over       bool
+	confidence quantity.Fraction
+}
+
+// chanceOf is how often a look may tell a difference where there is none.
+func chanceOf(over bool) float64 {
+	if over {
+		return 0.05
+	}
+	return 0.001
+}
+
 // difference sets an arm against the first.
-func difference(t *store.Trial, first, other *arm, unit string) (*freshetv1.Answer, string) {
-	a := &freshetv1.Answer{Name: other.Name, Standing: unknown, Source: "Welch 1947"}
-	c, err := trial.Welch(other.values, first.values, 0.95)
+func difference(t *store.Trial, first, other *arm, unit string, told look) (*freshetv1.Answer, string) {
+	a := &freshetv1.Answer{Name: other.Name, Standing: unknown, Source: "Welch 1947, Haybittle 1971, Dunn 1961"}
+	c, err := trial.Welch(other.values, first.values, told.confidence)
 	if err != nil {
 		a.Sentence = fmt.Sprintf("%s against %s: too few plantings to tell.", other.Name, first.Name)
 		a.Missing = []string{"two or more plantings in each arm"}
 		return a, a.Sentence
 	}
-	a.Estimate = between(c.Difference, c.Low, c.High, 0.95, unit)
+	a.Estimate = between(c.Difference, c.Low, c.High, float64(told.confidence), unit)
 	if c.Low > 0 || c.High < 0 {
 		more := "more"
 		if c.Difference < 0 {
 			more = "less"
 		}
 		a.Standing = well
-		a.Sentence = fmt.Sprintf("Decided: %s gives %s %s %s than %s, between %s and %s, 95 in 100.", other.Name, show(math.Abs(c.Difference), 2), unit, more, first.Name, show(c.Low, 2), show(c.High, 2))
+		a.Sentence = fmt.Sprintf("Decided: with %s it was %s %s %s than with %s, between %s and %s, %s in 100.", other.Name, show(math.Abs(c.Difference), 2), unit, more, first.Name,
+			show(min(math.Abs(c.Low), math.Abs(c.High)), 2), show(max(math.Abs(c.Low), math.Abs(c.High)), 2), show(100*float64(told.confidence), 3))
 		return a, a.Sentence
 	}
-	a.Sentence = fmt.Sprintf("Undecided: %s against %s makes %s %s, anywhere from %s to %s.", other.Name, first.Name, show(c.Difference, 2), unit, show(c.Low, 2), show(c.High, 2))
+	a.Sentence = fmt.Sprintf("Undecided: %s against %s makes %s %s so far, anywhere from %s to %s.", other.Name, first.Name, show(c.Difference, 2), unit, show(c.Low, 2), show(c.High, 2))
+	if !told.over {
+		a.Sentence += " The trial is not over, so only a difference that chance makes once in 1,000 such trials would be told."
+	}
 	a.Missing = moreBeds(t, first, other, c)
 	for _, m := range a.Missing {
 		a.Sentence += " " + m

@@ -86,6 +86,7 @@ var policy = map[string]Row{
 	freshetv1.AnalysisService_ForecastFishHarvest_FullMethodName: only(people).system(),
 	freshetv1.AnalysisService_ForecastBearing_FullMethodName:     only(people).site(),
 	freshetv1.AnalysisService_SuggestSowing_FullMethodName:       only(people).site(),
+	freshetv1.AnalysisService_PlanSowing_FullMethodName:          only(people).site(),
 	freshetv1.AnalysisService_JudgeRemedy_FullMethodName:         only(people).system(),
 	freshetv1.AnalysisService_GetLarder_FullMethodName:           only(people).site(),
 	freshetv1.AnalysisService_GetOutlook_FullMethodName:          only(people).system(),

@@ -2215,6 +2215,413 @@ func (x *SowingSuggestion) GetAnswer() *Answer {
 	return nil
 }
 
+// PlanSowingRequest names a site.
+type PlanSowingRequest struct {
+	state protoimpl.MessageState `protogen:"open.v1"`
+	// The site.
+	SiteId string `protobuf:"bytes,1,opt,name=site_id,json=siteId,proto3" json:"site_id,omitempty"`
+	// The moment asked about; empty: now. The plan begins with the Monday after it, or with it.
+	At *timestamppb.Timestamp `protobuf:"bytes,2,opt,name=at,proto3" json:"at,omitempty"`
+	// How many weeks ahead. Default 52; 4 to 104.
+	Weeks         uint32 `protobuf:"varint,3,opt,name=weeks,proto3" json:"weeks,omitempty"`
+	unknownFields protoimpl.UnknownFields
+	sizeCache     protoimpl.SizeCache
+}
+
+func (x *PlanSowingRequest) Reset() {
+	*x = PlanSowingRequest{}
+	mi := &file_freshet_v1_analysis_service_proto_msgTypes[32]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *PlanSowingRequest) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*PlanSowingRequest) ProtoMessage() {}
+
+func (x *PlanSowingRequest) ProtoReflect() protoreflect.Message {
+	mi := &file_freshet_v1_analysis_service_proto_msgTypes[32]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use PlanSowingRequest.ProtoReflect.Descriptor instead.
+func (*PlanSowingRequest) Descriptor() ([]byte, []int) {
+	return file_freshet_v1_analysis_service_proto_rawDescGZIP(), []int{32}
+}
+
+func (x *PlanSowingRequest) GetSiteId() string {
+	if x != nil {
+		return x.SiteId
+	}
+	return ""
+}
+
+func (x *PlanSowingRequest) GetAt() *timestamppb.Timestamp {
+	if x != nil {
+		return x.At
+	}
+	return nil
+}
+
+func (x *PlanSowingRequest) GetWeeks() uint32 {
+	if x != nil {
+		return x.Weeks
+	}
+	return 0
+}
+
+// PlanSowingResponse is a season's sowings, with how good they are. Weeks of bearing are counted over all crops: each week of each counts as far as its use is borne.
+type PlanSowingResponse struct {
+	state protoimpl.MessageState `protogen:"open.v1"`
+	// Monday of the first week.
+	FromOn string `protobuf:"bytes,1,opt,name=from_on,json=fromOn,proto3" json:"from_on,omitempty"`
+	// What to sow, by week.
+	Sowings []*PlannedSowing `protobuf:"bytes,2,rep,name=sowings,proto3" json:"sowings,omitempty"`
+	// How each wanted crop would bear.
+	Crops []*PlannedCrop `protobuf:"bytes,3,rep,name=crops,proto3" json:"crops,omitempty"`
+	// Weeks of bearing that what is sown could serve at all.
+	WantedWeeks uint32 `protobuf:"varint,4,opt,name=wanted_weeks,json=wantedWeeks,proto3" json:"wanted_weeks,omitempty"`
+	// Of these, by this plan.
+	ServedWeeks float64 `protobuf:"fixed64,5,opt,name=served_weeks,json=servedWeeks,proto3" json:"served_weeks,omitempty"`
+	// No plan can serve more.
+	BoundWeeks float64 `protobuf:"fixed64,6,opt,name=bound_weeks,json=boundWeeks,proto3" json:"bound_weeks,omitempty"`
+	// Of the weeks that can be served, those with less than three quarters of the use.
+	GapsCount uint32 `protobuf:"varint,7,opt,name=gaps_count,json=gapsCount,proto3" json:"gaps_count,omitempty"`
+	// The same by sowing every second week: gaps and sowings.
+	PracticeGapsCount    uint32 `protobuf:"varint,8,opt,name=practice_gaps_count,json=practiceGapsCount,proto3" json:"practice_gaps_count,omitempty"`
+	PracticeSowingsCount uint32 `protobuf:"varint,9,opt,name=practice_sowings_count,json=practiceSowingsCount,proto3" json:"practice_sowings_count,omitempty"`
+	// All of it in a few sentences.
+	Sentence string `protobuf:"bytes,10,opt,name=sentence,proto3" json:"sentence,omitempty"`
+	// What to beware of: pollination under cover, the season.
+	Cautions []string `protobuf:"bytes,11,rep,name=cautions,proto3" json:"cautions,omitempty"`
+	// What was missing, and what would help.
+	Missing []string `protobuf:"bytes,12,rep,name=missing,proto3" json:"missing,omitempty"`
+	// Method and sources.
+	Source        string `protobuf:"bytes,13,opt,name=source,proto3" json:"source,omitempty"`
+	unknownFields protoimpl.UnknownFields
+	sizeCache     protoimpl.SizeCache
+}
+
+func (x *PlanSowingResponse) Reset() {
+	*x = PlanSowingResponse{}
+	mi := &file_freshet_v1_analysis_service_proto_msgTypes[33]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *PlanSowingResponse) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*PlanSowingResponse) ProtoMessage() {}
+
+func (x *PlanSowingResponse) ProtoReflect() protoreflect.Message {
+	mi := &file_freshet_v1_analysis_service_proto_msgTypes[33]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use PlanSowingResponse.ProtoReflect.Descriptor instead.
+func (*PlanSowingResponse) Descriptor() ([]byte, []int) {
+	return file_freshet_v1_analysis_service_proto_rawDescGZIP(), []int{33}
+}
+
+func (x *PlanSowingResponse) GetFromOn() string {
+	if x != nil {
+		return x.FromOn
+	}
+	return ""
+}
+
+func (x *PlanSowingResponse) GetSowings() []*PlannedSowing {
+	if x != nil {
+		return x.Sowings
+	}
+	return nil
+}
+
+func (x *PlanSowingResponse) GetCrops() []*PlannedCrop {
+	if x != nil {
+		return x.Crops
+	}
+	return nil
+}
+
+func (x *PlanSowingResponse) GetWantedWeeks() uint32 {
+	if x != nil {
+		return x.WantedWeeks
+	}
+	return 0
+}
+
+func (x *PlanSowingResponse) GetServedWeeks() float64 {
+	if x != nil {
+		return x.ServedWeeks
+	}
+	return 0
+}
+
+func (x *PlanSowingResponse) GetBoundWeeks() float64 {
+	if x != nil {
+		return x.BoundWeeks
+	}
+	return 0
+}
+
+func (x *PlanSowingResponse) GetGapsCount() uint32 {
+	if x != nil {
+		return x.GapsCount
+	}
+	return 0
+}
+
+func (x *PlanSowingResponse) GetPracticeGapsCount() uint32 {
+	if x != nil {
+		return x.PracticeGapsCount
+	}
+	return 0
+}
+
+func (x *PlanSowingResponse) GetPracticeSowingsCount() uint32 {
+	if x != nil {
+		return x.PracticeSowingsCount
+	}
+	return 0
+}
+
+func (x *PlanSowingResponse) GetSentence() string {
+	if x != nil {
+		return x.Sentence
+	}
+	return ""
+}
+
+func (x *PlanSowingResponse) GetCautions() []string {
+	if x != nil {
+		return x.Cautions
+	}
+	return nil
+}
+
+func (x *PlanSowingResponse) GetMissing() []string {
+	if x != nil {
+		return x.Missing
+	}
+	return nil
+}
+
+func (x *PlanSowingResponse) GetSource() string {
+	if x != nil {
+		return x.Source
+	}
+	return ""
+}
+
+// PlannedSowing is one line of a season's sowings.
+type PlannedSowing struct {
+	state protoimpl.MessageState `protogen:"open.v1"`
+	// The crop.
+	Crop string `protobuf:"bytes,1,opt,name=crop,proto3" json:"crop,omitempty"`
+	// Where.
+	BedId string `protobuf:"bytes,2,opt,name=bed_id,json=bedId,proto3" json:"bed_id,omitempty"`
+	// Its name.
+	BedName string `protobuf:"bytes,3,opt,name=bed_name,json=bedName,proto3" json:"bed_name,omitempty"`
+	// How much.
+	Area *Estimate `protobuf:"bytes,4,opt,name=area,proto3" json:"area,omitempty"`
+	// Plants, at the middle of the usual stands; 0 where that is not known.
+	PlantsCount uint32 `protobuf:"varint,5,opt,name=plants_count,json=plantsCount,proto3" json:"plants_count,omitempty"`
+	// Monday of the week in which it begins to stand there.
+	WeekOn string `protobuf:"bytes,6,opt,name=week_on,json=weekOn,proto3" json:"week_on,omitempty"`
+	// It is set out as seedlings; else sown where it stands.
+	SetOut bool `protobuf:"varint,7,opt,name=set_out,json=setOut,proto3" json:"set_out,omitempty"`
+	// Day to sow the seedlings, where they are raised.
+	TrayOn string `protobuf:"bytes,8,opt,name=tray_on,json=trayOn,proto3" json:"tray_on,omitempty"`
+	// First day of bearing, and last day that it stands.
+	BearsFromOn   string `protobuf:"bytes,9,opt,name=bears_from_on,json=bearsFromOn,proto3" json:"bears_from_on,omitempty"`
+	EndsOn        string `protobuf:"bytes,10,opt,name=ends_on,json=endsOn,proto3" json:"ends_on,omitempty"`
+	unknownFields protoimpl.UnknownFields
+	sizeCache     protoimpl.SizeCache
+}
+
+func (x *PlannedSowing) Reset() {
+	*x = PlannedSowing{}
+	mi := &file_freshet_v1_analysis_service_proto_msgTypes[34]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *PlannedSowing) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*PlannedSowing) ProtoMessage() {}
+
+func (x *PlannedSowing) ProtoReflect() protoreflect.Message {
+	mi := &file_freshet_v1_analysis_service_proto_msgTypes[34]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use PlannedSowing.ProtoReflect.Descriptor instead.
+func (*PlannedSowing) Descriptor() ([]byte, []int) {
+	return file_freshet_v1_analysis_service_proto_rawDescGZIP(), []int{34}
+}
+
+func (x *PlannedSowing) GetCrop() string {
+	if x != nil {
+		return x.Crop
+	}
+	return ""
+}
+
+func (x *PlannedSowing) GetBedId() string {
+	if x != nil {
+		return x.BedId
+	}
+	return ""
+}
+
+func (x *PlannedSowing) GetBedName() string {
+	if x != nil {
+		return x.BedName
+	}
+	return ""
+}
+
+func (x *PlannedSowing) GetArea() *Estimate {
+	if x != nil {
+		return x.Area
+	}
+	return nil
+}
+
+func (x *PlannedSowing) GetPlantsCount() uint32 {
+	if x != nil {
+		return x.PlantsCount
+	}
+	return 0
+}
+
+func (x *PlannedSowing) GetWeekOn() string {
+	if x != nil {
+		return x.WeekOn
+	}
+	return ""
+}
+
+func (x *PlannedSowing) GetSetOut() bool {
+	if x != nil {
+		return x.SetOut
+	}
+	return false
+}
+
+func (x *PlannedSowing) GetTrayOn() string {
+	if x != nil {
+		return x.TrayOn
+	}
+	return ""
+}
+
+func (x *PlannedSowing) GetBearsFromOn() string {
+	if x != nil {
+		return x.BearsFromOn
+	}
+	return ""
+}
+
+func (x *PlannedSowing) GetEndsOn() string {
+	if x != nil {
+		return x.EndsOn
+	}
+	return ""
+}
+
+// PlannedCrop is how one crop would bear through the plan.
+type PlannedCrop struct {
+	state protoimpl.MessageState `protogen:"open.v1"`
+	// The crop.
+	Crop string `protobuf:"bytes,1,opt,name=crop,proto3" json:"crop,omitempty"`
+	// Part of the week's use that is borne, by week.
+	BorneShares []float64 `protobuf:"fixed64,2,rep,packed,name=borne_shares,json=borneShares,proto3" json:"borne_shares,omitempty"`
+	// Whether anything can bear in the week at all.
+	Reachable     []bool `protobuf:"varint,3,rep,packed,name=reachable,proto3" json:"reachable,omitempty"`
+	unknownFields protoimpl.UnknownFields
+	sizeCache     protoimpl.SizeCache
+}
+
+func (x *PlannedCrop) Reset() {
+	*x = PlannedCrop{}
+	mi := &file_freshet_v1_analysis_service_proto_msgTypes[35]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *PlannedCrop) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*PlannedCrop) ProtoMessage() {}
+
+func (x *PlannedCrop) ProtoReflect() protoreflect.Message {
+	mi := &file_freshet_v1_analysis_service_proto_msgTypes[35]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use PlannedCrop.ProtoReflect.Descriptor instead.
+func (*PlannedCrop) Descriptor() ([]byte, []int) {
+	return file_freshet_v1_analysis_service_proto_rawDescGZIP(), []int{35}
+}
+
+func (x *PlannedCrop) GetCrop() string {
+	if x != nil {
+		return x.Crop
+	}
+	return ""
+}
+
+func (x *PlannedCrop) GetBorneShares() []float64 {
+	if x != nil {
+		return x.BorneShares
+	}
+	return nil
+}
+
+func (x *PlannedCrop) GetReachable() []bool {
+	if x != nil {
+		return x.Reachable
+	}
+	return nil
+}
+
 // JudgeRemedyRequest names a substance and how much of it.
 type JudgeRemedyRequest struct {
 	state protoimpl.MessageState `protogen:"open.v1"`
@@ -2232,7 +2639,7 @@ type JudgeRemedyRequest struct {
 
 func (x *JudgeRemedyRequest) Reset() {
 	*x = JudgeRemedyRequest{}
-	mi := &file_freshet_v1_analysis_service_proto_msgTypes[32]
+	mi := &file_freshet_v1_analysis_service_proto_msgTypes[36]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -2244,7 +2651,7 @@ func (x *JudgeRemedyRequest) String() string {
 func (*JudgeRemedyRequest) ProtoMessage() {}
 
 func (x *JudgeRemedyRequest) ProtoReflect() protoreflect.Message {
-	mi := &file_freshet_v1_analysis_service_proto_msgTypes[32]
+	mi := &file_freshet_v1_analysis_service_proto_msgTypes[36]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -2257,7 +2664,7 @@ func (x *JudgeRemedyRequest) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use JudgeRemedyRequest.ProtoReflect.Descriptor instead.
 func (*JudgeRemedyRequest) Descriptor() ([]byte, []int) {
-	return file_freshet_v1_analysis_service_proto_rawDescGZIP(), []int{32}
+	return file_freshet_v1_analysis_service_proto_rawDescGZIP(), []int{36}
 }
 
 func (x *JudgeRemedyRequest) GetSystemId() string {
@@ -2299,7 +2706,7 @@ type JudgeRemedyResponse struct {
 
 func (x *JudgeRemedyResponse) Reset() {
 	*x = JudgeRemedyResponse{}
-	mi := &file_freshet_v1_analysis_service_proto_msgTypes[33]
+	mi := &file_freshet_v1_analysis_service_proto_msgTypes[37]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -2311,7 +2718,7 @@ func (x *JudgeRemedyResponse) String() string {
 func (*JudgeRemedyResponse) ProtoMessage() {}
 
 func (x *JudgeRemedyResponse) ProtoReflect() protoreflect.Message {
-	mi := &file_freshet_v1_analysis_service_proto_msgTypes[33]
+	mi := &file_freshet_v1_analysis_service_proto_msgTypes[37]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -2324,7 +2731,7 @@ func (x *JudgeRemedyResponse) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use JudgeRemedyResponse.ProtoReflect.Descriptor instead.
 func (*JudgeRemedyResponse) Descriptor() ([]byte, []int) {
-	return file_freshet_v1_analysis_service_proto_rawDescGZIP(), []int{33}
+	return file_freshet_v1_analysis_service_proto_rawDescGZIP(), []int{37}
 }
 
 func (x *JudgeRemedyResponse) GetAnswer() *Answer {
@@ -2349,7 +2756,7 @@ type GetLarderRequest struct {
 
 func (x *GetLarderRequest) Reset() {
 	*x = GetLarderRequest{}
-	mi := &file_freshet_v1_analysis_service_proto_msgTypes[34]
+	mi := &file_freshet_v1_analysis_service_proto_msgTypes[38]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -2361,7 +2768,7 @@ func (x *GetLarderRequest) String() string {
 func (*GetLarderRequest) ProtoMessage() {}
 
 func (x *GetLarderRequest) ProtoReflect() protoreflect.Message {
-	mi := &file_freshet_v1_analysis_service_proto_msgTypes[34]
+	mi := &file_freshet_v1_analysis_service_proto_msgTypes[38]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -2374,7 +2781,7 @@ func (x *GetLarderRequest) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use GetLarderRequest.ProtoReflect.Descriptor instead.
 func (*GetLarderRequest) Descriptor() ([]byte, []int) {
-	return file_freshet_v1_analysis_service_proto_rawDescGZIP(), []int{34}
+	return file_freshet_v1_analysis_service_proto_rawDescGZIP(), []int{38}
 }
 
 func (x *GetLarderRequest) GetSiteId() string {
@@ -2411,7 +2818,7 @@ type GetLarderResponse struct {
 
 func (x *GetLarderResponse) Reset() {
 	*x = GetLarderResponse{}
-	mi := &file_freshet_v1_analysis_service_proto_msgTypes[35]
+	mi := &file_freshet_v1_analysis_service_proto_msgTypes[39]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -2423,7 +2830,7 @@ func (x *GetLarderResponse) String() string {
 func (*GetLarderResponse) ProtoMessage() {}
 
 func (x *GetLarderResponse) ProtoReflect() protoreflect.Message {
-	mi := &file_freshet_v1_analysis_service_proto_msgTypes[35]
+	mi := &file_freshet_v1_analysis_service_proto_msgTypes[39]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -2436,7 +2843,7 @@ func (x *GetLarderResponse) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use GetLarderResponse.ProtoReflect.Descriptor instead.
 func (*GetLarderResponse) Descriptor() ([]byte, []int) {
-	return file_freshet_v1_analysis_service_proto_rawDescGZIP(), []int{35}
+	return file_freshet_v1_analysis_service_proto_rawDescGZIP(), []int{39}
 }
 
 func (x *GetLarderResponse) GetLines() []*LarderLine {
@@ -2470,7 +2877,7 @@ type LarderLine struct {
 
 func (x *LarderLine) Reset() {
 	*x = LarderLine{}
-	mi := &file_freshet_v1_analysis_service_proto_msgTypes[36]
+	mi := &file_freshet_v1_analysis_service_proto_msgTypes[40]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -2482,7 +2889,7 @@ func (x *LarderLine) String() string {
 func (*LarderLine) ProtoMessage() {}
 
 func (x *LarderLine) ProtoReflect() protoreflect.Message {
-	mi := &file_freshet_v1_analysis_service_proto_msgTypes[36]
+	mi := &file_freshet_v1_analysis_service_proto_msgTypes[40]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -2495,7 +2902,7 @@ func (x *LarderLine) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use LarderLine.ProtoReflect.Descriptor instead.
 func (*LarderLine) Descriptor() ([]byte, []int) {
-	return file_freshet_v1_analysis_service_proto_rawDescGZIP(), []int{36}
+	return file_freshet_v1_analysis_service_proto_rawDescGZIP(), []int{40}
 }
 
 func (x *LarderLine) GetProduce() string {
@@ -2543,7 +2950,7 @@ type LarderUse struct {
 
 func (x *LarderUse) Reset() {
 	*x = LarderUse{}
-	mi := &file_freshet_v1_analysis_service_proto_msgTypes[37]
+	mi := &file_freshet_v1_analysis_service_proto_msgTypes[41]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -2555,7 +2962,7 @@ func (x *LarderUse) String() string {
 func (*LarderUse) ProtoMessage() {}
 
 func (x *LarderUse) ProtoReflect() protoreflect.Message {
-	mi := &file_freshet_v1_analysis_service_proto_msgTypes[37]
+	mi := &file_freshet_v1_analysis_service_proto_msgTypes[41]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -2568,7 +2975,7 @@ func (x *LarderUse) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use LarderUse.ProtoReflect.Descriptor instead.
 func (*LarderUse) Descriptor() ([]byte, []int) {
-	return file_freshet_v1_analysis_service_proto_rawDescGZIP(), []int{37}
+	return file_freshet_v1_analysis_service_proto_rawDescGZIP(), []int{41}
 }
 
 func (x *LarderUse) GetUse() Use {
@@ -2616,7 +3023,7 @@ type GetOutlookRequest struct {
 
 func (x *GetOutlookRequest) Reset() {
 	*x = GetOutlookRequest{}
-	mi := &file_freshet_v1_analysis_service_proto_msgTypes[38]
+	mi := &file_freshet_v1_analysis_service_proto_msgTypes[42]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -2628,7 +3035,7 @@ func (x *GetOutlookRequest) String() string {
 func (*GetOutlookRequest) ProtoMessage() {}
 
 func (x *GetOutlookRequest) ProtoReflect() protoreflect.Message {
-	mi := &file_freshet_v1_analysis_service_proto_msgTypes[38]
+	mi := &file_freshet_v1_analysis_service_proto_msgTypes[42]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -2641,7 +3048,7 @@ func (x *GetOutlookRequest) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use GetOutlookRequest.ProtoReflect.Descriptor instead.
 func (*GetOutlookRequest) Descriptor() ([]byte, []int) {
-	return file_freshet_v1_analysis_service_proto_rawDescGZIP(), []int{38}
+	return file_freshet_v1_analysis_service_proto_rawDescGZIP(), []int{42}
 }
 
 func (x *GetOutlookRequest) GetSystemId() string {
@@ -2693,7 +3100,7 @@ type Otherwise struct {
 
 func (x *Otherwise) Reset() {
 	*x = Otherwise{}
-	mi := &file_freshet_v1_analysis_service_proto_msgTypes[39]
+	mi := &file_freshet_v1_analysis_service_proto_msgTypes[43]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -2705,7 +3112,7 @@ func (x *Otherwise) String() string {
 func (*Otherwise) ProtoMessage() {}
 
 func (x *Otherwise) ProtoReflect() protoreflect.Message {
-	mi := &file_freshet_v1_analysis_service_proto_msgTypes[39]
+	mi := &file_freshet_v1_analysis_service_proto_msgTypes[43]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -2718,7 +3125,7 @@ func (x *Otherwise) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use Otherwise.ProtoReflect.Descriptor instead.
 func (*Otherwise) Descriptor() ([]byte, []int) {
-	return file_freshet_v1_analysis_service_proto_rawDescGZIP(), []int{39}
+	return file_freshet_v1_analysis_service_proto_rawDescGZIP(), []int{43}
 }
 
 func (x *Otherwise) GetFeedShare() float64 {
@@ -2786,7 +3193,7 @@ type GetOutlookResponse struct {
 
 func (x *GetOutlookResponse) Reset() {
 	*x = GetOutlookResponse{}
-	mi := &file_freshet_v1_analysis_service_proto_msgTypes[40]
+	mi := &file_freshet_v1_analysis_service_proto_msgTypes[44]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -2798,7 +3205,7 @@ func (x *GetOutlookResponse) String() string {
 func (*GetOutlookResponse) ProtoMessage() {}
 
 func (x *GetOutlookResponse) ProtoReflect() protoreflect.Message {
-	mi := &file_freshet_v1_analysis_service_proto_msgTypes[40]
+	mi := &file_freshet_v1_analysis_service_proto_msgTypes[44]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -2811,7 +3218,7 @@ func (x *GetOutlookResponse) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use GetOutlookResponse.ProtoReflect.Descriptor instead.
 func (*GetOutlookResponse) Descriptor() ([]byte, []int) {
-	return file_freshet_v1_analysis_service_proto_rawDescGZIP(), []int{40}
+	return file_freshet_v1_analysis_service_proto_rawDescGZIP(), []int{44}
 }
 
 func (x *GetOutlookResponse) GetSentence() string {
@@ -2890,7 +3297,7 @@ type OutlookFigure struct {
 
 func (x *OutlookFigure) Reset() {
 	*x = OutlookFigure{}
-	mi := &file_freshet_v1_analysis_service_proto_msgTypes[41]
+	mi := &file_freshet_v1_analysis_service_proto_msgTypes[45]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -2902,7 +3309,7 @@ func (x *OutlookFigure) String() string {
 func (*OutlookFigure) ProtoMessage() {}
 
 func (x *OutlookFigure) ProtoReflect() protoreflect.Message {
-	mi := &file_freshet_v1_analysis_service_proto_msgTypes[41]
+	mi := &file_freshet_v1_analysis_service_proto_msgTypes[45]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -2915,7 +3322,7 @@ func (x *OutlookFigure) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use OutlookFigure.ProtoReflect.Descriptor instead.
 func (*OutlookFigure) Descriptor() ([]byte, []int) {
-	return file_freshet_v1_analysis_service_proto_rawDescGZIP(), []int{41}
+	return file_freshet_v1_analysis_service_proto_rawDescGZIP(), []int{45}
 }
 
 func (x *OutlookFigure) GetName() string {
@@ -2999,7 +3406,7 @@ type OutlookDay struct {
 
 func (x *OutlookDay) Reset() {
 	*x = OutlookDay{}
-	mi := &file_freshet_v1_analysis_service_proto_msgTypes[42]
+	mi := &file_freshet_v1_analysis_service_proto_msgTypes[46]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -3011,7 +3418,7 @@ func (x *OutlookDay) String() string {
 func (*OutlookDay) ProtoMessage() {}
 
 func (x *OutlookDay) ProtoReflect() protoreflect.Message {
-	mi := &file_freshet_v1_analysis_service_proto_msgTypes[42]
+	mi := &file_freshet_v1_analysis_service_proto_msgTypes[46]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -3024,7 +3431,7 @@ func (x *OutlookDay) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use OutlookDay.ProtoReflect.Descriptor instead.
 func (*OutlookDay) Descriptor() ([]byte, []int) {
-	return file_freshet_v1_analysis_service_proto_rawDescGZIP(), []int{42}
+	return file_freshet_v1_analysis_service_proto_rawDescGZIP(), []int{46}
 }
 
 func (x *OutlookDay) GetOn() string {
@@ -3083,7 +3490,7 @@ type ListSeriesRequest struct {
 
 func (x *ListSeriesRequest) Reset() {
 	*x = ListSeriesRequest{}
-	mi := &file_freshet_v1_analysis_service_proto_msgTypes[43]
+	mi := &file_freshet_v1_analysis_service_proto_msgTypes[47]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -3095,7 +3502,7 @@ func (x *ListSeriesRequest) String() string {
 func (*ListSeriesRequest) ProtoMessage() {}
 
 func (x *ListSeriesRequest) ProtoReflect() protoreflect.Message {
-	mi := &file_freshet_v1_analysis_service_proto_msgTypes[43]
+	mi := &file_freshet_v1_analysis_service_proto_msgTypes[47]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -3108,7 +3515,7 @@ func (x *ListSeriesRequest) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use ListSeriesRequest.ProtoReflect.Descriptor instead.
 func (*ListSeriesRequest) Descriptor() ([]byte, []int) {
-	return file_freshet_v1_analysis_service_proto_rawDescGZIP(), []int{43}
+	return file_freshet_v1_analysis_service_proto_rawDescGZIP(), []int{47}
 }
 
 func (x *ListSeriesRequest) GetSystemId() string {
@@ -3166,7 +3573,7 @@ type ListSeriesResponse struct {
 
 func (x *ListSeriesResponse) Reset() {
 	*x = ListSeriesResponse{}
-	mi := &file_freshet_v1_analysis_service_proto_msgTypes[44]
+	mi := &file_freshet_v1_analysis_service_proto_msgTypes[48]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -3178,7 +3585,7 @@ func (x *ListSeriesResponse) String() string {
 func (*ListSeriesResponse) ProtoMessage() {}
 
 func (x *ListSeriesResponse) ProtoReflect() protoreflect.Message {
-	mi := &file_freshet_v1_analysis_service_proto_msgTypes[44]
+	mi := &file_freshet_v1_analysis_service_proto_msgTypes[48]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -3191,7 +3598,7 @@ func (x *ListSeriesResponse) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use ListSeriesResponse.ProtoReflect.Descriptor instead.
 func (*ListSeriesResponse) Descriptor() ([]byte, []int) {
-	return file_freshet_v1_analysis_service_proto_rawDescGZIP(), []int{44}
+	return file_freshet_v1_analysis_service_proto_rawDescGZIP(), []int{48}
 }
 
 func (x *ListSeriesResponse) GetUnit() string {
@@ -3225,7 +3632,7 @@ type SeriesPoint struct {
 
 func (x *SeriesPoint) Reset() {
 	*x = SeriesPoint{}
-	mi := &file_freshet_v1_analysis_service_proto_msgTypes[45]
+	mi := &file_freshet_v1_analysis_service_proto_msgTypes[49]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -3237,7 +3644,7 @@ func (x *SeriesPoint) String() string {
 func (*SeriesPoint) ProtoMessage() {}
 
 func (x *SeriesPoint) ProtoReflect() protoreflect.Message {
-	mi := &file_freshet_v1_analysis_service_proto_msgTypes[45]
+	mi := &file_freshet_v1_analysis_service_proto_msgTypes[49]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -3250,7 +3657,7 @@ func (x *SeriesPoint) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use SeriesPoint.ProtoReflect.Descriptor instead.
 func (*SeriesPoint) Descriptor() ([]byte, []int) {
-	return file_freshet_v1_analysis_service_proto_rawDescGZIP(), []int{45}
+	return file_freshet_v1_analysis_service_proto_rawDescGZIP(), []int{49}
 }
 
 func (x *SeriesPoint) GetAt() *timestamppb.Timestamp {
@@ -3458,7 +3865,44 @@ const file_freshet_v1_analysis_service_proto_rawDesc = "" +
 	"seedsCount\x12\"\n" +
 	"\rbears_from_on\x18\x06 \x01(\tR\vbearsFromOn\x12\x1e\n" +
 	"\vbears_to_on\x18\a \x01(\tR\tbearsToOn\x12*\n" +
-	"\x06answer\x18\b \x01(\v2\x12.freshet.v1.AnswerR\x06answer\"\xac\x01\n" +
+	"\x06answer\x18\b \x01(\v2\x12.freshet.v1.AnswerR\x06answer\"n\n" +
+	"\x11PlanSowingRequest\x12\x17\n" +
+	"\asite_id\x18\x01 \x01(\tR\x06siteId\x12*\n" +
+	"\x02at\x18\x02 \x01(\v2\x1a.google.protobuf.TimestampR\x02at\x12\x14\n" +
+	"\x05weeks\x18\x03 \x01(\rR\x05weeks\"\xe7\x03\n" +
+	"\x12PlanSowingResponse\x12\x17\n" +
+	"\afrom_on\x18\x01 \x01(\tR\x06fromOn\x123\n" +
+	"\asowings\x18\x02 \x03(\v2\x19.freshet.v1.PlannedSowingR\asowings\x12-\n" +
+	"\x05crops\x18\x03 \x03(\v2\x17.freshet.v1.PlannedCropR\x05crops\x12!\n" +
+	"\fwanted_weeks\x18\x04 \x01(\rR\vwantedWeeks\x12!\n" +
+	"\fserved_weeks\x18\x05 \x01(\x01R\vservedWeeks\x12\x1f\n" +
+	"\vbound_weeks\x18\x06 \x01(\x01R\n" +
+	"boundWeeks\x12\x1d\n" +
+	"\n" +
+	"gaps_count\x18\a \x01(\rR\tgapsCount\x12.\n" +
+	"\x13practice_gaps_count\x18\b \x01(\rR\x11practiceGapsCount\x124\n" +
+	"\x16practice_sowings_count\x18\t \x01(\rR\x14practiceSowingsCount\x12\x1a\n" +
+	"\bsentence\x18\n" +
+	" \x01(\tR\bsentence\x12\x1a\n" +
+	"\bcautions\x18\v \x03(\tR\bcautions\x12\x18\n" +
+	"\amissing\x18\f \x03(\tR\amissing\x12\x16\n" +
+	"\x06source\x18\r \x01(\tR\x06source\"\xaa\x02\n" +
+	"\rPlannedSowing\x12\x12\n" +
+	"\x04crop\x18\x01 \x01(\tR\x04crop\x12\x15\n" +
+	"\x06bed_id\x18\x02 \x01(\tR\x05bedId\x12\x19\n" +
+	"\bbed_name\x18\x03 \x01(\tR\abedName\x12(\n" +
+	"\x04area\x18\x04 \x01(\v2\x14.freshet.v1.EstimateR\x04area\x12!\n" +
+	"\fplants_count\x18\x05 \x01(\rR\vplantsCount\x12\x17\n" +
+	"\aweek_on\x18\x06 \x01(\tR\x06weekOn\x12\x17\n" +
+	"\aset_out\x18\a \x01(\bR\x06setOut\x12\x17\n" +
+	"\atray_on\x18\b \x01(\tR\x06trayOn\x12\"\n" +
+	"\rbears_from_on\x18\t \x01(\tR\vbearsFromOn\x12\x17\n" +
+	"\aends_on\x18\n" +
+	" \x01(\tR\x06endsOn\"b\n" +
+	"\vPlannedCrop\x12\x12\n" +
+	"\x04crop\x18\x01 \x01(\tR\x04crop\x12!\n" +
+	"\fborne_shares\x18\x02 \x03(\x01R\vborneShares\x12\x1c\n" +
+	"\treachable\x18\x03 \x03(\bR\treachable\"\xac\x01\n" +
 	"\x12JudgeRemedyRequest\x12\x1b\n" +
 	"\tsystem_id\x18\x01 \x01(\tR\bsystemId\x12#\n" +
 	"\rregister_name\x18\x02 \x01(\tR\fregisterName\x12\x15\n" +
@@ -3547,7 +3991,8 @@ const file_freshet_v1_analysis_service_proto_rawDesc = "" +
 	"\x04mean\x18\x02 \x01(\x01R\x04mean\x12\x10\n" +
 	"\x03low\x18\x03 \x01(\x01R\x03low\x12\x12\n" +
 	"\x04high\x18\x04 \x01(\x01R\x04high\x12\x14\n" +
-	"\x05count\x18\x05 \x01(\rR\x05count2\xce\t\n" +
+	"\x05count\x18\x05 \x01(\rR\x05count2\x9b\n" +
+	"\n" +
 	"\x0fAnalysisService\x12K\n" +
 	"\n" +
 	"GetMorning\x12\x1d.freshet.v1.GetMorningRequest\x1a\x1e.freshet.v1.GetMorningResponse\x12T\n" +
@@ -3559,7 +4004,9 @@ const file_freshet_v1_analysis_service_proto_rawDesc = "" +
 	"\x11GetStockingLimits\x12$.freshet.v1.GetStockingLimitsRequest\x1a%.freshet.v1.GetStockingLimitsResponse\x12f\n" +
 	"\x13ForecastFishHarvest\x12&.freshet.v1.ForecastFishHarvestRequest\x1a'.freshet.v1.ForecastFishHarvestResponse\x12Z\n" +
 	"\x0fForecastBearing\x12\".freshet.v1.ForecastBearingRequest\x1a#.freshet.v1.ForecastBearingResponse\x12T\n" +
-	"\rSuggestSowing\x12 .freshet.v1.SuggestSowingRequest\x1a!.freshet.v1.SuggestSowingResponse\x12N\n" +
+	"\rSuggestSowing\x12 .freshet.v1.SuggestSowingRequest\x1a!.freshet.v1.SuggestSowingResponse\x12K\n" +
+	"\n" +
+	"PlanSowing\x12\x1d.freshet.v1.PlanSowingRequest\x1a\x1e.freshet.v1.PlanSowingResponse\x12N\n" +
 	"\vJudgeRemedy\x12\x1e.freshet.v1.JudgeRemedyRequest\x1a\x1f.freshet.v1.JudgeRemedyResponse\x12H\n" +
 	"\tGetLarder\x12\x1c.freshet.v1.GetLarderRequest\x1a\x1d.freshet.v1.GetLarderResponse\x12K\n" +
 	"\n" +
@@ -3579,7 +4026,7 @@ func file_freshet_v1_analysis_service_proto_rawDescGZIP() []byte {
 	return file_freshet_v1_analysis_service_proto_rawDescData
 }
 
-var file_freshet_v1_analysis_service_proto_msgTypes = make([]protoimpl.MessageInfo, 46)
+var file_freshet_v1_analysis_service_proto_msgTypes = make([]protoimpl.MessageInfo, 50)
 var file_freshet_v1_analysis_service_proto_goTypes = []any{
 	(*GetMorningRequest)(nil),           // 0: freshet.v1.GetMorningRequest
 	(*GetMorningResponse)(nil),          // 1: freshet.v1.GetMorningResponse
@@ -3613,128 +4060,138 @@ var file_freshet_v1_analysis_service_proto_goTypes = []any{
 	(*SuggestSowingRequest)(nil),        // 29: freshet.v1.SuggestSowingRequest
 	(*SuggestSowingResponse)(nil),       // 30: freshet.v1.SuggestSowingResponse
 	(*SowingSuggestion)(nil),            // 31: freshet.v1.SowingSuggestion
-	(*JudgeRemedyRequest)(nil),          // 32: freshet.v1.JudgeRemedyRequest
-	(*JudgeRemedyResponse)(nil),         // 33: freshet.v1.JudgeRemedyResponse
-	(*GetLarderRequest)(nil),            // 34: freshet.v1.GetLarderRequest
-	(*GetLarderResponse)(nil),           // 35: freshet.v1.GetLarderResponse
-	(*LarderLine)(nil),                  // 36: freshet.v1.LarderLine
-	(*LarderUse)(nil),                   // 37: freshet.v1.LarderUse
-	(*GetOutlookRequest)(nil),           // 38: freshet.v1.GetOutlookRequest
-	(*Otherwise)(nil),                   // 39: freshet.v1.Otherwise
-	(*GetOutlookResponse)(nil),          // 40: freshet.v1.GetOutlookResponse
-	(*OutlookFigure)(nil),               // 41: freshet.v1.OutlookFigure
-	(*OutlookDay)(nil),                  // 42: freshet.v1.OutlookDay
-	(*ListSeriesRequest)(nil),           // 43: freshet.v1.ListSeriesRequest
-	(*ListSeriesResponse)(nil),          // 44: freshet.v1.ListSeriesResponse
-	(*SeriesPoint)(nil),                 // 45: freshet.v1.SeriesPoint
-	(*timestamppb.Timestamp)(nil),       // 46: google.protobuf.Timestamp
-	(*Answer)(nil),                      // 47: freshet.v1.Answer
-	(Standing)(0),                       // 48: freshet.v1.Standing
-	(*Estimate)(nil),                    // 49: freshet.v1.Estimate
-	(Use)(0),                            // 50: freshet.v1.Use
-	(Quantity)(0),                       // 51: freshet.v1.Quantity
+	(*PlanSowingRequest)(nil),           // 32: freshet.v1.PlanSowingRequest
+	(*PlanSowingResponse)(nil),          // 33: freshet.v1.PlanSowingResponse
+	(*PlannedSowing)(nil),               // 34: freshet.v1.PlannedSowing
+	(*PlannedCrop)(nil),                 // 35: freshet.v1.PlannedCrop
+	(*JudgeRemedyRequest)(nil),          // 36: freshet.v1.JudgeRemedyRequest
+	(*JudgeRemedyResponse)(nil),         // 37: freshet.v1.JudgeRemedyResponse
+	(*GetLarderRequest)(nil),            // 38: freshet.v1.GetLarderRequest
+	(*GetLarderResponse)(nil),           // 39: freshet.v1.GetLarderResponse
+	(*LarderLine)(nil),                  // 40: freshet.v1.LarderLine
+	(*LarderUse)(nil),                   // 41: freshet.v1.LarderUse
+	(*GetOutlookRequest)(nil),           // 42: freshet.v1.GetOutlookRequest
+	(*Otherwise)(nil),                   // 43: freshet.v1.Otherwise
+	(*GetOutlookResponse)(nil),          // 44: freshet.v1.GetOutlookResponse
+	(*OutlookFigure)(nil),               // 45: freshet.v1.OutlookFigure
+	(*OutlookDay)(nil),                  // 46: freshet.v1.OutlookDay
+	(*ListSeriesRequest)(nil),           // 47: freshet.v1.ListSeriesRequest
+	(*ListSeriesResponse)(nil),          // 48: freshet.v1.ListSeriesResponse
+	(*SeriesPoint)(nil),                 // 49: freshet.v1.SeriesPoint
+	(*timestamppb.Timestamp)(nil),       // 50: google.protobuf.Timestamp
+	(*Answer)(nil),                      // 51: freshet.v1.Answer
+	(Standing)(0),                       // 52: freshet.v1.Standing
+	(*Estimate)(nil),                    // 53: freshet.v1.Estimate
+	(Use)(0),                            // 54: freshet.v1.Use
+	(Quantity)(0),                       // 55: freshet.v1.Quantity
 }
 var file_freshet_v1_analysis_service_proto_depIdxs = []int32{
-	46, // 0: freshet.v1.GetMorningRequest.at:type_name -> google.protobuf.Timestamp
+	50, // 0: freshet.v1.GetMorningRequest.at:type_name -> google.protobuf.Timestamp
 	2,  // 1: freshet.v1.GetMorningResponse.systems:type_name -> freshet.v1.MorningSystem
-	47, // 2: freshet.v1.GetMorningResponse.beds:type_name -> freshet.v1.Answer
+	51, // 2: freshet.v1.GetMorningResponse.beds:type_name -> freshet.v1.Answer
 	3,  // 3: freshet.v1.MorningSystem.tasks:type_name -> freshet.v1.Task
-	47, // 4: freshet.v1.MorningSystem.water:type_name -> freshet.v1.Answer
-	47, // 5: freshet.v1.MorningSystem.fish:type_name -> freshet.v1.Answer
-	47, // 6: freshet.v1.MorningSystem.rations:type_name -> freshet.v1.Answer
-	48, // 7: freshet.v1.Task.standing:type_name -> freshet.v1.Standing
-	46, // 8: freshet.v1.DescribeWaterRequest.at:type_name -> google.protobuf.Timestamp
-	47, // 9: freshet.v1.DescribeWaterResponse.answers:type_name -> freshet.v1.Answer
-	46, // 10: freshet.v1.ExplainChangeRequest.from:type_name -> google.protobuf.Timestamp
-	46, // 11: freshet.v1.ExplainChangeRequest.to:type_name -> google.protobuf.Timestamp
-	47, // 12: freshet.v1.ExplainChangeResponse.before:type_name -> freshet.v1.Answer
-	47, // 13: freshet.v1.ExplainChangeResponse.after:type_name -> freshet.v1.Answer
+	51, // 4: freshet.v1.MorningSystem.water:type_name -> freshet.v1.Answer
+	51, // 5: freshet.v1.MorningSystem.fish:type_name -> freshet.v1.Answer
+	51, // 6: freshet.v1.MorningSystem.rations:type_name -> freshet.v1.Answer
+	52, // 7: freshet.v1.Task.standing:type_name -> freshet.v1.Standing
+	50, // 8: freshet.v1.DescribeWaterRequest.at:type_name -> google.protobuf.Timestamp
+	51, // 9: freshet.v1.DescribeWaterResponse.answers:type_name -> freshet.v1.Answer
+	50, // 10: freshet.v1.ExplainChangeRequest.from:type_name -> google.protobuf.Timestamp
+	50, // 11: freshet.v1.ExplainChangeRequest.to:type_name -> google.protobuf.Timestamp
+	51, // 12: freshet.v1.ExplainChangeResponse.before:type_name -> freshet.v1.Answer
+	51, // 13: freshet.v1.ExplainChangeResponse.after:type_name -> freshet.v1.Answer
 	8,  // 14: freshet.v1.ExplainChangeResponse.parts:type_name -> freshet.v1.ChangePart
 	9,  // 15: freshet.v1.ExplainChangeResponse.happenings:type_name -> freshet.v1.Happening
-	49, // 16: freshet.v1.ChangePart.before:type_name -> freshet.v1.Estimate
-	49, // 17: freshet.v1.ChangePart.after:type_name -> freshet.v1.Estimate
-	46, // 18: freshet.v1.Happening.occurred_at:type_name -> google.protobuf.Timestamp
-	47, // 19: freshet.v1.EstimateTroubleResponse.answers:type_name -> freshet.v1.Answer
-	46, // 20: freshet.v1.SuggestRationRequest.at:type_name -> google.protobuf.Timestamp
+	53, // 16: freshet.v1.ChangePart.before:type_name -> freshet.v1.Estimate
+	53, // 17: freshet.v1.ChangePart.after:type_name -> freshet.v1.Estimate
+	50, // 18: freshet.v1.Happening.occurred_at:type_name -> google.protobuf.Timestamp
+	51, // 19: freshet.v1.EstimateTroubleResponse.answers:type_name -> freshet.v1.Answer
+	50, // 20: freshet.v1.SuggestRationRequest.at:type_name -> google.protobuf.Timestamp
 	14, // 21: freshet.v1.SuggestRationResponse.rations:type_name -> freshet.v1.CohortAnswer
-	47, // 22: freshet.v1.CohortAnswer.answer:type_name -> freshet.v1.Answer
+	51, // 22: freshet.v1.CohortAnswer.answer:type_name -> freshet.v1.Answer
 	17, // 23: freshet.v1.GetNitrogenBudgetResponse.in:type_name -> freshet.v1.BudgetLine
 	17, // 24: freshet.v1.GetNitrogenBudgetResponse.out:type_name -> freshet.v1.BudgetLine
 	17, // 25: freshet.v1.GetNitrogenBudgetResponse.unaccounted:type_name -> freshet.v1.BudgetLine
-	49, // 26: freshet.v1.BudgetLine.nitrogen:type_name -> freshet.v1.Estimate
-	46, // 27: freshet.v1.GetStockingLimitsRequest.at:type_name -> google.protobuf.Timestamp
+	53, // 26: freshet.v1.BudgetLine.nitrogen:type_name -> freshet.v1.Estimate
+	50, // 27: freshet.v1.GetStockingLimitsRequest.at:type_name -> google.protobuf.Timestamp
 	20, // 28: freshet.v1.GetStockingLimitsResponse.limits:type_name -> freshet.v1.StockingLimit
-	47, // 29: freshet.v1.GetStockingLimitsResponse.answer:type_name -> freshet.v1.Answer
-	49, // 30: freshet.v1.GetStockingLimitsResponse.biomass_now:type_name -> freshet.v1.Estimate
-	49, // 31: freshet.v1.GetStockingLimitsResponse.feed_now:type_name -> freshet.v1.Estimate
-	49, // 32: freshet.v1.StockingLimit.biomass:type_name -> freshet.v1.Estimate
-	49, // 33: freshet.v1.StockingLimit.feed:type_name -> freshet.v1.Estimate
-	47, // 34: freshet.v1.StockingLimit.answer:type_name -> freshet.v1.Answer
+	51, // 29: freshet.v1.GetStockingLimitsResponse.answer:type_name -> freshet.v1.Answer
+	53, // 30: freshet.v1.GetStockingLimitsResponse.biomass_now:type_name -> freshet.v1.Estimate
+	53, // 31: freshet.v1.GetStockingLimitsResponse.feed_now:type_name -> freshet.v1.Estimate
+	53, // 32: freshet.v1.StockingLimit.biomass:type_name -> freshet.v1.Estimate
+	53, // 33: freshet.v1.StockingLimit.feed:type_name -> freshet.v1.Estimate
+	51, // 34: freshet.v1.StockingLimit.answer:type_name -> freshet.v1.Answer
 	23, // 35: freshet.v1.ForecastFishHarvestResponse.forecasts:type_name -> freshet.v1.FishForecast
 	24, // 36: freshet.v1.FishForecast.points:type_name -> freshet.v1.WeightPoint
-	47, // 37: freshet.v1.FishForecast.answer:type_name -> freshet.v1.Answer
-	49, // 38: freshet.v1.WeightPoint.weight:type_name -> freshet.v1.Estimate
-	46, // 39: freshet.v1.ForecastBearingRequest.at:type_name -> google.protobuf.Timestamp
+	51, // 37: freshet.v1.FishForecast.answer:type_name -> freshet.v1.Answer
+	53, // 38: freshet.v1.WeightPoint.weight:type_name -> freshet.v1.Estimate
+	50, // 39: freshet.v1.ForecastBearingRequest.at:type_name -> google.protobuf.Timestamp
 	27, // 40: freshet.v1.ForecastBearingResponse.windows:type_name -> freshet.v1.BearingWindow
 	28, // 41: freshet.v1.ForecastBearingResponse.gaps_and_gluts:type_name -> freshet.v1.CropWeek
-	49, // 42: freshet.v1.BearingWindow.harvest:type_name -> freshet.v1.Estimate
-	47, // 43: freshet.v1.BearingWindow.answer:type_name -> freshet.v1.Answer
-	46, // 44: freshet.v1.SuggestSowingRequest.at:type_name -> google.protobuf.Timestamp
+	53, // 42: freshet.v1.BearingWindow.harvest:type_name -> freshet.v1.Estimate
+	51, // 43: freshet.v1.BearingWindow.answer:type_name -> freshet.v1.Answer
+	50, // 44: freshet.v1.SuggestSowingRequest.at:type_name -> google.protobuf.Timestamp
 	31, // 45: freshet.v1.SuggestSowingResponse.suggestions:type_name -> freshet.v1.SowingSuggestion
-	49, // 46: freshet.v1.SowingSuggestion.area:type_name -> freshet.v1.Estimate
-	47, // 47: freshet.v1.SowingSuggestion.answer:type_name -> freshet.v1.Answer
-	47, // 48: freshet.v1.JudgeRemedyResponse.answer:type_name -> freshet.v1.Answer
-	36, // 49: freshet.v1.GetLarderResponse.lines:type_name -> freshet.v1.LarderLine
-	37, // 50: freshet.v1.LarderLine.uses:type_name -> freshet.v1.LarderUse
-	50, // 51: freshet.v1.LarderUse.use:type_name -> freshet.v1.Use
-	46, // 52: freshet.v1.GetOutlookRequest.at:type_name -> google.protobuf.Timestamp
-	39, // 53: freshet.v1.GetOutlookRequest.otherwise:type_name -> freshet.v1.Otherwise
-	47, // 54: freshet.v1.GetOutlookResponse.alarms:type_name -> freshet.v1.Answer
-	41, // 55: freshet.v1.GetOutlookResponse.figures:type_name -> freshet.v1.OutlookFigure
-	47, // 56: freshet.v1.GetOutlookResponse.changes:type_name -> freshet.v1.Answer
-	47, // 57: freshet.v1.GetOutlookResponse.fish:type_name -> freshet.v1.Answer
-	47, // 58: freshet.v1.GetOutlookResponse.beds:type_name -> freshet.v1.Answer
-	42, // 59: freshet.v1.OutlookFigure.days:type_name -> freshet.v1.OutlookDay
-	49, // 60: freshet.v1.OutlookDay.estimate:type_name -> freshet.v1.Estimate
-	49, // 61: freshet.v1.OutlookDay.otherwise:type_name -> freshet.v1.Estimate
-	51, // 62: freshet.v1.ListSeriesRequest.quantity:type_name -> freshet.v1.Quantity
-	46, // 63: freshet.v1.ListSeriesRequest.from:type_name -> google.protobuf.Timestamp
-	46, // 64: freshet.v1.ListSeriesRequest.to:type_name -> google.protobuf.Timestamp
-	45, // 65: freshet.v1.ListSeriesResponse.points:type_name -> freshet.v1.SeriesPoint
-	46, // 66: freshet.v1.SeriesPoint.at:type_name -> google.protobuf.Timestamp
-	0,  // 67: freshet.v1.AnalysisService.GetMorning:input_type -> freshet.v1.GetMorningRequest
-	4,  // 68: freshet.v1.AnalysisService.DescribeWater:input_type -> freshet.v1.DescribeWaterRequest
-	6,  // 69: freshet.v1.AnalysisService.ExplainChange:input_type -> freshet.v1.ExplainChangeRequest
-	10, // 70: freshet.v1.AnalysisService.EstimateTrouble:input_type -> freshet.v1.EstimateTroubleRequest
-	12, // 71: freshet.v1.AnalysisService.SuggestRation:input_type -> freshet.v1.SuggestRationRequest
-	15, // 72: freshet.v1.AnalysisService.GetNitrogenBudget:input_type -> freshet.v1.GetNitrogenBudgetRequest
-	18, // 73: freshet.v1.AnalysisService.GetStockingLimits:input_type -> freshet.v1.GetStockingLimitsRequest
-	21, // 74: freshet.v1.AnalysisService.ForecastFishHarvest:input_type -> freshet.v1.ForecastFishHarvestRequest
-	25, // 75: freshet.v1.AnalysisService.ForecastBearing:input_type -> freshet.v1.ForecastBearingRequest
-	29, // 76: freshet.v1.AnalysisService.SuggestSowing:input_type -> freshet.v1.SuggestSowingRequest
-	32, // 77: freshet.v1.AnalysisService.JudgeRemedy:input_type -> freshet.v1.JudgeRemedyRequest
-	34, // 78: freshet.v1.AnalysisService.GetLarder:input_type -> freshet.v1.GetLarderRequest
-	38, // 79: freshet.v1.AnalysisService.GetOutlook:input_type -> freshet.v1.GetOutlookRequest
-	43, // 80: freshet.v1.AnalysisService.ListSeries:input_type -> freshet.v1.ListSeriesRequest
-	1,  // 81: freshet.v1.AnalysisService.GetMorning:output_type -> freshet.v1.GetMorningResponse
-	5,  // 82: freshet.v1.AnalysisService.DescribeWater:output_type -> freshet.v1.DescribeWaterResponse
-	7,  // 83: freshet.v1.AnalysisService.ExplainChange:output_type -> freshet.v1.ExplainChangeResponse
-	11, // 84: freshet.v1.AnalysisService.EstimateTrouble:output_type -> freshet.v1.EstimateTroubleResponse
-	13, // 85: freshet.v1.AnalysisService.SuggestRation:output_type -> freshet.v1.SuggestRationResponse
-	16, // 86: freshet.v1.AnalysisService.GetNitrogenBudget:output_type -> freshet.v1.GetNitrogenBudgetResponse
-	19, // 87: freshet.v1.AnalysisService.GetStockingLimits:output_type -> freshet.v1.GetStockingLimitsResponse
-	22, // 88: freshet.v1.AnalysisService.ForecastFishHarvest:output_type -> freshet.v1.ForecastFishHarvestResponse
-	26, // 89: freshet.v1.AnalysisService.ForecastBearing:output_type -> freshet.v1.ForecastBearingResponse
-	30, // 90: freshet.v1.AnalysisService.SuggestSowing:output_type -> freshet.v1.SuggestSowingResponse
-	33, // 91: freshet.v1.AnalysisService.JudgeRemedy:output_type -> freshet.v1.JudgeRemedyResponse
-	35, // 92: freshet.v1.AnalysisService.GetLarder:output_type -> freshet.v1.GetLarderResponse
-	40, // 93: freshet.v1.AnalysisService.GetOutlook:output_type -> freshet.v1.GetOutlookResponse
-	44, // 94: freshet.v1.AnalysisService.ListSeries:output_type -> freshet.v1.ListSeriesResponse
-	81, // [81:95] is the sub-list for method output_type
-	67, // [67:81] is the sub-list for method input_type
-	67, // [67:67] is the sub-list for extension type_name
-	67, // [67:67] is the sub-list for extension extendee
-	0,  // [0:67] is the sub-list for field type_name
+	53, // 46: freshet.v1.SowingSuggestion.area:type_name -> freshet.v1.Estimate
+	51, // 47: freshet.v1.SowingSuggestion.answer:type_name -> freshet.v1.Answer
+	50, // 48: freshet.v1.PlanSowingRequest.at:type_name -> google.protobuf.Timestamp
+	34, // 49: freshet.v1.PlanSowingResponse.sowings:type_name -> freshet.v1.PlannedSowing
+	35, // 50: freshet.v1.PlanSowingResponse.crops:type_name -> freshet.v1.PlannedCrop
+	53, // 51: freshet.v1.PlannedSowing.area:type_name -> freshet.v1.Estimate
+	51, // 52: freshet.v1.JudgeRemedyResponse.answer:type_name -> freshet.v1.Answer
+	40, // 53: freshet.v1.GetLarderResponse.lines:type_name -> freshet.v1.LarderLine
+	41, // 54: freshet.v1.LarderLine.uses:type_name -> freshet.v1.LarderUse
+	54, // 55: freshet.v1.LarderUse.use:type_name -> freshet.v1.Use
+	50, // 56: freshet.v1.GetOutlookRequest.at:type_name -> google.protobuf.Timestamp
+	43, // 57: freshet.v1.GetOutlookRequest.otherwise:type_name -> freshet.v1.Otherwise
+	51, // 58: freshet.v1.GetOutlookResponse.alarms:type_name -> freshet.v1.Answer
+	45, // 59: freshet.v1.GetOutlookResponse.figures:type_name -> freshet.v1.OutlookFigure
+	51, // 60: freshet.v1.GetOutlookResponse.changes:type_name -> freshet.v1.Answer
+	51, // 61: freshet.v1.GetOutlookResponse.fish:type_name -> freshet.v1.Answer
+	51, // 62: freshet.v1.GetOutlookResponse.beds:type_name -> freshet.v1.Answer
+	46, // 63: freshet.v1.OutlookFigure.days:type_name -> freshet.v1.OutlookDay
+	53, // 64: freshet.v1.OutlookDay.estimate:type_name -> freshet.v1.Estimate
+	53, // 65: freshet.v1.OutlookDay.otherwise:type_name -> freshet.v1.Estimate
+	55, // 66: freshet.v1.ListSeriesRequest.quantity:type_name -> freshet.v1.Quantity
+	50, // 67: freshet.v1.ListSeriesRequest.from:type_name -> google.protobuf.Timestamp
+	50, // 68: freshet.v1.ListSeriesRequest.to:type_name -> google.protobuf.Timestamp
+	49, // 69: freshet.v1.ListSeriesResponse.points:type_name -> freshet.v1.SeriesPoint
+	50, // 70: freshet.v1.SeriesPoint.at:type_name -> google.protobuf.Timestamp
+	0,  // 71: freshet.v1.AnalysisService.GetMorning:input_type -> freshet.v1.GetMorningRequest
+	4,  // 72: freshet.v1.AnalysisService.DescribeWater:input_type -> freshet.v1.DescribeWaterRequest
+	6,  // 73: freshet.v1.AnalysisService.ExplainChange:input_type -> freshet.v1.ExplainChangeRequest
+	10, // 74: freshet.v1.AnalysisService.EstimateTrouble:input_type -> freshet.v1.EstimateTroubleRequest
+	12, // 75: freshet.v1.AnalysisService.SuggestRation:input_type -> freshet.v1.SuggestRationRequest
+	15, // 76: freshet.v1.AnalysisService.GetNitrogenBudget:input_type -> freshet.v1.GetNitrogenBudgetRequest
+	18, // 77: freshet.v1.AnalysisService.GetStockingLimits:input_type -> freshet.v1.GetStockingLimitsRequest
+	21, // 78: freshet.v1.AnalysisService.ForecastFishHarvest:input_type -> freshet.v1.ForecastFishHarvestRequest
+	25, // 79: freshet.v1.AnalysisService.ForecastBearing:input_type -> freshet.v1.ForecastBearingRequest
+	29, // 80: freshet.v1.AnalysisService.SuggestSowing:input_type -> freshet.v1.SuggestSowingRequest
+	32, // 81: freshet.v1.AnalysisService.PlanSowing:input_type -> freshet.v1.PlanSowingRequest
+	36, // 82: freshet.v1.AnalysisService.JudgeRemedy:input_type -> freshet.v1.JudgeRemedyRequest
+	38, // 83: freshet.v1.AnalysisService.GetLarder:input_type -> freshet.v1.GetLarderRequest
+	42, // 84: freshet.v1.AnalysisService.GetOutlook:input_type -> freshet.v1.GetOutlookRequest
+	47, // 85: freshet.v1.AnalysisService.ListSeries:input_type -> freshet.v1.ListSeriesRequest
+	1,  // 86: freshet.v1.AnalysisService.GetMorning:output_type -> freshet.v1.GetMorningResponse
+	5,  // 87: freshet.v1.AnalysisService.DescribeWater:output_type -> freshet.v1.DescribeWaterResponse
+	7,  // 88: freshet.v1.AnalysisService.ExplainChange:output_type -> freshet.v1.ExplainChangeResponse
+	11, // 89: freshet.v1.AnalysisService.EstimateTrouble:output_type -> freshet.v1.EstimateTroubleResponse
+	13, // 90: freshet.v1.AnalysisService.SuggestRation:output_type -> freshet.v1.SuggestRationResponse
+	16, // 91: freshet.v1.AnalysisService.GetNitrogenBudget:output_type -> freshet.v1.GetNitrogenBudgetResponse
+	19, // 92: freshet.v1.AnalysisService.GetStockingLimits:output_type -> freshet.v1.GetStockingLimitsResponse
+	22, // 93: freshet.v1.AnalysisService.ForecastFishHarvest:output_type -> freshet.v1.ForecastFishHarvestResponse
+	26, // 94: freshet.v1.AnalysisService.ForecastBearing:output_type -> freshet.v1.ForecastBearingResponse
+	30, // 95: freshet.v1.AnalysisService.SuggestSowing:output_type -> freshet.v1.SuggestSowingResponse
+	33, // 96: freshet.v1.AnalysisService.PlanSowing:output_type -> freshet.v1.PlanSowingResponse
+	37, // 97: freshet.v1.AnalysisService.JudgeRemedy:output_type -> freshet.v1.JudgeRemedyResponse
+	39, // 98: freshet.v1.AnalysisService.GetLarder:output_type -> freshet.v1.GetLarderResponse
+	44, // 99: freshet.v1.AnalysisService.GetOutlook:output_type -> freshet.v1.GetOutlookResponse
+	48, // 100: freshet.v1.AnalysisService.ListSeries:output_type -> freshet.v1.ListSeriesResponse
+	86, // [86:101] is the sub-list for method output_type
+	71, // [71:86] is the sub-list for method input_type
+	71, // [71:71] is the sub-list for extension type_name
+	71, // [71:71] is the sub-list for extension extendee
+	0,  // [0:71] is the sub-list for field type_name
 }
 
 func init() { file_freshet_v1_analysis_service_proto_init() }
@@ -3746,16 +4203,16 @@ func file_freshet_v1_analysis_service_proto_init() {
 	file_freshet_v1_disposition_proto_init()
 	file_freshet_v1_reading_proto_init()
 	file_freshet_v1_analysis_service_proto_msgTypes[10].OneofWrappers = []any{}
-	file_freshet_v1_analysis_service_proto_msgTypes[32].OneofWrappers = []any{}
-	file_freshet_v1_analysis_service_proto_msgTypes[39].OneofWrappers = []any{}
-	file_freshet_v1_analysis_service_proto_msgTypes[41].OneofWrappers = []any{}
+	file_freshet_v1_analysis_service_proto_msgTypes[36].OneofWrappers = []any{}
+	file_freshet_v1_analysis_service_proto_msgTypes[43].OneofWrappers = []any{}
+	file_freshet_v1_analysis_service_proto_msgTypes[45].OneofWrappers = []any{}
 	type x struct{}
 	out := protoimpl.TypeBuilder{
 		File: protoimpl.DescBuilder{
 			GoPackagePath: reflect.TypeOf(x{}).PkgPath(),
 			RawDescriptor: unsafe.Slice(unsafe.StringData(file_freshet_v1_analysis_service_proto_rawDesc), len(file_freshet_v1_analysis_service_proto_rawDesc)),
 			NumEnums:      0,
-			NumMessages:   46,
+			NumMessages:   50,
 			NumExtensions: 0,
 			NumServices:   1,
 		},

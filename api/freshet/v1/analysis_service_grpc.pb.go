@@ -29,6 +29,7 @@ const (
 	AnalysisService_ForecastFishHarvest_FullMethodName = "/freshet.v1.AnalysisService/ForecastFishHarvest"
 	AnalysisService_ForecastBearing_FullMethodName     = "/freshet.v1.AnalysisService/ForecastBearing"
 	AnalysisService_SuggestSowing_FullMethodName       = "/freshet.v1.AnalysisService/SuggestSowing"
+	AnalysisService_PlanSowing_FullMethodName          = "/freshet.v1.AnalysisService/PlanSowing"
 	AnalysisService_JudgeRemedy_FullMethodName         = "/freshet.v1.AnalysisService/JudgeRemedy"
 	AnalysisService_GetLarder_FullMethodName           = "/freshet.v1.AnalysisService/GetLarder"
 	AnalysisService_GetOutlook_FullMethodName          = "/freshet.v1.AnalysisService/GetOutlook"
@@ -61,6 +62,8 @@ type AnalysisServiceClient interface {
 	ForecastBearing(ctx context.Context, in *ForecastBearingRequest, opts ...grpc.CallOption) (*ForecastBearingResponse, error)
 	// SuggestSowing answers: what do I sow this week?
 	SuggestSowing(ctx context.Context, in *SuggestSowingRequest, opts ...grpc.CallOption) (*SuggestSowingResponse, error)
+	// PlanSowing answers: what do I sow through the season, so that each wanted crop bears week after week?
+	PlanSowing(ctx context.Context, in *PlanSowingRequest, opts ...grpc.CallOption) (*PlanSowingResponse, error)
 	// JudgeRemedy answers: may I put this on my plants?
 	JudgeRemedy(ctx context.Context, in *JudgeRemedyRequest, opts ...grpc.CallOption) (*JudgeRemedyResponse, error)
 	// GetLarder answers: where did the harvest go?
@@ -179,6 +182,16 @@ func (c *analysisServiceClient) SuggestSowing(ctx context.Context, in *SuggestSo
 	return out, nil
 }
 
+func (c *analysisServiceClient) PlanSowing(ctx context.Context, in *PlanSowingRequest, opts ...grpc.CallOption) (*PlanSowingResponse, error) {
+	cOpts := append([]grpc.CallOption{grpc.StaticMethod()}, opts...)
+	out := new(PlanSowingResponse)
+	err := c.cc.Invoke(ctx, AnalysisService_PlanSowing_FullMethodName, in, out, cOpts...)
+	if err != nil {
+		return nil, err
+	}
+	return out, nil
+}
+
 func (c *analysisServiceClient) JudgeRemedy(ctx context.Context, in *JudgeRemedyRequest, opts ...grpc.CallOption) (*JudgeRemedyResponse, error) {
 	cOpts := append([]grpc.CallOption{grpc.StaticMethod()}, opts...)
 	out := new(JudgeRemedyResponse)
@@ -245,6 +258,8 @@ type AnalysisServiceServer interface {
 	ForecastBearing(context.Context, *ForecastBearingRequest) (*ForecastBearingResponse, error)
 	// SuggestSowing answers: what do I sow this week?
 	SuggestSowing(context.Context, *SuggestSowingRequest) (*SuggestSowingResponse, error)
+	// PlanSowing answers: what do I sow through the season, so that each wanted crop bears week after week?
+	PlanSowing(context.Context, *PlanSowingRequest) (*PlanSowingResponse, error)
 	// JudgeRemedy answers: may I put this on my plants?
 	JudgeRemedy(context.Context, *JudgeRemedyRequest) (*JudgeRemedyResponse, error)
 	// GetLarder answers: where did the harvest go?
@@ -292,6 +307,9 @@ func (UnimplementedAnalysisServiceServer) ForecastBearing(context.Context, *Fore
 }
 func (UnimplementedAnalysisServiceServer) SuggestSowing(context.Context, *SuggestSowingRequest) (*SuggestSowingResponse, error) {
 	return nil, status.Error(codes.Unimplemented, "method SuggestSowing not implemented")
+}
+func (UnimplementedAnalysisServiceServer) PlanSowing(context.Context, *PlanSowingRequest) (*PlanSowingResponse, error) {
+	return nil, status.Error(codes.Unimplemented, "method PlanSowing not implemented")
 }
 func (UnimplementedAnalysisServiceServer) JudgeRemedy(context.Context, *JudgeRemedyRequest) (*JudgeRemedyResponse, error) {
 	return nil, status.Error(codes.Unimplemented, "method JudgeRemedy not implemented")
@@ -506,6 +524,24 @@ func _AnalysisService_SuggestSowing_Handler(srv interface{}, ctx context.Context
 	return interceptor(ctx, in, info, handler)
 }
 
+func _AnalysisService_PlanSowing_Handler(srv interface{}, ctx context.Context, dec func(interface{}) error, interceptor grpc.UnaryServerInterceptor) (interface{}, error) {
+	in := new(PlanSowingRequest)
+	if err := dec(in); err != nil {
+		return nil, err
+	}
+	if interceptor == nil {
+		return srv.(AnalysisServiceServer).PlanSowing(ctx, in)
+	}
+	info := &grpc.UnaryServerInfo{
+		Server:     srv,
+		FullMethod: AnalysisService_PlanSowing_FullMethodName,
+	}
+	handler := func(ctx context.Context, req interface{}) (interface{}, error) {
+		return srv.(AnalysisServiceServer).PlanSowing(ctx, req.(*PlanSowingRequest))
+	}
+	return interceptor(ctx, in, info, handler)
+}
+
 func _AnalysisService_JudgeRemedy_Handler(srv interface{}, ctx context.Context, dec func(interface{}) error, interceptor grpc.UnaryServerInterceptor) (interface{}, error) {
 	in := new(JudgeRemedyRequest)
 	if err := dec(in); err != nil {
@@ -624,6 +660,10 @@ var AnalysisService_ServiceDesc = grpc.ServiceDesc{
 		{
 			MethodName: "SuggestSowing",
 			Handler:    _AnalysisService_SuggestSowing_Handler,
+		},
+		{
+			MethodName: "PlanSowing",
+			Handler:    _AnalysisService_PlanSowing_Handler,
 		},
 		{
 			MethodName: "JudgeRemedy",

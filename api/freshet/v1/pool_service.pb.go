@@ -27,7 +27,7 @@ type PoolMeasure int32
 const (
 	// Not said: refused.
 	PoolMeasure_POOL_MEASURE_UNSPECIFIED PoolMeasure = 0
-	// Produce as harvested over planted bed area and time, kg/m2 a year.
+	// Produce as harvested over the area of beds in loops, planted or not, and time, kg/m2 a year.
 	PoolMeasure_POOL_MEASURE_PRODUCE_KG_PER_M2_YEAR PoolMeasure = 1
 	// Feed over live weight gained, kg/kg.
 	PoolMeasure_POOL_MEASURE_FEED_CONVERSION PoolMeasure = 2
@@ -181,7 +181,11 @@ type CompareSitesResponse struct {
 	// Method and its source.
 	Source string `protobuf:"bytes,7,opt,name=source,proto3" json:"source,omitempty"`
 	// Own soil beds on the same definition, where there are any.
-	OwnSoil       *Answer `protobuf:"bytes,8,opt,name=own_soil,json=ownSoil,proto3" json:"own_soil,omitempty"`
+	OwnSoil *Answer `protobuf:"bytes,8,opt,name=own_soil,json=ownSoil,proto3" json:"own_soil,omitempty"`
+	// Version of the definition. Figures of two versions are never set beside each other.
+	DefinitionVersion uint32 `protobuf:"varint,9,opt,name=definition_version,json=definitionVersion,proto3" json:"definition_version,omitempty"`
+	// Common claims put to the test for the caller's own site.
+	Claims        []*Answer `protobuf:"bytes,10,rep,name=claims,proto3" json:"claims,omitempty"`
 	unknownFields protoimpl.UnknownFields
 	sizeCache     protoimpl.SizeCache
 }
@@ -272,6 +276,20 @@ func (x *CompareSitesResponse) GetOwnSoil() *Answer {
 	return nil
 }
 
+func (x *CompareSitesResponse) GetDefinitionVersion() uint32 {
+	if x != nil {
+		return x.DefinitionVersion
+	}
+	return 0
+}
+
+func (x *CompareSitesResponse) GetClaims() []*Answer {
+	if x != nil {
+		return x.Claims
+	}
+	return nil
+}
+
 // SiteFigure is one site's figure.
 type SiteFigure struct {
 	state protoimpl.MessageState `protogen:"open.v1"`
@@ -283,7 +301,7 @@ type SiteFigure struct {
 	AsRecorded *Estimate `protobuf:"bytes,3,opt,name=as_recorded,json=asRecorded,proto3" json:"as_recorded,omitempty"`
 	// Pulled towards the group as far as its record is thin, with its interval.
 	Pulled *Estimate `protobuf:"bytes,4,opt,name=pulled,proto3" json:"pulled,omitempty"`
-	// Rank interval: it may stand anywhere from to.
+	// Rank interval: it may stand anywhere from to. 0 where more than 200 sites are compared.
 	RankLow  uint32 `protobuf:"varint,5,opt,name=rank_low,json=rankLow,proto3" json:"rank_low,omitempty"`
 	RankHigh uint32 `protobuf:"varint,6,opt,name=rank_high,json=rankHigh,proto3" json:"rank_high,omitempty"`
 	// Completeness of its record, 0 to 1.
@@ -500,7 +518,9 @@ type GetTrialResultResponse struct {
 	// Difference of each further arm from the first.
 	Differences []*Answer `protobuf:"bytes,3,rep,name=differences,proto3" json:"differences,omitempty"`
 	// What may be said: decided, undecided, how many more beds would tell.
-	Sentence      string `protobuf:"bytes,4,opt,name=sentence,proto3" json:"sentence,omitempty"`
+	Sentence string `protobuf:"bytes,4,opt,name=sentence,proto3" json:"sentence,omitempty"`
+	// Method and its source.
+	Source        string `protobuf:"bytes,5,opt,name=source,proto3" json:"source,omitempty"`
 	unknownFields protoimpl.UnknownFields
 	sizeCache     protoimpl.SizeCache
 }
@@ -559,6 +579,13 @@ func (x *GetTrialResultResponse) GetDifferences() []*Answer {
 func (x *GetTrialResultResponse) GetSentence() string {
 	if x != nil {
 		return x.Sentence
+	}
+	return ""
+}
+
+func (x *GetTrialResultResponse) GetSource() string {
+	if x != nil {
+		return x.Source
 	}
 	return ""
 }
@@ -637,7 +664,7 @@ const file_freshet_v1_pool_service_proto_rawDesc = "" +
 	"\ameasure\x18\x01 \x01(\x0e2\x17.freshet.v1.PoolMeasureR\ameasure\x12\x17\n" +
 	"\afrom_on\x18\x02 \x01(\tR\x06fromOn\x12\x13\n" +
 	"\x05to_on\x18\x03 \x01(\tR\x04toOn\x12\x17\n" +
-	"\asite_id\x18\x04 \x01(\tR\x06siteId\"\xc2\x02\n" +
+	"\asite_id\x18\x04 \x01(\tR\x06siteId\"\x9d\x03\n" +
 	"\x14CompareSitesResponse\x12\x1e\n" +
 	"\n" +
 	"definition\x18\x01 \x01(\tR\n" +
@@ -649,7 +676,10 @@ const file_freshet_v1_pool_service_proto_rawDesc = "" +
 	"\bleft_out\x18\x05 \x03(\v2\x13.freshet.v1.LeftOutR\aleftOut\x12\x1a\n" +
 	"\bsentence\x18\x06 \x01(\tR\bsentence\x12\x16\n" +
 	"\x06source\x18\a \x01(\tR\x06source\x12-\n" +
-	"\bown_soil\x18\b \x01(\v2\x12.freshet.v1.AnswerR\aownSoil\"\xa0\x02\n" +
+	"\bown_soil\x18\b \x01(\v2\x12.freshet.v1.AnswerR\aownSoil\x12-\n" +
+	"\x12definition_version\x18\t \x01(\rR\x11definitionVersion\x12*\n" +
+	"\x06claims\x18\n" +
+	" \x03(\v2\x12.freshet.v1.AnswerR\x06claims\"\xa0\x02\n" +
 	"\n" +
 	"SiteFigure\x12\x17\n" +
 	"\asite_id\x18\x01 \x01(\tR\x06siteId\x12\x12\n" +
@@ -666,12 +696,13 @@ const file_freshet_v1_pool_service_proto_rawDesc = "" +
 	"\x06reason\x18\x01 \x01(\tR\x06reason\x12\x14\n" +
 	"\x05count\x18\x02 \x01(\rR\x05count\"2\n" +
 	"\x15GetTrialResultRequest\x12\x19\n" +
-	"\btrial_id\x18\x01 \x01(\tR\atrialId\"\xb1\x01\n" +
+	"\btrial_id\x18\x01 \x01(\tR\atrialId\"\xc9\x01\n" +
 	"\x16GetTrialResultResponse\x12\x1a\n" +
 	"\bquestion\x18\x01 \x01(\tR\bquestion\x12)\n" +
 	"\x04arms\x18\x02 \x03(\v2\x15.freshet.v1.ArmResultR\x04arms\x124\n" +
 	"\vdifferences\x18\x03 \x03(\v2\x12.freshet.v1.AnswerR\vdifferences\x12\x1a\n" +
-	"\bsentence\x18\x04 \x01(\tR\bsentence\"_\n" +
+	"\bsentence\x18\x04 \x01(\tR\bsentence\x12\x16\n" +
+	"\x06source\x18\x05 \x01(\tR\x06source\"_\n" +
 	"\tArmResult\x12\x12\n" +
 	"\x04name\x18\x01 \x01(\tR\x04name\x12\x14\n" +
 	"\x05count\x18\x02 \x01(\rR\x05count\x12(\n" +
@@ -720,20 +751,21 @@ var file_freshet_v1_pool_service_proto_depIdxs = []int32{
 	8,  // 2: freshet.v1.CompareSitesResponse.group:type_name -> freshet.v1.Estimate
 	4,  // 3: freshet.v1.CompareSitesResponse.left_out:type_name -> freshet.v1.LeftOut
 	9,  // 4: freshet.v1.CompareSitesResponse.own_soil:type_name -> freshet.v1.Answer
-	8,  // 5: freshet.v1.SiteFigure.as_recorded:type_name -> freshet.v1.Estimate
-	8,  // 6: freshet.v1.SiteFigure.pulled:type_name -> freshet.v1.Estimate
-	7,  // 7: freshet.v1.GetTrialResultResponse.arms:type_name -> freshet.v1.ArmResult
-	9,  // 8: freshet.v1.GetTrialResultResponse.differences:type_name -> freshet.v1.Answer
-	8,  // 9: freshet.v1.ArmResult.mean:type_name -> freshet.v1.Estimate
-	1,  // 10: freshet.v1.PoolService.CompareSites:input_type -> freshet.v1.CompareSitesRequest
-	5,  // 11: freshet.v1.PoolService.GetTrialResult:input_type -> freshet.v1.GetTrialResultRequest
-	2,  // 12: freshet.v1.PoolService.CompareSites:output_type -> freshet.v1.CompareSitesResponse
-	6,  // 13: freshet.v1.PoolService.GetTrialResult:output_type -> freshet.v1.GetTrialResultResponse
-	12, // [12:14] is the sub-list for method output_type
-	10, // [10:12] is the sub-list for method input_type
-	10, // [10:10] is the sub-list for extension type_name
-	10, // [10:10] is the sub-list for extension extendee
-	0,  // [0:10] is the sub-list for field type_name
+	9,  // 5: freshet.v1.CompareSitesResponse.claims:type_name -> freshet.v1.Answer
+	8,  // 6: freshet.v1.SiteFigure.as_recorded:type_name -> freshet.v1.Estimate
+	8,  // 7: freshet.v1.SiteFigure.pulled:type_name -> freshet.v1.Estimate
+	7,  // 8: freshet.v1.GetTrialResultResponse.arms:type_name -> freshet.v1.ArmResult
+	9,  // 9: freshet.v1.GetTrialResultResponse.differences:type_name -> freshet.v1.Answer
+	8,  // 10: freshet.v1.ArmResult.mean:type_name -> freshet.v1.Estimate
+	1,  // 11: freshet.v1.PoolService.CompareSites:input_type -> freshet.v1.CompareSitesRequest
+	5,  // 12: freshet.v1.PoolService.GetTrialResult:input_type -> freshet.v1.GetTrialResultRequest
+	2,  // 13: freshet.v1.PoolService.CompareSites:output_type -> freshet.v1.CompareSitesResponse
+	6,  // 14: freshet.v1.PoolService.GetTrialResult:output_type -> freshet.v1.GetTrialResultResponse
+	13, // [13:15] is the sub-list for method output_type
+	11, // [11:13] is the sub-list for method input_type
+	11, // [11:11] is the sub-list for extension type_name
+	11, // [11:11] is the sub-list for extension extendee
+	0,  // [0:11] is the sub-list for field type_name
 }
 
 func init() { file_freshet_v1_pool_service_proto_init() }

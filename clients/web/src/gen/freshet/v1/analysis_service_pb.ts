@@ -18,7 +18,7 @@ import type { Message } from "@bufbuild/protobuf";
  * Describes the file freshet/v1/analysis_service.proto.
  */
 export const file_freshet_v1_analysis_service: GenFile = /*@__PURE__*/
-  fileDesc("CiFmcmVzaGV0L3YxL2FuYWx5c2lzX3NlcnZpY2UucHJvdG8SCmZyZXNoZXQudjEiTAoRR2V0TW9ybmluZ1JlcXVlc3QSDwoHc2l0ZV9pZBgBIAEoCRImCgJhdBgCIAEoCzIaLmdvb2dsZS5wcm90b2J1Zi5UaW1lc3RhbXAidQoSR2V0TW9ybmluZ1Jlc3BvbnNlEhEKCXNpdGVfbmFtZRgBIAEoCRIqCgdzeXN0ZW1zGAIgAygLMhkuZnJlc2hldC52MS5Nb3JuaW5nU3lzdGVtEiAKBGJlZHMYAyADKAsyEi5mcmVzaGV0LnYxLkFuc3dlciLCAQoNTW9ybmluZ1N5c3RlbRIRCglzeXN0ZW1faWQYASABKAkSEwoLc3lzdGVtX25hbWUYAiABKAkSHwoFdGFza3MYAyADKAsyEC5mcmVzaGV0LnYxLlRhc2sSIQoFd2F0ZXIYBCADKAsyEi5mcmVzaGV0LnYxLkFuc3dlchIgCgRmaXNoGAUgAygLMhIuZnJlc2hldC52MS5BbnN3ZXISIwoHcmF0aW9ucxgGIAMoCzISLmZyZXNoZXQudjEuQW5zd2VyImYKBFRhc2sSEAoIc2VudGVuY2UYASABKAkSEAoIcGxhY2VfaWQYAiABKAkSEgoKcGxhY2VfbmFtZRgDIAEoCRImCghzdGFuZGluZxgEIAEoDjIULmZyZXNoZXQudjEuU3RhbmRpbmciUQoURGVzY3JpYmVXYXRlclJlcXVlc3QSEQoJc3lzdGVtX2lkGAEgASgJEiYKAmF0GAIgASgLMhouZ29vZ2xlLnByb3RvYnVmLlRpbWVzdGFtcCI8ChVEZXNjcmliZVdhdGVyUmVzcG9uc2USIwoHYW5zd2VycxgBIAMoCzISLmZyZXNoZXQudjEuQW5zd2VyIosBChRFeHBsYWluQ2hhbmdlUmVxdWVzdBIRCglzeXN0ZW1faWQYASABKAkSDgoGZmlndXJlGAIgASgJEigKBGZyb20YAyABKAsyGi5nb29nbGUucHJvdG9idWYuVGltZXN0YW1wEiYKAnRvGAQgASgLMhouZ29vZ2xlLnByb3RvYnVmLlRpbWVzdGFtcCLCAQoVRXhwbGFpbkNoYW5nZVJlc3BvbnNlEiIKBmJlZm9yZRgBIAEoCzISLmZyZXNoZXQudjEuQW5zd2VyEiEKBWFmdGVyGAIgASgLMhIuZnJlc2hldC52MS5BbnN3ZXISJQoFcGFydHMYAyADKAsyFi5mcmVzaGV0LnYxLkNoYW5nZVBhcnQSKQoKaGFwcGVuaW5ncxgEIAMoCzIVLmZyZXNoZXQudjEuSGFwcGVuaW5nEhAKCHNlbnRlbmNlGAUgASgJInUKCkNoYW5nZVBhcnQSDQoFaW5wdXQYASABKAkSJAoGYmVmb3JlGAIgASgLMhQuZnJlc2hldC52MS5Fc3RpbWF0ZRIjCgVhZnRlchgDIAEoCzIULmZyZXNoZXQudjEuRXN0aW1hdGUSDQoFc2hhcmUYBCABKAEiYAoJSGFwcGVuaW5nEhAKCHNlbnRlbmNlGAEgASgJEi8KC29jY3VycmVkX2F0GAIgASgLMhouZ29vZ2xlLnByb3RvYnVmLlRpbWVzdGFtcBIQCghldmVudF9pZBgDIAEoCSJVChZFc3RpbWF0ZVRyb3VibGVSZXF1ZXN0EhEKCXN5c3RlbV9pZBgBIAEoCRIYCgthaXJfY2Vsc2l1cxgCIAEoAUgAiAEBQg4KDF9haXJfY2Vsc2l1cyI+ChdFc3RpbWF0ZVRyb3VibGVSZXNwb25zZRIjCgdhbnN3ZXJzGAEgAygLMhIuZnJlc2hldC52MS5BbnN3ZXIiUQoUU3VnZ2VzdFJhdGlvblJlcXVlc3QSEQoJc3lzdGVtX2lkGAEgASgJEiYKAmF0GAIgASgLMhouZ29vZ2xlLnByb3RvYnVmLlRpbWVzdGFtcCJCChVTdWdnZXN0UmF0aW9uUmVzcG9uc2USKQoHcmF0aW9ucxgBIAMoCzIYLmZyZXNoZXQudjEuQ29ob3J0QW5zd2VyIloKDENvaG9ydEFuc3dlchIRCgljb2hvcnRfaWQYASABKAkSEwoLY29ob3J0X25hbWUYAiABKAkSIgoGYW5zd2VyGAMgASgLMhIuZnJlc2hldC52MS5BbnN3ZXIiTQoYR2V0Tml0cm9nZW5CdWRnZXRSZXF1ZXN0EhEKCXN5c3RlbV9pZBgBIAEoCRIPCgdmcm9tX29uGAIgASgJEg0KBXRvX29uGAMgASgJIvkBChlHZXROaXRyb2dlbkJ1ZGdldFJlc3BvbnNlEg8KB2Zyb21fb24YASABKAkSDQoFdG9fb24YAiABKAkSIgoCaW4YAyADKAsyFi5mcmVzaGV0LnYxLkJ1ZGdldExpbmUSIwoDb3V0GAQgAygLMhYuZnJlc2hldC52MS5CdWRnZXRMaW5lEisKC3VuYWNjb3VudGVkGAUgASgLMhYuZnJlc2hldC52MS5CdWRnZXRMaW5lEhEKCWNsb3N1cmVfZxgGIAEoARIQCghzZW50ZW5jZRgHIAEoCRIPCgdtaXNzaW5nGAggAygJEhAKCGNhdXRpb25zGAkgAygJIngKCkJ1ZGdldExpbmUSDAoEbmFtZRgBIAEoCRINCgV3b3JkcxgCIAEoCRImCghuaXRyb2dlbhgDIAEoCzIULmZyZXNoZXQudjEuRXN0aW1hdGUSFQoNc2hhcmVfb2ZfZmVlZBgEIAEoARIOCgZzb3VyY2UYBSABKAkiVQoYR2V0U3RvY2tpbmdMaW1pdHNSZXF1ZXN0EhEKCXN5c3RlbV9pZBgBIAEoCRImCgJhdBgCIAEoCzIaLmdvb2dsZS5wcm90b2J1Zi5UaW1lc3RhbXAivQEKGUdldFN0b2NraW5nTGltaXRzUmVzcG9uc2USKQoGbGltaXRzGAEgAygLMhkuZnJlc2hldC52MS5TdG9ja2luZ0xpbWl0EiIKBmFuc3dlchgCIAEoCzISLmZyZXNoZXQudjEuQW5zd2VyEikKC2Jpb21hc3Nfbm93GAMgASgLMhQuZnJlc2hldC52MS5Fc3RpbWF0ZRImCghmZWVkX25vdxgEIAEoCzIULmZyZXNoZXQudjEuRXN0aW1hdGUinQEKDVN0b2NraW5nTGltaXQSDAoEbmFtZRgBIAEoCRIlCgdiaW9tYXNzGAIgASgLMhQuZnJlc2hldC52MS5Fc3RpbWF0ZRIiCgRmZWVkGAMgASgLMhQuZnJlc2hldC52MS5Fc3RpbWF0ZRIPCgdiaW5kaW5nGAQgASgIEiIKBmFuc3dlchgFIAEoCzISLmZyZXNoZXQudjEuQW5zd2VyIkQKGkZvcmVjYXN0RmlzaEhhcnZlc3RSZXF1ZXN0EhEKCXN5c3RlbV9pZBgBIAEoCRITCgtzaGFyZV9hYm92ZRgCIAEoASJKChtGb3JlY2FzdEZpc2hIYXJ2ZXN0UmVzcG9uc2USKwoJZm9yZWNhc3RzGAEgAygLMhguZnJlc2hldC52MS5GaXNoRm9yZWNhc3Qi0gEKDEZpc2hGb3JlY2FzdBIRCgljb2hvcnRfaWQYASABKAkSEwoLY29ob3J0X25hbWUYAiABKAkSEwoLZWFybGllc3Rfb24YAyABKAkSEQoJbWlkZGxlX29uGAQgASgJEhEKCWxhdGVzdF9vbhgFIAEoCRISCgpjb25maWRlbmNlGAYgASgBEicKBnBvaW50cxgHIAMoCzIXLmZyZXNoZXQudjEuV2VpZ2h0UG9pbnQSIgoGYW5zd2VyGAggASgLMhIuZnJlc2hldC52MS5BbnN3ZXIiPwoLV2VpZ2h0UG9pbnQSCgoCb24YASABKAkSJAoGd2VpZ2h0GAIgASgLMhQuZnJlc2hldC52MS5Fc3RpbWF0ZSJRChZGb3JlY2FzdEJlYXJpbmdSZXF1ZXN0Eg8KB3NpdGVfaWQYASABKAkSJgoCYXQYAiABKAsyGi5nb29nbGUucHJvdG9idWYuVGltZXN0YW1wInMKF0ZvcmVjYXN0QmVhcmluZ1Jlc3BvbnNlEioKB3dpbmRvd3MYASADKAsyGS5mcmVzaGV0LnYxLkJlYXJpbmdXaW5kb3cSLAoOZ2Fwc19hbmRfZ2x1dHMYAiADKAsyFC5mcmVzaGV0LnYxLkNyb3BXZWVrItsBCg1CZWFyaW5nV2luZG93EhMKC3BsYW50aW5nX2lkGAEgASgJEgwKBGNyb3AYAiABKAkSEAoIYmVkX25hbWUYAyABKAkSEwoLZWFybGllc3Rfb24YBCABKAkSEQoJbWlkZGxlX29uGAUgASgJEhEKCWxhdGVzdF9vbhgGIAEoCRIPCgdlbmRzX29uGAcgASgJEiUKB2hhcnZlc3QYCCABKAsyFC5mcmVzaGV0LnYxLkVzdGltYXRlEiIKBmFuc3dlchgJIAEoCzISLmZyZXNoZXQudjEuQW5zd2VyIj0KCENyb3BXZWVrEgwKBGNyb3AYASABKAkSDwoHd2Vla19vbhgCIAEoCRISCgpzdXJwbHVzX2tnGAMgASgBIk8KFFN1Z2dlc3RTb3dpbmdSZXF1ZXN0Eg8KB3NpdGVfaWQYASABKAkSJgoCYXQYAiABKAsyGi5nb29nbGUucHJvdG9idWYuVGltZXN0YW1wIm4KFVN1Z2dlc3RTb3dpbmdSZXNwb25zZRIxCgtzdWdnZXN0aW9ucxgBIAMoCzIcLmZyZXNoZXQudjEuU293aW5nU3VnZ2VzdGlvbhIQCghzZW50ZW5jZRgCIAEoCRIQCghjYXV0aW9ucxgDIAMoCSLLAQoQU293aW5nU3VnZ2VzdGlvbhIMCgRjcm9wGAEgASgJEg4KBmJlZF9pZBgCIAEoCRIQCghiZWRfbmFtZRgDIAEoCRIiCgRhcmVhGAQgASgLMhQuZnJlc2hldC52MS5Fc3RpbWF0ZRITCgtzZWVkc19jb3VudBgFIAEoDRIVCg1iZWFyc19mcm9tX29uGAYgASgJEhMKC2JlYXJzX3RvX29uGAcgASgJEiIKBmFuc3dlchgIIAEoCzISLmZyZXNoZXQudjEuQW5zd2VyIn4KEkp1ZGdlUmVtZWR5UmVxdWVzdBIRCglzeXN0ZW1faWQYASABKAkSFQoNcmVnaXN0ZXJfbmFtZRgCIAEoCRIOCgZtYXNzX2cYAyABKAESGwoOcmVhY2hpbmdfc2hhcmUYBCABKAFIAIgBAUIRCg9fcmVhY2hpbmdfc2hhcmUiOQoTSnVkZ2VSZW1lZHlSZXNwb25zZRIiCgZhbnN3ZXIYASABKAsyEi5mcmVzaGV0LnYxLkFuc3dlciJDChBHZXRMYXJkZXJSZXF1ZXN0Eg8KB3NpdGVfaWQYASABKAkSDwoHZnJvbV9vbhgCIAEoCRINCgV0b19vbhgDIAEoCSJMChFHZXRMYXJkZXJSZXNwb25zZRIlCgVsaW5lcxgBIAMoCzIWLmZyZXNoZXQudjEuTGFyZGVyTGluZRIQCghjYXV0aW9ucxgCIAMoCSJsCgpMYXJkZXJMaW5lEg8KB3Byb2R1Y2UYASABKAkSFAoMaGFydmVzdGVkX2tnGAIgASgBEiMKBHVzZXMYAyADKAsyFS5mcmVzaGV0LnYxLkxhcmRlclVzZRISCgpvbl9oYW5kX2tnGAQgASgBImQKCUxhcmRlclVzZRIcCgN1c2UYASABKA4yDy5mcmVzaGV0LnYxLlVzZRIPCgdtYXNzX2tnGAIgASgBEhQKDHBpZWNlc19jb3VudBgDIAEoDRISCgpoYWRfZm9yX2l0GAQgAygJIoYBChFHZXRPdXRsb29rUmVxdWVzdBIRCglzeXN0ZW1faWQYASABKAkSJgoCYXQYAiABKAsyGi5nb29nbGUucHJvdG9idWYuVGltZXN0YW1wEgwKBGRheXMYAyABKA0SKAoJb3RoZXJ3aXNlGAQgASgLMhUuZnJlc2hldC52MS5PdGhlcndpc2UipgEKCU90aGVyd2lzZRIXCgpmZWVkX3NoYXJlGAEgASgBSACIAQESEgoKdW5mZWRfZGF5cxgCIAEoDRIVCg1hZGRlZF9maXNoX2tnGAMgASgBEhMKC3N0aWxsX2hvdXJzGAQgASgNEhkKEWFpcl93YXJtZXJfa2VsdmluGAUgASgBEhYKDnJlcGxhY2VkX3NoYXJlGAYgASgBQg0KC19mZWVkX3NoYXJlIvEBChJHZXRPdXRsb29rUmVzcG9uc2USEAoIc2VudGVuY2UYASABKAkSIgoGYWxhcm1zGAIgAygLMhIuZnJlc2hldC52MS5BbnN3ZXISKgoHZmlndXJlcxgDIAMoCzIZLmZyZXNoZXQudjEuT3V0bG9va0ZpZ3VyZRIjCgdjaGFuZ2VzGAQgAygLMhIuZnJlc2hldC52MS5BbnN3ZXISIAoEZmlzaBgFIAMoCzISLmZyZXNoZXQudjEuQW5zd2VyEiAKBGJlZHMYBiADKAsyEi5mcmVzaGV0LnYxLkFuc3dlchIQCghjYXV0aW9ucxgHIAMoCSLLAQoNT3V0bG9va0ZpZ3VyZRIMCgRuYW1lGAEgASgJEg0KBXRpdGxlGAIgASgJEgwKBHVuaXQYAyABKAkSJAoEZGF5cxgEIAMoCzIWLmZyZXNoZXQudjEuT3V0bG9va0RheRISCgVsaW1pdBgFIAEoAUgAiAEBEg0KBWxlYXN0GAYgASgIEhIKCmhlbGRfY291bnQYByABKA0SEwoLYXNrZWRfY291bnQYCCABKA0SEwoLbmFycm93ZWRfYnkYCSABKAlCCAoGX2xpbWl0IqIBCgpPdXRsb29rRGF5EgoKAm9uGAEgASgJEiYKCGVzdGltYXRlGAIgASgLMhQuZnJlc2hldC52MS5Fc3RpbWF0ZRIZChFjaGFuY2VfcGFzdF9saW1pdBgDIAEoARInCglvdGhlcndpc2UYBCABKAsyFC5mcmVzaGV0LnYxLkVzdGltYXRlEhwKFG90aGVyd2lzZV9wYXN0X2xpbWl0GAUgASgBIsIBChFMaXN0U2VyaWVzUmVxdWVzdBIRCglzeXN0ZW1faWQYASABKAkSJgoIcXVhbnRpdHkYAiABKA4yFC5mcmVzaGV0LnYxLlF1YW50aXR5EigKBGZyb20YAyABKAsyGi5nb29nbGUucHJvdG9idWYuVGltZXN0YW1wEiYKAnRvGAQgASgLMhouZ29vZ2xlLnByb3RvYnVmLlRpbWVzdGFtcBIQCghwbGFjZV9pZBgFIAEoCRIOCgZwb2ludHMYBiABKA0iSwoSTGlzdFNlcmllc1Jlc3BvbnNlEgwKBHVuaXQYASABKAkSJwoGcG9pbnRzGAIgAygLMhcuZnJlc2hldC52MS5TZXJpZXNQb2ludCJtCgtTZXJpZXNQb2ludBImCgJhdBgBIAEoCzIaLmdvb2dsZS5wcm90b2J1Zi5UaW1lc3RhbXASDAoEbWVhbhgCIAEoARILCgNsb3cYAyABKAESDAoEaGlnaBgEIAEoARINCgVjb3VudBgFIAEoDTLOCQoPQW5hbHlzaXNTZXJ2aWNlEksKCkdldE1vcm5pbmcSHS5mcmVzaGV0LnYxLkdldE1vcm5pbmdSZXF1ZXN0Gh4uZnJlc2hldC52MS5HZXRNb3JuaW5nUmVzcG9uc2USVAoNRGVzY3JpYmVXYXRlchIgLmZyZXNoZXQudjEuRGVzY3JpYmVXYXRlclJlcXVlc3QaIS5mcmVzaGV0LnYxLkRlc2NyaWJlV2F0ZXJSZXNwb25zZRJUCg1FeHBsYWluQ2hhbmdlEiAuZnJlc2hldC52MS5FeHBsYWluQ2hhbmdlUmVxdWVzdBohLmZyZXNoZXQudjEuRXhwbGFpbkNoYW5nZVJlc3BvbnNlEloKD0VzdGltYXRlVHJvdWJsZRIiLmZyZXNoZXQudjEuRXN0aW1hdGVUcm91YmxlUmVxdWVzdBojLmZyZXNoZXQudjEuRXN0aW1hdGVUcm91YmxlUmVzcG9uc2USVAoNU3VnZ2VzdFJhdGlvbhIgLmZyZXNoZXQudjEuU3VnZ2VzdFJhdGlvblJlcXVlc3QaIS5mcmVzaGV0LnYxLlN1Z2dlc3RSYXRpb25SZXNwb25zZRJgChFHZXROaXRyb2dlbkJ1ZGdldBIkLmZyZXNoZXQudjEuR2V0Tml0cm9nZW5CdWRnZXRSZXF1ZXN0GiUuZnJlc2hldC52MS5HZXROaXRyb2dlbkJ1ZGdldFJlc3BvbnNlEmAKEUdldFN0b2NraW5nTGltaXRzEiQuZnJlc2hldC52MS5HZXRTdG9ja2luZ0xpbWl0c1JlcXVlc3QaJS5mcmVzaGV0LnYxLkdldFN0b2NraW5nTGltaXRzUmVzcG9uc2USZgoTRm9yZWNhc3RGaXNoSGFydmVzdBImLmZyZXNoZXQudjEuRm9yZWNhc3RGaXNoSGFydmVzdFJlcXVlc3QaJy5mcmVzaGV0LnYxLkZvcmVjYXN0RmlzaEhhcnZlc3RSZXNwb25zZRJaCg9Gb3JlY2FzdEJlYXJpbmcSIi5mcmVzaGV0LnYxLkZvcmVjYXN0QmVhcmluZ1JlcXVlc3QaIy5mcmVzaGV0LnYxLkZvcmVjYXN0QmVhcmluZ1Jlc3BvbnNlElQKDVN1Z2dlc3RTb3dpbmcSIC5mcmVzaGV0LnYxLlN1Z2dlc3RTb3dpbmdSZXF1ZXN0GiEuZnJlc2hldC52MS5TdWdnZXN0U293aW5nUmVzcG9uc2USTgoLSnVkZ2VSZW1lZHkSHi5mcmVzaGV0LnYxLkp1ZGdlUmVtZWR5UmVxdWVzdBofLmZyZXNoZXQudjEuSnVkZ2VSZW1lZHlSZXNwb25zZRJICglHZXRMYXJkZXISHC5mcmVzaGV0LnYxLkdldExhcmRlclJlcXVlc3QaHS5mcmVzaGV0LnYxLkdldExhcmRlclJlc3BvbnNlEksKCkdldE91dGxvb2sSHS5mcmVzaGV0LnYxLkdldE91dGxvb2tSZXF1ZXN0Gh4uZnJlc2hldC52MS5HZXRPdXRsb29rUmVzcG9uc2USSwoKTGlzdFNlcmllcxIdLmZyZXNoZXQudjEuTGlzdFNlcmllc1JlcXVlc3QaHi5mcmVzaGV0LnYxLkxpc3RTZXJpZXNSZXNwb25zZUIqWihmcmVzaGV0LmV4YW1wbGUvYXBpL2ZyZXNoZXQvdjE7ZnJlc2hldHYxYgZwcm90bzM", [file_freshet_v1_answer, file_freshet_v1_disposition, file_freshet_v1_reading, file_google_protobuf_timestamp]);
+  fileDesc("CiFmcmVzaGV0L3YxL2FuYWx5c2lzX3NlcnZpY2UucHJvdG8SCmZyZXNoZXQudjEiTAoRR2V0TW9ybmluZ1JlcXVlc3QSDwoHc2l0ZV9pZBgBIAEoCRImCgJhdBgCIAEoCzIaLmdvb2dsZS5wcm90b2J1Zi5UaW1lc3RhbXAidQoSR2V0TW9ybmluZ1Jlc3BvbnNlEhEKCXNpdGVfbmFtZRgBIAEoCRIqCgdzeXN0ZW1zGAIgAygLMhkuZnJlc2hldC52MS5Nb3JuaW5nU3lzdGVtEiAKBGJlZHMYAyADKAsyEi5mcmVzaGV0LnYxLkFuc3dlciLCAQoNTW9ybmluZ1N5c3RlbRIRCglzeXN0ZW1faWQYASABKAkSEwoLc3lzdGVtX25hbWUYAiABKAkSHwoFdGFza3MYAyADKAsyEC5mcmVzaGV0LnYxLlRhc2sSIQoFd2F0ZXIYBCADKAsyEi5mcmVzaGV0LnYxLkFuc3dlchIgCgRmaXNoGAUgAygLMhIuZnJlc2hldC52MS5BbnN3ZXISIwoHcmF0aW9ucxgGIAMoCzISLmZyZXNoZXQudjEuQW5zd2VyImYKBFRhc2sSEAoIc2VudGVuY2UYASABKAkSEAoIcGxhY2VfaWQYAiABKAkSEgoKcGxhY2VfbmFtZRgDIAEoCRImCghzdGFuZGluZxgEIAEoDjIULmZyZXNoZXQudjEuU3RhbmRpbmciUQoURGVzY3JpYmVXYXRlclJlcXVlc3QSEQoJc3lzdGVtX2lkGAEgASgJEiYKAmF0GAIgASgLMhouZ29vZ2xlLnByb3RvYnVmLlRpbWVzdGFtcCI8ChVEZXNjcmliZVdhdGVyUmVzcG9uc2USIwoHYW5zd2VycxgBIAMoCzISLmZyZXNoZXQudjEuQW5zd2VyIosBChRFeHBsYWluQ2hhbmdlUmVxdWVzdBIRCglzeXN0ZW1faWQYASABKAkSDgoGZmlndXJlGAIgASgJEigKBGZyb20YAyABKAsyGi5nb29nbGUucHJvdG9idWYuVGltZXN0YW1wEiYKAnRvGAQgASgLMhouZ29vZ2xlLnByb3RvYnVmLlRpbWVzdGFtcCLCAQoVRXhwbGFpbkNoYW5nZVJlc3BvbnNlEiIKBmJlZm9yZRgBIAEoCzISLmZyZXNoZXQudjEuQW5zd2VyEiEKBWFmdGVyGAIgASgLMhIuZnJlc2hldC52MS5BbnN3ZXISJQoFcGFydHMYAyADKAsyFi5mcmVzaGV0LnYxLkNoYW5nZVBhcnQSKQoKaGFwcGVuaW5ncxgEIAMoCzIVLmZyZXNoZXQudjEuSGFwcGVuaW5nEhAKCHNlbnRlbmNlGAUgASgJInUKCkNoYW5nZVBhcnQSDQoFaW5wdXQYASABKAkSJAoGYmVmb3JlGAIgASgLMhQuZnJlc2hldC52MS5Fc3RpbWF0ZRIjCgVhZnRlchgDIAEoCzIULmZyZXNoZXQudjEuRXN0aW1hdGUSDQoFc2hhcmUYBCABKAEiYAoJSGFwcGVuaW5nEhAKCHNlbnRlbmNlGAEgASgJEi8KC29jY3VycmVkX2F0GAIgASgLMhouZ29vZ2xlLnByb3RvYnVmLlRpbWVzdGFtcBIQCghldmVudF9pZBgDIAEoCSJVChZFc3RpbWF0ZVRyb3VibGVSZXF1ZXN0EhEKCXN5c3RlbV9pZBgBIAEoCRIYCgthaXJfY2Vsc2l1cxgCIAEoAUgAiAEBQg4KDF9haXJfY2Vsc2l1cyI+ChdFc3RpbWF0ZVRyb3VibGVSZXNwb25zZRIjCgdhbnN3ZXJzGAEgAygLMhIuZnJlc2hldC52MS5BbnN3ZXIiUQoUU3VnZ2VzdFJhdGlvblJlcXVlc3QSEQoJc3lzdGVtX2lkGAEgASgJEiYKAmF0GAIgASgLMhouZ29vZ2xlLnByb3RvYnVmLlRpbWVzdGFtcCJCChVTdWdnZXN0UmF0aW9uUmVzcG9uc2USKQoHcmF0aW9ucxgBIAMoCzIYLmZyZXNoZXQudjEuQ29ob3J0QW5zd2VyIloKDENvaG9ydEFuc3dlchIRCgljb2hvcnRfaWQYASABKAkSEwoLY29ob3J0X25hbWUYAiABKAkSIgoGYW5zd2VyGAMgASgLMhIuZnJlc2hldC52MS5BbnN3ZXIiTQoYR2V0Tml0cm9nZW5CdWRnZXRSZXF1ZXN0EhEKCXN5c3RlbV9pZBgBIAEoCRIPCgdmcm9tX29uGAIgASgJEg0KBXRvX29uGAMgASgJIvkBChlHZXROaXRyb2dlbkJ1ZGdldFJlc3BvbnNlEg8KB2Zyb21fb24YASABKAkSDQoFdG9fb24YAiABKAkSIgoCaW4YAyADKAsyFi5mcmVzaGV0LnYxLkJ1ZGdldExpbmUSIwoDb3V0GAQgAygLMhYuZnJlc2hldC52MS5CdWRnZXRMaW5lEisKC3VuYWNjb3VudGVkGAUgASgLMhYuZnJlc2hldC52MS5CdWRnZXRMaW5lEhEKCWNsb3N1cmVfZxgGIAEoARIQCghzZW50ZW5jZRgHIAEoCRIPCgdtaXNzaW5nGAggAygJEhAKCGNhdXRpb25zGAkgAygJIngKCkJ1ZGdldExpbmUSDAoEbmFtZRgBIAEoCRINCgV3b3JkcxgCIAEoCRImCghuaXRyb2dlbhgDIAEoCzIULmZyZXNoZXQudjEuRXN0aW1hdGUSFQoNc2hhcmVfb2ZfZmVlZBgEIAEoARIOCgZzb3VyY2UYBSABKAkiVQoYR2V0U3RvY2tpbmdMaW1pdHNSZXF1ZXN0EhEKCXN5c3RlbV9pZBgBIAEoCRImCgJhdBgCIAEoCzIaLmdvb2dsZS5wcm90b2J1Zi5UaW1lc3RhbXAivQEKGUdldFN0b2NraW5nTGltaXRzUmVzcG9uc2USKQoGbGltaXRzGAEgAygLMhkuZnJlc2hldC52MS5TdG9ja2luZ0xpbWl0EiIKBmFuc3dlchgCIAEoCzISLmZyZXNoZXQudjEuQW5zd2VyEikKC2Jpb21hc3Nfbm93GAMgASgLMhQuZnJlc2hldC52MS5Fc3RpbWF0ZRImCghmZWVkX25vdxgEIAEoCzIULmZyZXNoZXQudjEuRXN0aW1hdGUinQEKDVN0b2NraW5nTGltaXQSDAoEbmFtZRgBIAEoCRIlCgdiaW9tYXNzGAIgASgLMhQuZnJlc2hldC52MS5Fc3RpbWF0ZRIiCgRmZWVkGAMgASgLMhQuZnJlc2hldC52MS5Fc3RpbWF0ZRIPCgdiaW5kaW5nGAQgASgIEiIKBmFuc3dlchgFIAEoCzISLmZyZXNoZXQudjEuQW5zd2VyIkQKGkZvcmVjYXN0RmlzaEhhcnZlc3RSZXF1ZXN0EhEKCXN5c3RlbV9pZBgBIAEoCRITCgtzaGFyZV9hYm92ZRgCIAEoASJKChtGb3JlY2FzdEZpc2hIYXJ2ZXN0UmVzcG9uc2USKwoJZm9yZWNhc3RzGAEgAygLMhguZnJlc2hldC52MS5GaXNoRm9yZWNhc3Qi0gEKDEZpc2hGb3JlY2FzdBIRCgljb2hvcnRfaWQYASABKAkSEwoLY29ob3J0X25hbWUYAiABKAkSEwoLZWFybGllc3Rfb24YAyABKAkSEQoJbWlkZGxlX29uGAQgASgJEhEKCWxhdGVzdF9vbhgFIAEoCRISCgpjb25maWRlbmNlGAYgASgBEicKBnBvaW50cxgHIAMoCzIXLmZyZXNoZXQudjEuV2VpZ2h0UG9pbnQSIgoGYW5zd2VyGAggASgLMhIuZnJlc2hldC52MS5BbnN3ZXIiPwoLV2VpZ2h0UG9pbnQSCgoCb24YASABKAkSJAoGd2VpZ2h0GAIgASgLMhQuZnJlc2hldC52MS5Fc3RpbWF0ZSJRChZGb3JlY2FzdEJlYXJpbmdSZXF1ZXN0Eg8KB3NpdGVfaWQYASABKAkSJgoCYXQYAiABKAsyGi5nb29nbGUucHJvdG9idWYuVGltZXN0YW1wInMKF0ZvcmVjYXN0QmVhcmluZ1Jlc3BvbnNlEioKB3dpbmRvd3MYASADKAsyGS5mcmVzaGV0LnYxLkJlYXJpbmdXaW5kb3cSLAoOZ2Fwc19hbmRfZ2x1dHMYAiADKAsyFC5mcmVzaGV0LnYxLkNyb3BXZWVrItsBCg1CZWFyaW5nV2luZG93EhMKC3BsYW50aW5nX2lkGAEgASgJEgwKBGNyb3AYAiABKAkSEAoIYmVkX25hbWUYAyABKAkSEwoLZWFybGllc3Rfb24YBCABKAkSEQoJbWlkZGxlX29uGAUgASgJEhEKCWxhdGVzdF9vbhgGIAEoCRIPCgdlbmRzX29uGAcgASgJEiUKB2hhcnZlc3QYCCABKAsyFC5mcmVzaGV0LnYxLkVzdGltYXRlEiIKBmFuc3dlchgJIAEoCzISLmZyZXNoZXQudjEuQW5zd2VyIj0KCENyb3BXZWVrEgwKBGNyb3AYASABKAkSDwoHd2Vla19vbhgCIAEoCRISCgpzdXJwbHVzX2tnGAMgASgBIk8KFFN1Z2dlc3RTb3dpbmdSZXF1ZXN0Eg8KB3NpdGVfaWQYASABKAkSJgoCYXQYAiABKAsyGi5nb29nbGUucHJvdG9idWYuVGltZXN0YW1wIm4KFVN1Z2dlc3RTb3dpbmdSZXNwb25zZRIxCgtzdWdnZXN0aW9ucxgBIAMoCzIcLmZyZXNoZXQudjEuU293aW5nU3VnZ2VzdGlvbhIQCghzZW50ZW5jZRgCIAEoCRIQCghjYXV0aW9ucxgDIAMoCSLLAQoQU293aW5nU3VnZ2VzdGlvbhIMCgRjcm9wGAEgASgJEg4KBmJlZF9pZBgCIAEoCRIQCghiZWRfbmFtZRgDIAEoCRIiCgRhcmVhGAQgASgLMhQuZnJlc2hldC52MS5Fc3RpbWF0ZRITCgtzZWVkc19jb3VudBgFIAEoDRIVCg1iZWFyc19mcm9tX29uGAYgASgJEhMKC2JlYXJzX3RvX29uGAcgASgJEiIKBmFuc3dlchgIIAEoCzISLmZyZXNoZXQudjEuQW5zd2VyIlsKEVBsYW5Tb3dpbmdSZXF1ZXN0Eg8KB3NpdGVfaWQYASABKAkSJgoCYXQYAiABKAsyGi5nb29nbGUucHJvdG9idWYuVGltZXN0YW1wEg0KBXdlZWtzGAMgASgNItACChJQbGFuU293aW5nUmVzcG9uc2USDwoHZnJvbV9vbhgBIAEoCRIqCgdzb3dpbmdzGAIgAygLMhkuZnJlc2hldC52MS5QbGFubmVkU293aW5nEiYKBWNyb3BzGAMgAygLMhcuZnJlc2hldC52MS5QbGFubmVkQ3JvcBIUCgx3YW50ZWRfd2Vla3MYBCABKA0SFAoMc2VydmVkX3dlZWtzGAUgASgBEhMKC2JvdW5kX3dlZWtzGAYgASgBEhIKCmdhcHNfY291bnQYByABKA0SGwoTcHJhY3RpY2VfZ2Fwc19jb3VudBgIIAEoDRIeChZwcmFjdGljZV9zb3dpbmdzX2NvdW50GAkgASgNEhAKCHNlbnRlbmNlGAogASgJEhAKCGNhdXRpb25zGAsgAygJEg8KB21pc3NpbmcYDCADKAkSDgoGc291cmNlGA0gASgJItQBCg1QbGFubmVkU293aW5nEgwKBGNyb3AYASABKAkSDgoGYmVkX2lkGAIgASgJEhAKCGJlZF9uYW1lGAMgASgJEiIKBGFyZWEYBCABKAsyFC5mcmVzaGV0LnYxLkVzdGltYXRlEhQKDHBsYW50c19jb3VudBgFIAEoDRIPCgd3ZWVrX29uGAYgASgJEg8KB3NldF9vdXQYByABKAgSDwoHdHJheV9vbhgIIAEoCRIVCg1iZWFyc19mcm9tX29uGAkgASgJEg8KB2VuZHNfb24YCiABKAkiRAoLUGxhbm5lZENyb3ASDAoEY3JvcBgBIAEoCRIUCgxib3JuZV9zaGFyZXMYAiADKAESEQoJcmVhY2hhYmxlGAMgAygIIn4KEkp1ZGdlUmVtZWR5UmVxdWVzdBIRCglzeXN0ZW1faWQYASABKAkSFQoNcmVnaXN0ZXJfbmFtZRgCIAEoCRIOCgZtYXNzX2cYAyABKAESGwoOcmVhY2hpbmdfc2hhcmUYBCABKAFIAIgBAUIRCg9fcmVhY2hpbmdfc2hhcmUiOQoTSnVkZ2VSZW1lZHlSZXNwb25zZRIiCgZhbnN3ZXIYASABKAsyEi5mcmVzaGV0LnYxLkFuc3dlciJDChBHZXRMYXJkZXJSZXF1ZXN0Eg8KB3NpdGVfaWQYASABKAkSDwoHZnJvbV9vbhgCIAEoCRINCgV0b19vbhgDIAEoCSJMChFHZXRMYXJkZXJSZXNwb25zZRIlCgVsaW5lcxgBIAMoCzIWLmZyZXNoZXQudjEuTGFyZGVyTGluZRIQCghjYXV0aW9ucxgCIAMoCSJsCgpMYXJkZXJMaW5lEg8KB3Byb2R1Y2UYASABKAkSFAoMaGFydmVzdGVkX2tnGAIgASgBEiMKBHVzZXMYAyADKAsyFS5mcmVzaGV0LnYxLkxhcmRlclVzZRISCgpvbl9oYW5kX2tnGAQgASgBImQKCUxhcmRlclVzZRIcCgN1c2UYASABKA4yDy5mcmVzaGV0LnYxLlVzZRIPCgdtYXNzX2tnGAIgASgBEhQKDHBpZWNlc19jb3VudBgDIAEoDRISCgpoYWRfZm9yX2l0GAQgAygJIoYBChFHZXRPdXRsb29rUmVxdWVzdBIRCglzeXN0ZW1faWQYASABKAkSJgoCYXQYAiABKAsyGi5nb29nbGUucHJvdG9idWYuVGltZXN0YW1wEgwKBGRheXMYAyABKA0SKAoJb3RoZXJ3aXNlGAQgASgLMhUuZnJlc2hldC52MS5PdGhlcndpc2UipgEKCU90aGVyd2lzZRIXCgpmZWVkX3NoYXJlGAEgASgBSACIAQESEgoKdW5mZWRfZGF5cxgCIAEoDRIVCg1hZGRlZF9maXNoX2tnGAMgASgBEhMKC3N0aWxsX2hvdXJzGAQgASgNEhkKEWFpcl93YXJtZXJfa2VsdmluGAUgASgBEhYKDnJlcGxhY2VkX3NoYXJlGAYgASgBQg0KC19mZWVkX3NoYXJlIvEBChJHZXRPdXRsb29rUmVzcG9uc2USEAoIc2VudGVuY2UYASABKAkSIgoGYWxhcm1zGAIgAygLMhIuZnJlc2hldC52MS5BbnN3ZXISKgoHZmlndXJlcxgDIAMoCzIZLmZyZXNoZXQudjEuT3V0bG9va0ZpZ3VyZRIjCgdjaGFuZ2VzGAQgAygLMhIuZnJlc2hldC52MS5BbnN3ZXISIAoEZmlzaBgFIAMoCzISLmZyZXNoZXQudjEuQW5zd2VyEiAKBGJlZHMYBiADKAsyEi5mcmVzaGV0LnYxLkFuc3dlchIQCghjYXV0aW9ucxgHIAMoCSLLAQoNT3V0bG9va0ZpZ3VyZRIMCgRuYW1lGAEgASgJEg0KBXRpdGxlGAIgASgJEgwKBHVuaXQYAyABKAkSJAoEZGF5cxgEIAMoCzIWLmZyZXNoZXQudjEuT3V0bG9va0RheRISCgVsaW1pdBgFIAEoAUgAiAEBEg0KBWxlYXN0GAYgASgIEhIKCmhlbGRfY291bnQYByABKA0SEwoLYXNrZWRfY291bnQYCCABKA0SEwoLbmFycm93ZWRfYnkYCSABKAlCCAoGX2xpbWl0IqIBCgpPdXRsb29rRGF5EgoKAm9uGAEgASgJEiYKCGVzdGltYXRlGAIgASgLMhQuZnJlc2hldC52MS5Fc3RpbWF0ZRIZChFjaGFuY2VfcGFzdF9saW1pdBgDIAEoARInCglvdGhlcndpc2UYBCABKAsyFC5mcmVzaGV0LnYxLkVzdGltYXRlEhwKFG90aGVyd2lzZV9wYXN0X2xpbWl0GAUgASgBIsIBChFMaXN0U2VyaWVzUmVxdWVzdBIRCglzeXN0ZW1faWQYASABKAkSJgoIcXVhbnRpdHkYAiABKA4yFC5mcmVzaGV0LnYxLlF1YW50aXR5EigKBGZyb20YAyABKAsyGi5nb29nbGUucHJvdG9idWYuVGltZXN0YW1wEiYKAnRvGAQgASgLMhouZ29vZ2xlLnByb3RvYnVmLlRpbWVzdGFtcBIQCghwbGFjZV9pZBgFIAEoCRIOCgZwb2ludHMYBiABKA0iSwoSTGlzdFNlcmllc1Jlc3BvbnNlEgwKBHVuaXQYASABKAkSJwoGcG9pbnRzGAIgAygLMhcuZnJlc2hldC52MS5TZXJpZXNQb2ludCJtCgtTZXJpZXNQb2ludBImCgJhdBgBIAEoCzIaLmdvb2dsZS5wcm90b2J1Zi5UaW1lc3RhbXASDAoEbWVhbhgCIAEoARILCgNsb3cYAyABKAESDAoEaGlnaBgEIAEoARINCgVjb3VudBgFIAEoDTKbCgoPQW5hbHlzaXNTZXJ2aWNlEksKCkdldE1vcm5pbmcSHS5mcmVzaGV0LnYxLkdldE1vcm5pbmdSZXF1ZXN0Gh4uZnJlc2hldC52MS5HZXRNb3JuaW5nUmVzcG9uc2USVAoNRGVzY3JpYmVXYXRlchIgLmZyZXNoZXQudjEuRGVzY3JpYmVXYXRlclJlcXVlc3QaIS5mcmVzaGV0LnYxLkRlc2NyaWJlV2F0ZXJSZXNwb25zZRJUCg1FeHBsYWluQ2hhbmdlEiAuZnJlc2hldC52MS5FeHBsYWluQ2hhbmdlUmVxdWVzdBohLmZyZXNoZXQudjEuRXhwbGFpbkNoYW5nZVJlc3BvbnNlEloKD0VzdGltYXRlVHJvdWJsZRIiLmZyZXNoZXQudjEuRXN0aW1hdGVUcm91YmxlUmVxdWVzdBojLmZyZXNoZXQudjEuRXN0aW1hdGVUcm91YmxlUmVzcG9uc2USVAoNU3VnZ2VzdFJhdGlvbhIgLmZyZXNoZXQudjEuU3VnZ2VzdFJhdGlvblJlcXVlc3QaIS5mcmVzaGV0LnYxLlN1Z2dlc3RSYXRpb25SZXNwb25zZRJgChFHZXROaXRyb2dlbkJ1ZGdldBIkLmZyZXNoZXQudjEuR2V0Tml0cm9nZW5CdWRnZXRSZXF1ZXN0GiUuZnJlc2hldC52MS5HZXROaXRyb2dlbkJ1ZGdldFJlc3BvbnNlEmAKEUdldFN0b2NraW5nTGltaXRzEiQuZnJlc2hldC52MS5HZXRTdG9ja2luZ0xpbWl0c1JlcXVlc3QaJS5mcmVzaGV0LnYxLkdldFN0b2NraW5nTGltaXRzUmVzcG9uc2USZgoTRm9yZWNhc3RGaXNoSGFydmVzdBImLmZyZXNoZXQudjEuRm9yZWNhc3RGaXNoSGFydmVzdFJlcXVlc3QaJy5mcmVzaGV0LnYxLkZvcmVjYXN0RmlzaEhhcnZlc3RSZXNwb25zZRJaCg9Gb3JlY2FzdEJlYXJpbmcSIi5mcmVzaGV0LnYxLkZvcmVjYXN0QmVhcmluZ1JlcXVlc3QaIy5mcmVzaGV0LnYxLkZvcmVjYXN0QmVhcmluZ1Jlc3BvbnNlElQKDVN1Z2dlc3RTb3dpbmcSIC5mcmVzaGV0LnYxLlN1Z2dlc3RTb3dpbmdSZXF1ZXN0GiEuZnJlc2hldC52MS5TdWdnZXN0U293aW5nUmVzcG9uc2USSwoKUGxhblNvd2luZxIdLmZyZXNoZXQudjEuUGxhblNvd2luZ1JlcXVlc3QaHi5mcmVzaGV0LnYxLlBsYW5Tb3dpbmdSZXNwb25zZRJOCgtKdWRnZVJlbWVkeRIeLmZyZXNoZXQudjEuSnVkZ2VSZW1lZHlSZXF1ZXN0Gh8uZnJlc2hldC52MS5KdWRnZVJlbWVkeVJlc3BvbnNlEkgKCUdldExhcmRlchIcLmZyZXNoZXQudjEuR2V0TGFyZGVyUmVxdWVzdBodLmZyZXNoZXQudjEuR2V0TGFyZGVyUmVzcG9uc2USSwoKR2V0T3V0bG9vaxIdLmZyZXNoZXQudjEuR2V0T3V0bG9va1JlcXVlc3QaHi5mcmVzaGV0LnYxLkdldE91dGxvb2tSZXNwb25zZRJLCgpMaXN0U2VyaWVzEh0uZnJlc2hldC52MS5MaXN0U2VyaWVzUmVxdWVzdBoeLmZyZXNoZXQudjEuTGlzdFNlcmllc1Jlc3BvbnNlQipaKGZyZXNoZXQuZXhhbXBsZS9hcGkvZnJlc2hldC92MTtmcmVzaGV0djFiBnByb3RvMw", [file_freshet_v1_answer, file_freshet_v1_disposition, file_freshet_v1_reading, file_google_protobuf_timestamp]);
 
 /**
  * GetMorningRequest names a site.
@@ -1244,6 +1244,261 @@ export const SowingSuggestionSchema: GenMessage<SowingSuggestion> = /*@__PURE__*
   messageDesc(file_freshet_v1_analysis_service, 31);
 
 /**
+ * PlanSowingRequest names a site.
+ *
+ * @generated from message freshet.v1.PlanSowingRequest
+ */
+export type PlanSowingRequest = Message<"freshet.v1.PlanSowingRequest"> & {
+  /**
+   * The site.
+   *
+   * @generated from field: string site_id = 1;
+   */
+  siteId: string;
+
+  /**
+   * The moment asked about; empty: now. The plan begins with the Monday after it, or with it.
+   *
+   * @generated from field: google.protobuf.Timestamp at = 2;
+   */
+  at?: Timestamp | undefined;
+
+  /**
+   * How many weeks ahead. Default 52; 4 to 104.
+   *
+   * @generated from field: uint32 weeks = 3;
+   */
+  weeks: number;
+};
+
+/**
+ * Describes the message freshet.v1.PlanSowingRequest.
+ * Use `create(PlanSowingRequestSchema)` to create a new message.
+ */
+export const PlanSowingRequestSchema: GenMessage<PlanSowingRequest> = /*@__PURE__*/
+  messageDesc(file_freshet_v1_analysis_service, 32);
+
+/**
+ * PlanSowingResponse is a season's sowings, with how good they are. Weeks of bearing are counted over all crops: each week of each counts as far as its use is borne.
+ *
+ * @generated from message freshet.v1.PlanSowingResponse
+ */
+export type PlanSowingResponse = Message<"freshet.v1.PlanSowingResponse"> & {
+  /**
+   * Monday of the first week.
+   *
+   * @generated from field: string from_on = 1;
+   */
+  fromOn: string;
+
+  /**
+   * What to sow, by week.
+   *
+   * @generated from field: repeated freshet.v1.PlannedSowing sowings = 2;
+   */
+  sowings: PlannedSowing[];
+
+  /**
+   * How each wanted crop would bear.
+   *
+   * @generated from field: repeated freshet.v1.PlannedCrop crops = 3;
+   */
+  crops: PlannedCrop[];
+
+  /**
+   * Weeks of bearing that what is sown could serve at all.
+   *
+   * @generated from field: uint32 wanted_weeks = 4;
+   */
+  wantedWeeks: number;
+
+  /**
+   * Of these, by this plan.
+   *
+   * @generated from field: double served_weeks = 5;
+   */
+  servedWeeks: number;
+
+  /**
+   * No plan can serve more.
+   *
+   * @generated from field: double bound_weeks = 6;
+   */
+  boundWeeks: number;
+
+  /**
+   * Of the weeks that can be served, those with less than three quarters of the use.
+   *
+   * @generated from field: uint32 gaps_count = 7;
+   */
+  gapsCount: number;
+
+  /**
+   * The same by sowing every second week: gaps and sowings.
+   *
+   * @generated from field: uint32 practice_gaps_count = 8;
+   */
+  practiceGapsCount: number;
+
+  /**
+   * @generated from field: uint32 practice_sowings_count = 9;
+   */
+  practiceSowingsCount: number;
+
+  /**
+   * All of it in a few sentences.
+   *
+   * @generated from field: string sentence = 10;
+   */
+  sentence: string;
+
+  /**
+   * What to beware of: pollination under cover, the season.
+   *
+   * @generated from field: repeated string cautions = 11;
+   */
+  cautions: string[];
+
+  /**
+   * What was missing, and what would help.
+   *
+   * @generated from field: repeated string missing = 12;
+   */
+  missing: string[];
+
+  /**
+   * Method and sources.
+   *
+   * @generated from field: string source = 13;
+   */
+  source: string;
+};
+
+/**
+ * Describes the message freshet.v1.PlanSowingResponse.
+ * Use `create(PlanSowingResponseSchema)` to create a new message.
+ */
+export const PlanSowingResponseSchema: GenMessage<PlanSowingResponse> = /*@__PURE__*/
+  messageDesc(file_freshet_v1_analysis_service, 33);
+
+/**
+ * PlannedSowing is one line of a season's sowings.
+ *
+ * @generated from message freshet.v1.PlannedSowing
+ */
+export type PlannedSowing = Message<"freshet.v1.PlannedSowing"> & {
+  /**
+   * The crop.
+   *
+   * @generated from field: string crop = 1;
+   */
+  crop: string;
+
+  /**
+   * Where.
+   *
+   * @generated from field: string bed_id = 2;
+   */
+  bedId: string;
+
+  /**
+   * Its name.
+   *
+   * @generated from field: string bed_name = 3;
+   */
+  bedName: string;
+
+  /**
+   * How much.
+   *
+   * @generated from field: freshet.v1.Estimate area = 4;
+   */
+  area?: Estimate | undefined;
+
+  /**
+   * Plants, at the middle of the usual stands; 0 where that is not known.
+   *
+   * @generated from field: uint32 plants_count = 5;
+   */
+  plantsCount: number;
+
+  /**
+   * Monday of the week in which it begins to stand there.
+   *
+   * @generated from field: string week_on = 6;
+   */
+  weekOn: string;
+
+  /**
+   * It is set out as seedlings; else sown where it stands.
+   *
+   * @generated from field: bool set_out = 7;
+   */
+  setOut: boolean;
+
+  /**
+   * Day to sow the seedlings, where they are raised.
+   *
+   * @generated from field: string tray_on = 8;
+   */
+  trayOn: string;
+
+  /**
+   * First day of bearing, and last day that it stands.
+   *
+   * @generated from field: string bears_from_on = 9;
+   */
+  bearsFromOn: string;
+
+  /**
+   * @generated from field: string ends_on = 10;
+   */
+  endsOn: string;
+};
+
+/**
+ * Describes the message freshet.v1.PlannedSowing.
+ * Use `create(PlannedSowingSchema)` to create a new message.
+ */
+export const PlannedSowingSchema: GenMessage<PlannedSowing> = /*@__PURE__*/
+  messageDesc(file_freshet_v1_analysis_service, 34);
+
+/**
+ * PlannedCrop is how one crop would bear through the plan.
+ *
+ * @generated from message freshet.v1.PlannedCrop
+ */
+export type PlannedCrop = Message<"freshet.v1.PlannedCrop"> & {
+  /**
+   * The crop.
+   *
+   * @generated from field: string crop = 1;
+   */
+  crop: string;
+
+  /**
+   * Part of the week's use that is borne, by week.
+   *
+   * @generated from field: repeated double borne_shares = 2;
+   */
+  borneShares: number[];
+
+  /**
+   * Whether anything can bear in the week at all.
+   *
+   * @generated from field: repeated bool reachable = 3;
+   */
+  reachable: boolean[];
+};
+
+/**
+ * Describes the message freshet.v1.PlannedCrop.
+ * Use `create(PlannedCropSchema)` to create a new message.
+ */
+export const PlannedCropSchema: GenMessage<PlannedCrop> = /*@__PURE__*/
+  messageDesc(file_freshet_v1_analysis_service, 35);
+
+/**
  * JudgeRemedyRequest names a substance and how much of it.
  *
  * @generated from message freshet.v1.JudgeRemedyRequest
@@ -1283,7 +1538,7 @@ export type JudgeRemedyRequest = Message<"freshet.v1.JudgeRemedyRequest"> & {
  * Use `create(JudgeRemedyRequestSchema)` to create a new message.
  */
 export const JudgeRemedyRequestSchema: GenMessage<JudgeRemedyRequest> = /*@__PURE__*/
-  messageDesc(file_freshet_v1_analysis_service, 32);
+  messageDesc(file_freshet_v1_analysis_service, 36);
 
 /**
  * JudgeRemedyResponse says what is known. It never says safe.
@@ -1304,7 +1559,7 @@ export type JudgeRemedyResponse = Message<"freshet.v1.JudgeRemedyResponse"> & {
  * Use `create(JudgeRemedyResponseSchema)` to create a new message.
  */
 export const JudgeRemedyResponseSchema: GenMessage<JudgeRemedyResponse> = /*@__PURE__*/
-  messageDesc(file_freshet_v1_analysis_service, 33);
+  messageDesc(file_freshet_v1_analysis_service, 37);
 
 /**
  * GetLarderRequest names a site and a time.
@@ -1339,7 +1594,7 @@ export type GetLarderRequest = Message<"freshet.v1.GetLarderRequest"> & {
  * Use `create(GetLarderRequestSchema)` to create a new message.
  */
 export const GetLarderRequestSchema: GenMessage<GetLarderRequest> = /*@__PURE__*/
-  messageDesc(file_freshet_v1_analysis_service, 34);
+  messageDesc(file_freshet_v1_analysis_service, 38);
 
 /**
  * GetLarderResponse adds up: harvest = uses + on hand.
@@ -1367,7 +1622,7 @@ export type GetLarderResponse = Message<"freshet.v1.GetLarderResponse"> & {
  * Use `create(GetLarderResponseSchema)` to create a new message.
  */
 export const GetLarderResponseSchema: GenMessage<GetLarderResponse> = /*@__PURE__*/
-  messageDesc(file_freshet_v1_analysis_service, 35);
+  messageDesc(file_freshet_v1_analysis_service, 39);
 
 /**
  * LarderLine is one crop or species.
@@ -1409,7 +1664,7 @@ export type LarderLine = Message<"freshet.v1.LarderLine"> & {
  * Use `create(LarderLineSchema)` to create a new message.
  */
 export const LarderLineSchema: GenMessage<LarderLine> = /*@__PURE__*/
-  messageDesc(file_freshet_v1_analysis_service, 36);
+  messageDesc(file_freshet_v1_analysis_service, 40);
 
 /**
  * LarderUse is one use.
@@ -1451,7 +1706,7 @@ export type LarderUse = Message<"freshet.v1.LarderUse"> & {
  * Use `create(LarderUseSchema)` to create a new message.
  */
 export const LarderUseSchema: GenMessage<LarderUse> = /*@__PURE__*/
-  messageDesc(file_freshet_v1_analysis_service, 37);
+  messageDesc(file_freshet_v1_analysis_service, 41);
 
 /**
  * GetOutlookRequest names a loop, and what would be done otherwise.
@@ -1493,7 +1748,7 @@ export type GetOutlookRequest = Message<"freshet.v1.GetOutlookRequest"> & {
  * Use `create(GetOutlookRequestSchema)` to create a new message.
  */
 export const GetOutlookRequestSchema: GenMessage<GetOutlookRequest> = /*@__PURE__*/
-  messageDesc(file_freshet_v1_analysis_service, 38);
+  messageDesc(file_freshet_v1_analysis_service, 42);
 
 /**
  * Otherwise is a plan, as it differs from going on as in the last week.
@@ -1549,7 +1804,7 @@ export type Otherwise = Message<"freshet.v1.Otherwise"> & {
  * Use `create(OtherwiseSchema)` to create a new message.
  */
 export const OtherwiseSchema: GenMessage<Otherwise> = /*@__PURE__*/
-  messageDesc(file_freshet_v1_analysis_service, 39);
+  messageDesc(file_freshet_v1_analysis_service, 43);
 
 /**
  * GetOutlookResponse is the days to come.
@@ -1612,7 +1867,7 @@ export type GetOutlookResponse = Message<"freshet.v1.GetOutlookResponse"> & {
  * Use `create(GetOutlookResponseSchema)` to create a new message.
  */
 export const GetOutlookResponseSchema: GenMessage<GetOutlookResponse> = /*@__PURE__*/
-  messageDesc(file_freshet_v1_analysis_service, 40);
+  messageDesc(file_freshet_v1_analysis_service, 44);
 
 /**
  * OutlookFigure is one figure of the water through the days to come.
@@ -1688,7 +1943,7 @@ export type OutlookFigure = Message<"freshet.v1.OutlookFigure"> & {
  * Use `create(OutlookFigureSchema)` to create a new message.
  */
 export const OutlookFigureSchema: GenMessage<OutlookFigure> = /*@__PURE__*/
-  messageDesc(file_freshet_v1_analysis_service, 41);
+  messageDesc(file_freshet_v1_analysis_service, 45);
 
 /**
  * OutlookDay is a figure on one day.
@@ -1735,7 +1990,7 @@ export type OutlookDay = Message<"freshet.v1.OutlookDay"> & {
  * Use `create(OutlookDaySchema)` to create a new message.
  */
 export const OutlookDaySchema: GenMessage<OutlookDay> = /*@__PURE__*/
-  messageDesc(file_freshet_v1_analysis_service, 42);
+  messageDesc(file_freshet_v1_analysis_service, 46);
 
 /**
  * ListSeriesRequest names a loop, a quantity and a time.
@@ -1791,7 +2046,7 @@ export type ListSeriesRequest = Message<"freshet.v1.ListSeriesRequest"> & {
  * Use `create(ListSeriesRequestSchema)` to create a new message.
  */
 export const ListSeriesRequestSchema: GenMessage<ListSeriesRequest> = /*@__PURE__*/
-  messageDesc(file_freshet_v1_analysis_service, 43);
+  messageDesc(file_freshet_v1_analysis_service, 47);
 
 /**
  * ListSeriesResponse gives points in order of time, in the canonical unit.
@@ -1819,7 +2074,7 @@ export type ListSeriesResponse = Message<"freshet.v1.ListSeriesResponse"> & {
  * Use `create(ListSeriesResponseSchema)` to create a new message.
  */
 export const ListSeriesResponseSchema: GenMessage<ListSeriesResponse> = /*@__PURE__*/
-  messageDesc(file_freshet_v1_analysis_service, 44);
+  messageDesc(file_freshet_v1_analysis_service, 48);
 
 /**
  * SeriesPoint is a mean over a step of time.
@@ -1864,7 +2119,7 @@ export type SeriesPoint = Message<"freshet.v1.SeriesPoint"> & {
  * Use `create(SeriesPointSchema)` to create a new message.
  */
 export const SeriesPointSchema: GenMessage<SeriesPoint> = /*@__PURE__*/
-  messageDesc(file_freshet_v1_analysis_service, 45);
+  messageDesc(file_freshet_v1_analysis_service, 49);
 
 /**
  * AnalysisService answers growers' questions from stored records.
@@ -1971,6 +2226,16 @@ export const AnalysisService: GenService<{
     methodKind: "unary";
     input: typeof SuggestSowingRequestSchema;
     output: typeof SuggestSowingResponseSchema;
+  },
+  /**
+   * PlanSowing answers: what do I sow through the season, so that each wanted crop bears week after week?
+   *
+   * @generated from rpc freshet.v1.AnalysisService.PlanSowing
+   */
+  planSowing: {
+    methodKind: "unary";
+    input: typeof PlanSowingRequestSchema;
+    output: typeof PlanSowingResponseSchema;
   },
   /**
    * JudgeRemedy answers: may I put this on my plants?

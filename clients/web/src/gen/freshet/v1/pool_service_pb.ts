@@ -12,7 +12,7 @@ import type { Message } from "@bufbuild/protobuf";
  * Describes the file freshet/v1/pool_service.proto.
  */
 export const file_freshet_v1_pool_service: GenFile = /*@__PURE__*/
-  fileDesc("Ch1mcmVzaGV0L3YxL3Bvb2xfc2VydmljZS5wcm90bxIKZnJlc2hldC52MSJwChNDb21wYXJlU2l0ZXNSZXF1ZXN0EigKB21lYXN1cmUYASABKA4yFy5mcmVzaGV0LnYxLlBvb2xNZWFzdXJlEg8KB2Zyb21fb24YAiABKAkSDQoFdG9fb24YAyABKAkSDwoHc2l0ZV9pZBgEIAEoCSL5AQoUQ29tcGFyZVNpdGVzUmVzcG9uc2USEgoKZGVmaW5pdGlvbhgBIAEoCRIlCgVzaXRlcxgCIAMoCzIWLmZyZXNoZXQudjEuU2l0ZUZpZ3VyZRIjCgVncm91cBgDIAEoCzIULmZyZXNoZXQudjEuRXN0aW1hdGUSEgoKYmV0d2Vlbl9zZBgEIAEoARIlCghsZWZ0X291dBgFIAMoCzITLmZyZXNoZXQudjEuTGVmdE91dBIQCghzZW50ZW5jZRgGIAEoCRIOCgZzb3VyY2UYByABKAkSJAoIb3duX3NvaWwYCCABKAsyEi5mcmVzaGV0LnYxLkFuc3dlciLSAQoKU2l0ZUZpZ3VyZRIPCgdzaXRlX2lkGAEgASgJEgwKBG5hbWUYAiABKAkSKQoLYXNfcmVjb3JkZWQYAyABKAsyFC5mcmVzaGV0LnYxLkVzdGltYXRlEiQKBnB1bGxlZBgEIAEoCzIULmZyZXNoZXQudjEuRXN0aW1hdGUSEAoIcmFua19sb3cYBSABKA0SEQoJcmFua19oaWdoGAYgASgNEhQKDGNvbXBsZXRlbmVzcxgHIAEoARILCgNvd24YCCABKAgSDAoEZGF5cxgJIAEoDSIoCgdMZWZ0T3V0Eg4KBnJlYXNvbhgBIAEoCRINCgVjb3VudBgCIAEoDSIpChVHZXRUcmlhbFJlc3VsdFJlcXVlc3QSEAoIdHJpYWxfaWQYASABKAkiigEKFkdldFRyaWFsUmVzdWx0UmVzcG9uc2USEAoIcXVlc3Rpb24YASABKAkSIwoEYXJtcxgCIAMoCzIVLmZyZXNoZXQudjEuQXJtUmVzdWx0EicKC2RpZmZlcmVuY2VzGAMgAygLMhIuZnJlc2hldC52MS5BbnN3ZXISEAoIc2VudGVuY2UYBCABKAkiTAoJQXJtUmVzdWx0EgwKBG5hbWUYASABKAkSDQoFY291bnQYAiABKA0SIgoEbWVhbhgDIAEoCzIULmZyZXNoZXQudjEuRXN0aW1hdGUqgAIKC1Bvb2xNZWFzdXJlEhwKGFBPT0xfTUVBU1VSRV9VTlNQRUNJRklFRBAAEicKI1BPT0xfTUVBU1VSRV9QUk9EVUNFX0tHX1BFUl9NMl9ZRUFSEAESIAocUE9PTF9NRUFTVVJFX0ZFRURfQ09OVkVSU0lPThACEiEKHVBPT0xfTUVBU1VSRV9TVVJWSVZBTF9QRVJDRU5UEAMSHwobUE9PTF9NRUFTVVJFX1dBVEVSX0xfUEVSX0tHEAQSIgoeUE9PTF9NRUFTVVJFX0VORVJHWV9LV0hfUEVSX0tHEAUSIAocUE9PTF9NRUFTVVJFX0xBQk9VUl9IX1BFUl9LRxAGMrkBCgtQb29sU2VydmljZRJRCgxDb21wYXJlU2l0ZXMSHy5mcmVzaGV0LnYxLkNvbXBhcmVTaXRlc1JlcXVlc3QaIC5mcmVzaGV0LnYxLkNvbXBhcmVTaXRlc1Jlc3BvbnNlElcKDkdldFRyaWFsUmVzdWx0EiEuZnJlc2hldC52MS5HZXRUcmlhbFJlc3VsdFJlcXVlc3QaIi5mcmVzaGV0LnYxLkdldFRyaWFsUmVzdWx0UmVzcG9uc2VCKlooZnJlc2hldC5leGFtcGxlL2FwaS9mcmVzaGV0L3YxO2ZyZXNoZXR2MWIGcHJvdG8z", [file_freshet_v1_answer]);
+  fileDesc("Ch1mcmVzaGV0L3YxL3Bvb2xfc2VydmljZS5wcm90bxIKZnJlc2hldC52MSJwChNDb21wYXJlU2l0ZXNSZXF1ZXN0EigKB21lYXN1cmUYASABKA4yFy5mcmVzaGV0LnYxLlBvb2xNZWFzdXJlEg8KB2Zyb21fb24YAiABKAkSDQoFdG9fb24YAyABKAkSDwoHc2l0ZV9pZBgEIAEoCSK5AgoUQ29tcGFyZVNpdGVzUmVzcG9uc2USEgoKZGVmaW5pdGlvbhgBIAEoCRIlCgVzaXRlcxgCIAMoCzIWLmZyZXNoZXQudjEuU2l0ZUZpZ3VyZRIjCgVncm91cBgDIAEoCzIULmZyZXNoZXQudjEuRXN0aW1hdGUSEgoKYmV0d2Vlbl9zZBgEIAEoARIlCghsZWZ0X291dBgFIAMoCzITLmZyZXNoZXQudjEuTGVmdE91dBIQCghzZW50ZW5jZRgGIAEoCRIOCgZzb3VyY2UYByABKAkSJAoIb3duX3NvaWwYCCABKAsyEi5mcmVzaGV0LnYxLkFuc3dlchIaChJkZWZpbml0aW9uX3ZlcnNpb24YCSABKA0SIgoGY2xhaW1zGAogAygLMhIuZnJlc2hldC52MS5BbnN3ZXIi0gEKClNpdGVGaWd1cmUSDwoHc2l0ZV9pZBgBIAEoCRIMCgRuYW1lGAIgASgJEikKC2FzX3JlY29yZGVkGAMgASgLMhQuZnJlc2hldC52MS5Fc3RpbWF0ZRIkCgZwdWxsZWQYBCABKAsyFC5mcmVzaGV0LnYxLkVzdGltYXRlEhAKCHJhbmtfbG93GAUgASgNEhEKCXJhbmtfaGlnaBgGIAEoDRIUCgxjb21wbGV0ZW5lc3MYByABKAESCwoDb3duGAggASgIEgwKBGRheXMYCSABKA0iKAoHTGVmdE91dBIOCgZyZWFzb24YASABKAkSDQoFY291bnQYAiABKA0iKQoVR2V0VHJpYWxSZXN1bHRSZXF1ZXN0EhAKCHRyaWFsX2lkGAEgASgJIpoBChZHZXRUcmlhbFJlc3VsdFJlc3BvbnNlEhAKCHF1ZXN0aW9uGAEgASgJEiMKBGFybXMYAiADKAsyFS5mcmVzaGV0LnYxLkFybVJlc3VsdBInCgtkaWZmZXJlbmNlcxgDIAMoCzISLmZyZXNoZXQudjEuQW5zd2VyEhAKCHNlbnRlbmNlGAQgASgJEg4KBnNvdXJjZRgFIAEoCSJMCglBcm1SZXN1bHQSDAoEbmFtZRgBIAEoCRINCgVjb3VudBgCIAEoDRIiCgRtZWFuGAMgASgLMhQuZnJlc2hldC52MS5Fc3RpbWF0ZSqAAgoLUG9vbE1lYXN1cmUSHAoYUE9PTF9NRUFTVVJFX1VOU1BFQ0lGSUVEEAASJwojUE9PTF9NRUFTVVJFX1BST0RVQ0VfS0dfUEVSX00yX1lFQVIQARIgChxQT09MX01FQVNVUkVfRkVFRF9DT05WRVJTSU9OEAISIQodUE9PTF9NRUFTVVJFX1NVUlZJVkFMX1BFUkNFTlQQAxIfChtQT09MX01FQVNVUkVfV0FURVJfTF9QRVJfS0cQBBIiCh5QT09MX01FQVNVUkVfRU5FUkdZX0tXSF9QRVJfS0cQBRIgChxQT09MX01FQVNVUkVfTEFCT1VSX0hfUEVSX0tHEAYyuQEKC1Bvb2xTZXJ2aWNlElEKDENvbXBhcmVTaXRlcxIfLmZyZXNoZXQudjEuQ29tcGFyZVNpdGVzUmVxdWVzdBogLmZyZXNoZXQudjEuQ29tcGFyZVNpdGVzUmVzcG9uc2USVwoOR2V0VHJpYWxSZXN1bHQSIS5mcmVzaGV0LnYxLkdldFRyaWFsUmVzdWx0UmVxdWVzdBoiLmZyZXNoZXQudjEuR2V0VHJpYWxSZXN1bHRSZXNwb25zZUIqWihmcmVzaGV0LmV4YW1wbGUvYXBpL2ZyZXNoZXQvdjE7ZnJlc2hldHYxYgZwcm90bzM", [file_freshet_v1_answer]);
 
 /**
  * CompareSitesRequest names a measure and a time.
@@ -117,6 +117,20 @@ export type CompareSitesResponse = Message<"freshet.v1.CompareSitesResponse"> & 
    * @generated from field: freshet.v1.Answer own_soil = 8;
    */
   ownSoil?: Answer | undefined;
+
+  /**
+   * Version of the definition. Figures of two versions are never set beside each other.
+   *
+   * @generated from field: uint32 definition_version = 9;
+   */
+  definitionVersion: number;
+
+  /**
+   * Common claims put to the test for the caller's own site.
+   *
+   * @generated from field: repeated freshet.v1.Answer claims = 10;
+   */
+  claims: Answer[];
 };
 
 /**
@@ -161,7 +175,7 @@ export type SiteFigure = Message<"freshet.v1.SiteFigure"> & {
   pulled?: Estimate | undefined;
 
   /**
-   * Rank interval: it may stand anywhere from to.
+   * Rank interval: it may stand anywhere from to. 0 where more than 200 sites are compared.
    *
    * @generated from field: uint32 rank_low = 5;
    */
@@ -283,6 +297,13 @@ export type GetTrialResultResponse = Message<"freshet.v1.GetTrialResultResponse"
    * @generated from field: string sentence = 4;
    */
   sentence: string;
+
+  /**
+   * Method and its source.
+   *
+   * @generated from field: string source = 5;
+   */
+  source: string;
 };
 
 /**
@@ -341,7 +362,7 @@ export enum PoolMeasure {
   UNSPECIFIED = 0,
 
   /**
-   * Produce as harvested over planted bed area and time, kg/m2 a year.
+   * Produce as harvested over the area of beds in loops, planted or not, and time, kg/m2 a year.
    *
    * @generated from enum value: POOL_MEASURE_PRODUCE_KG_PER_M2_YEAR = 1;
    */

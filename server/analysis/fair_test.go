@@ -1,0 +1,115 @@
+package analysis
+
+import (
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/google/uuid"
+
+	"freshet.example/husbandry/plan"
+	"freshet.example/store"
+)
+
+// Two arms that chance sets so far apart about once in forty trials.
+func twoArms() []*arm {
+	return []*arm{{Name: "six", values: []float64{3, 4, 5, 4.5}}, {Name: "four", values: []float64{5.5, 6.5, 5, 6}}}
+}
+
+// A look before the last day asks for more than the last look does, and several
+// arms share what chance may do.
+func TestLookingEarlyDecidesLess(t *testing.T) {
+	now := time.Date(2026, 11, 25, 12, 0, 0, 0, time.UTC)
+	ended := store.Moment{Time: now.AddDate(0, 0, -2)}
+	for _, c := range []struct {
+		what    string
+		to      store.Moment
+		more    int
+		decided bool
+	}{
+		{"over", ended, 0, true},
+		{"not over", store.Moment{Time: now.AddDate(0, 0, 3)}, 0, false},
+		{"without a last day", store.Moment{}, 0, false},
+		{"over, one of five arms", ended, 3, false},
+	} {
+		arms := twoArms()
+		for range c.more {
+			arms = append(arms, &arm{Name: "other", values: []float64{4, 4.5, 3.5, 5}})
+		}
+		got, err := result(&store.Trial{Measure: 1, ToOn: c.to}, arms, now)
+		if err != nil {
+			t.Fatal(err)
+		}
+		first := got.GetDifferences()[0].GetSentence()
+		if strings.HasPrefix(first, "Decided") != c.decided || !c.decided && !strings.HasPrefix(first, "Undecided") {
+			t.Errorf("%s: %s", c.what, first)
+		}
+	}
+}
+
+// rows of 13 spans, each span a hair or a lot off its site's figure.
+func steady(value, off float64) *row {
+	r := &row{num: map[int32]float64{}, den: map[int32]float64{}, blocks: 13, days: 364}
+	for b := range r.blocks {
+		r.den[b], r.num[b] = 1, value+off*float64(b%2*2-1)
+	}
+	r.ratio()
+	return r
+}
+
+func TestAClaimIsPutToTheTest(t *testing.T) {
+	for _, c := range []struct {
+		loop, soil, off float64
+		days            uint32
+		says            string
+	}{{9, 9, 1, 364, "not here."}, {200, 9, 1, 364, "here it is so."}, {60, 8, 6, 364, "it cannot be told."}, {200, 9, 1, 200, "a whole year is needed to tell."}} {
+		loop := steady(c.loop, c.off)
+		loop.days = c.days
+		if a := tenfold(loop, steady(c.soil, c.off)); !strings.HasSuffix(a.GetSentence(), c.says) {
+			t.Errorf("%v: %s", c, a.GetSentence())
+		}
+	}
+}
+
+// With many others, one that differs as chance lets one in thirty differ is not told apart.
+func TestOneOfManyIsNotToldApartByChance(t *testing.T) {
+	own := uuid.New()
+	told := func(others int, value float64) string {
+		c := &comparison{rows: map[uuid.UUID]*row{own: steady(9, 1)}}
+		ids := []uuid.UUID{own}
+		for i := range others {
+			id := uuid.New()
+			c.rows[id] = steady(9, 1)
+			if i == 0 {
+				c.rows[id] = steady(value, 1)
+			}
+			ids = append(ids, id)
+		}
+		s, err := c.apart(ids, own.String())
+		if err != nil {
+			t.Fatal(err)
+		}
+		return s
+	}
+	if s := told(1, 10); !strings.Contains(s, "apart from 1 of the 1 others") {
+		t.Error(s)
+	}
+	if s := told(40, 10); !strings.Contains(s, "cannot be told apart from any of the 40") {
+		t.Error(s)
+	}
+	if s := told(40, 12); !strings.Contains(s, "apart from 1 of the 40 others") {
+		t.Error(s)
+	}
+}
+
+func TestAPlanSaysWhatNoPlanCouldDo(t *testing.T) {
+	s := planWords(plan.Sowing{Lines: make([]plan.Line, 3), Wanted: 40, Served: 30, Bound: 30.3, Gaps: 2, Practice: plan.Practice{Gaps: 9}}, 52)
+	for _, words := range []string{"3 sowings over 52 weeks", "Of 40 weeks", "2 stay below", "would leave 9", "at most 1.0 % more"} {
+		if !strings.Contains(s, words) {
+			t.Errorf("%q is not in: %s", words, s)
+		}
+	}
+	if s := planWords(plan.Sowing{}, 52); !strings.Contains(s, "What stands already") {
+		t.Error(s)
+	}
+}

@@ -1,0 +1,140 @@
+package analysis
+
+import (
+	"context"
+	"fmt"
+	"math"
+
+	"github.com/google/uuid"
+
+	freshetv1 "freshet.example/api/freshet/v1"
+	"freshet.example/husbandry/chance"
+	"freshet.example/husbandry/pool"
+	"freshet.example/store"
+)
+
+// falseShare is how many in a hundred of the sites said to stand apart may do so by chance.
+const falseShare = 0.1
+
+// words says what may be said, and what not.
+func (c *comparison) words(ids []uuid.UUID, out *freshetv1.CompareSitesResponse, own string) (string, error) {
+	s := fmt.Sprintf("%d sites; the group's mean is %s %s, between %s and %s, 9 in 10.", len(out.Sites), show(out.Group.Value, 2), c.unit, show(out.Group.GetLow(), 2), show(out.Group.GetHigh(), 2))
+	if out.BetweenSd == 0 {
+		return s + " The sites do not differ by more than chance: no ranking can be told.", nil
+	}
+	for _, f := range out.Sites {
+		switch {
+		case !f.Own || f.RankHigh == 0:
+		case f.RankHigh > f.RankLow:
+			s += fmt.Sprintf(" Yours stands anywhere from %d to %d of %d: too few data to say closer.", f.RankLow, f.RankHigh, len(out.Sites))
+		default:
+			s += fmt.Sprintf(" Yours stands at %d of %d.", f.RankLow, len(out.Sites))
+		}
+	}
+	apart, err := c.apart(ids, own)
+	return s + apart, err
+}
+
+// apart says from how many of the others the caller's own can be told, with
+// false discoveries bounded however many are compared.
+func (c *comparison) apart(ids []uuid.UUID, own string) (string, error) {
+	id, err := uuid.Parse(own)
+	mine := c.rows[id]
+	if err != nil || mine == nil {
+		return "", nil //nolint:nilerr // no own site is pointed out
+	}
+	var ps []float64
+	for _, other := range ids {
+		if r := c.rows[other]; r != mine {
+			ps = append(ps, chance.TTwoSided((mine.value-r.value)/math.Hypot(mine.se, r.se), float64(min(mine.blocks, r.blocks)-1)))
+		}
+	}
+	found, err := pool.Discoveries(ps, falseShare)
+	if err != nil {
+		return "", err
+	}
+	n := 0
+	for _, told := range found {
+		if told {
+			n++
+		}
+	}
+	if n == 0 {
+		return fmt.Sprintf(" It cannot be told apart from any of the %d others.", len(ps)), nil
+	}
+	return fmt.Sprintf(" It can be told apart from %d of the %d others; of sites told apart so, up to 1 in 10 may be so by chance.", n, len(ps)), nil
+}
+
+// ownSoil puts the caller's soil beds beside, on the same definition, and a
+// common claim to the test on the two.
+func (c *comparison) ownSoil(ctx context.Context, own string, out *freshetv1.CompareSitesResponse) error {
+	id, err := uuid.Parse(own)
+	if err != nil {
+		return nil //nolint:nilerr // no own site is pointed out
+	}
+	loop := c.rows[id]
+	if loop == nil || loop.SoilM2 == 0 {
+		return nil
+	}
+	blocks, err := c.store.ProduceBlocks(ctx, []uuid.UUID{id}, true, c.from, c.to)
+	if err != nil {
+		return err
+	}
+	soil := &row{Ground: loop.Ground, num: map[int32]float64{}, den: map[int32]float64{}, first: loop.first, blocks: loop.blocks, days: loop.days}
+	for b := soil.first; b < soil.first+soil.blocks; b++ {
+		soil.den[b] = soil.SoilM2 * store.BlockDays / 365.25
+	}
+	for _, b := range blocks {
+		if _, whole := soil.den[b.Block]; whole {
+			soil.num[b.Block] += b.Sum / 1000
+		}
+	}
+	if sum(soil.num) == 0 {
+		out.OwnSoil = &freshetv1.Answer{Name: "own_soil", Standing: unknown, Source: "own record",
+			Sentence: fmt.Sprintf("From your %s m2 of soil beds no harvest was noted.", show(soil.SoilM2, 2))}
+		return nil
+	}
+	soil.ratio()
+	out.OwnSoil = soilAnswer(loop, soil, c.unit)
+	out.Claims = append(out.Claims, tenfold(loop, soil))
+	return nil
+}
+
+// wholeYear is the least record on which soil, which bears in its season, is
+// set beside a loop, days.
+const wholeYear = 330
+
+func soilAnswer(loop, soil *row, unit string) *freshetv1.Answer {
+	a := &freshetv1.Answer{Name: "own_soil", Estimate: estimate(soil.value, unit), Source: "own record", Standing: well,
+		Sentence: fmt.Sprintf("Your own soil beds gave %s %s on %s m2; your loop %s.", show(soil.value, 2), unit, show(soil.SoilM2, 2), show(loop.value, 2))}
+	if soil.days < wholeYear {
+		a.Standing, a.Missing = unknown, []string{"a whole year: soil bears in its season only"}
+	}
+	return a
+}
+
+// tenfold asks whether a loop gives ten times what soil gives (common practice,
+// no source), by the ratio of the two with an interval on its logarithm.
+func tenfold(loop, soil *row) *freshetv1.Answer {
+	const claim, confidence = 10, 0.9
+	ratio := loop.value / soil.value
+	reach := math.Exp(chance.TQuantile((1+confidence)/2, float64(loop.blocks-1)) * math.Hypot(loop.se/loop.value, soil.se/soil.value))
+	low, high := ratio/reach, ratio*reach
+	a := &freshetv1.Answer{Name: "ten_times_the_produce", Estimate: between(ratio, low, high, confidence, "times"), Standing: well,
+		Source:   "own record; ratio of sums over spans of 28 days (Cochran 1977)",
+		Cautions: []string{"Crops in the loop and in soil were not the same, and the ground that tanks and paths take is not counted."}}
+	a.Sentence = fmt.Sprintf("Ten times the produce of soil, as is often said? On each m2 of bed your loop gave %s times what your soil beds gave, between %s and %s, 9 in 10: ", show(ratio, 2), show(low, 2), show(high, 2))
+	switch {
+	case loop.days < wholeYear:
+		a.Standing, a.Missing = unknown, []string{"a whole year: soil bears in its season only"}
+		a.Sentence += "a whole year is needed to tell."
+	case high < claim:
+		a.Sentence += "not here."
+	case low > claim:
+		a.Sentence += "here it is so."
+	default:
+		a.Standing = unknown
+		a.Sentence += "it cannot be told."
+	}
+	return a
+}
