@@ -59,7 +59,7 @@ func addCommands(root *cobra.Command, a *app) {
 		groupPapers: {exportCommand(a)},
 		groupQuestion: {
 			waterCommand(a), outlookCommand(a), whyCommand(a), troubleCommand(a), rationCommand(a), readyCommand(a), limitsCommand(a), budgetCommand(a),
-			bearingCommand(a), sowCommand(a), larderCommand(a), remedyCommand(a), plotCommand(a), workCommand(a), proveCommand(a),
+			bearingCommand(a), sowCommand(a), planCommand(a), larderCommand(a), remedyCommand(a), plotCommand(a), workCommand(a), proveCommand(a),
 		},
 	} {
 		for _, c := range commands {

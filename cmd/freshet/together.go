@@ -55,12 +55,19 @@ func (a *asking) compare(p *page.Page, m *freshetv1.CompareSitesResponse) {
 	p.Title("As recorded")
 	var rows [][]string
 	for _, s := range m.GetSites() {
-		rows = append(rows, []string{page.Clean(s.GetName()), brief(s.GetAsRecorded().GetValue()), fmt.Sprintf("%d to %d", s.GetRankLow(), s.GetRankHigh()), fmt.Sprintf("%d", s.GetDays()), fmt.Sprintf("%.0f %%", s.GetCompleteness()*100)})
+		rows = append(rows, []string{page.Clean(s.GetName()), brief(s.GetAsRecorded().GetValue()), place(s), fmt.Sprintf("%d", s.GetDays()), fmt.Sprintf("%.0f %%", s.GetCompleteness()*100)})
 	}
 	p.Table([]page.Column{{Title: "site", Give: true}, {Title: "figure", Right: true}, {Title: "stands at", Right: true}, {Title: "days", Right: true}, {Title: "complete", Right: true}}, rows)
 	if m.GetOwnSoil() != nil {
 		p.Gap()
 		p.Say(m.GetOwnSoil().GetSentence())
+	}
+	for _, c := range m.GetClaims() {
+		p.Gap()
+		p.Say(c.GetSentence())
+		for _, caution := range c.GetCautions() {
+			p.Item("~", caution)
+		}
 	}
 	p.Gap()
 	p.Under(m.GetDefinition())
@@ -70,6 +77,13 @@ func (a *asking) compare(p *page.Page, m *freshetv1.CompareSitesResponse) {
 	if a.why {
 		p.Under(m.GetSource())
 	}
+}
+
+func place(s *freshetv1.SiteFigure) string {
+	if s.GetRankHigh() == 0 {
+		return "not told"
+	}
+	return fmt.Sprintf("%d to %d", s.GetRankLow(), s.GetRankHigh())
 }
 
 func trialCommand(a *app) *cobra.Command {
@@ -88,6 +102,9 @@ func trialCommand(a *app) *cobra.Command {
 				}
 				p.Gap()
 				p.Say(m.GetSentence())
+				if q.why {
+					p.Under(m.GetSource())
+				}
 			}, err
 		},
 	}.command(a)
