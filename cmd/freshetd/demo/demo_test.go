@@ -102,6 +102,36 @@ func TestTheDemoAnswersAsItsStoryGoes(t *testing.T) {
 	t.Run("fish", func(t *testing.T) { o.fish(t, e) })
 	t.Run("outlook", func(t *testing.T) { o.outlook(t) })
 	t.Run("compare", func(t *testing.T) { o.compare(t, e) })
+	t.Run("season", func(t *testing.T) { o.season(t) })
+	t.Run("name", func(t *testing.T) {
+		if who, err := o.Accounts.WhoAmI(t.Context(), &freshetv1.WhoAmIRequest{}); err != nil || who.GetCooperativeName() != "Six Runnels Growers" {
+			t.Errorf("the cooperative is called %q, %v", who.GetCooperativeName(), err)
+		}
+	})
+}
+
+// The season's plan keeps to the beds, passes no bound and leaves fewer gaps than sowing every second week.
+func (o *opened) season(t *testing.T) {
+	m, err := o.Analysis.PlanSowing(t.Context(), &freshetv1.PlanSowingRequest{SiteId: o.sites["Bracken Barn"]})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if m.GetServedWeeks() > m.GetBoundWeeks()+1e-6 || m.GetBoundWeeks() > float64(m.GetWantedWeeks())+1e-6 || m.GetServedWeeks() < 0.98*m.GetBoundWeeks() {
+		t.Errorf("%g weeks served, at most %g, %d wanted", m.GetServedWeeks(), m.GetBoundWeeks(), m.GetWantedWeeks())
+	}
+	if len(m.GetSowings()) == 0 || m.GetGapsCount() >= m.GetPracticeGapsCount() {
+		t.Errorf("%d sowings, %d gaps, by practice %d", len(m.GetSowings()), m.GetGapsCount(), m.GetPracticeGapsCount())
+	}
+	for _, s := range m.GetSowings() {
+		if s.GetBedId() == "" || s.GetWeekOn() < m.GetFromOn() || s.GetBearsFromOn() <= s.GetWeekOn() || s.GetEndsOn() < s.GetBearsFromOn() || s.GetArea().GetValue() > 20 {
+			t.Errorf("%v", s)
+		}
+	}
+	for weeks, want := range map[uint32]bool{3: false, 4: true, 104: true, 105: false} {
+		if _, err := o.Analysis.PlanSowing(t.Context(), &freshetv1.PlanSowingRequest{SiteId: o.sites["Bracken Barn"], Weeks: weeks}); (err == nil) != want {
+			t.Errorf("%d weeks: %v", weeks, err)
+		}
+	}
 }
 
 func (o *opened) morning(t *testing.T, e expected) {
@@ -245,6 +275,9 @@ func (o *opened) compare(t *testing.T, e expected) {
 		if !named[name] {
 			t.Errorf("%s is not named", name)
 		}
+	}
+	if len(m.GetClaims()) != 1 || m.GetDefinitionVersion() != 1 || m.GetOwnSoil() == nil {
+		t.Errorf("claims %v, definition version %d, soil %v", m.GetClaims(), m.GetDefinitionVersion(), m.GetOwnSoil())
 	}
 	if g := m.GetGroup().GetValue(); g < e.ProduceLow || g > e.ProduceHigh {
 		t.Errorf("the group's mean is %g kg/m2 a year", g)

@@ -63,6 +63,7 @@ func Load(ctx context.Context, conn grpc.ClientConnInterface, invitation string,
 			return c.share(ctx, members[0], site, g.sharing)
 		})
 	}
+	pushes.Go(func() error { return c.call(ctx, "Six Runnels Growers", today) })
 	err := pushes.Wait()
 	loaded.Took = time.Since(began)
 	return loaded, err
@@ -79,6 +80,19 @@ type cooperative struct {
 	accounts freshetv1.AccountServiceClient
 	sync     freshetv1.SyncServiceClient
 	steward  Member
+}
+
+// call gives the cooperative its name, as its steward does, from a device of their own.
+func (c *cooperative) call(ctx context.Context, name string, today time.Time) error {
+	who, err := c.accounts.WhoAmI(c.steward.Context(ctx), &freshetv1.WhoAmIRequest{})
+	if err != nil {
+		return err
+	}
+	box, named := newOutbox(installOf(0, 3)), &freshetv1.Cooperative{Name: name}
+	edit := &freshetv1.Edit{Record: &freshetv1.Edit_Cooperative{Cooperative: named}}
+	box.set(today.AddDate(0, 0, -recordDays), edit, named)
+	edit.RecordId = who.GetCooperativeId() // it was there before anybody's record
+	return c.push(ctx, c.steward, box.close())
 }
 
 // join makes a grower's phone and probe gateway.
