@@ -5,6 +5,7 @@ import (
 	"database/sql"
 	"maps"
 	"path/filepath"
+	"sync/atomic"
 	"time"
 
 	freshetv1 "freshet.example/api/freshet/v1"
@@ -94,11 +95,11 @@ func (p *party) sync(ctx context.Context) (device.Progress, error) {
 type dying struct {
 	context.Context
 	kill context.CancelFunc
-	left int
+	left atomic.Int64 // database/sql looks from goroutines of its own
 }
 
 func (d *dying) Done() <-chan struct{} {
-	if d.left--; d.left == 0 {
+	if d.left.Add(-1) == 0 {
 		d.kill()
 	}
 	return d.Context.Done()
@@ -106,7 +107,9 @@ func (d *dying) Done() <-chan struct{} {
 
 func killedAfter(ctx context.Context, looks int) context.Context {
 	inner, kill := context.WithCancel(ctx)
-	return &dying{inner, kill, looks}
+	d := &dying{Context: inner, kill: kill}
+	d.left.Store(int64(looks))
+	return d
 }
 
 // copyOf makes a device of another's folder, as a phone set up from a backup.
