@@ -109,6 +109,10 @@ func TestAPlanSaysWhatNoPlanCouldDo(t *testing.T) {
 			t.Errorf("%q is not in: %s", words, s)
 		}
 	}
+	s = planWords(plan.Sowing{Lines: make([]plan.Line, 3), Wanted: 40, Served: 30, Bound: 30.0001, Gaps: 2, Practice: plan.Practice{Gaps: 9}}, 52)
+	if !strings.Contains(s, "even 0.1 % more") {
+		t.Error(s)
+	}
 	if s := planWords(plan.Sowing{}, 52); !strings.Contains(s, "What stands already") {
 		t.Error(s)
 	}

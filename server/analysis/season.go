@@ -252,5 +252,10 @@ func planWords(p plan.Sowing, weeks int) string {
 	}
 	s := fmt.Sprintf("%s over %d weeks. Of %d weeks of bearing that a sowing can reach, %d stay below three quarters of what is used; sowing every second week would leave %d.",
 		counted(len(p.Lines), "sowing"), weeks, p.Wanted, p.Gaps, p.Practice.Gaps)
-	return s + fmt.Sprintf(" Whatever else were sown in these beds, at most %s %% more could be served.", show(100*(p.Bound-p.Served)/p.Served, 2))
+	const told = 0.1 // percent
+	more := 100 * (p.Bound - p.Served) / p.Served
+	if more < told {
+		return s + fmt.Sprintf(" No other sowing of these beds would serve even %v %% more.", told)
+	}
+	return s + fmt.Sprintf(" Whatever else were sown in these beds, at most %s %% more could be served.", show(more, 2))
 }
