@@ -44,6 +44,11 @@ func (a *applier) page(p *freshetv1.Page) error {
 	if err := proto.Unmarshal(p.GetBlock(), block); err != nil {
 		return fmt.Errorf("%s at %d: %w", scope, at.GetSequence(), errBroken)
 	}
+	if have.sequence == 0 {
+		if err := a.back(scope); err != nil {
+			return err
+		}
+	}
 	count, err := a.block(scope, at.GetSequence(), block)
 	if err != nil {
 		return err
@@ -199,8 +204,15 @@ func cursor(ctx context.Context, q queryer, scope string) (position, error) {
 	return p, err
 }
 
+// back lays own entries of a scope over that was gone and is read again.
+func (a *applier) back(scope string) error {
+	_, err := a.tx.ExecContext(a.ctx, `UPDATE outbox SET echoed = 0 WHERE scope = ? AND echoed = 2`, scope)
+	return err
+}
+
 // drop deletes a scope's rows. What the device itself entered there is laid
-// over again as far as it is still kept, unless the scope is gone.
+// over again as far as it is still kept; where the scope is gone, until the
+// cooperative has answered it.
 func (a *applier) drop(scope string, gone bool) error {
 	for _, table := range []string{"columns", "events", "records", "unread", "cursors"} {
 		if _, err := a.tx.ExecContext(a.ctx, `DELETE FROM `+table+` WHERE scope = ?`, scope); err != nil { //nolint:gosec // the names stand above

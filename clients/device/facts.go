@@ -11,6 +11,7 @@ import (
 const (
 	factNextNumber  = "next_number"    // of the next operation
 	factThrough     = "through_number" // every operation up to it has a lasting outcome
+	factArrived     = "arrived_number" // of the last operation that the co-op said it has; its answer may have been lost
 	factBackedUp    = "backed_up_number"
 	factAddress     = "address"
 	factAuthority   = "authority" // PEM of the certificate authority, where the system's do not serve

@@ -62,7 +62,8 @@ func notStored(ctx context.Context, q queryer) (map[uint64]bool, error) {
 }
 
 // unechoed are the packets that are laid over: the echo of none of them came,
-// or of some while the answer, which may refuse others, has not.
+// or of some, or word that the scope is gone, while the answer, which may refuse
+// them, has not.
 func unechoed(ctx context.Context, q queryer, through int64, lanes []lane) ([]packet, error) {
 	wanted := map[lane]bool{}
 	for _, l := range lanes {
@@ -70,7 +71,7 @@ func unechoed(ctx context.Context, q queryer, through int64, lanes []lane) ([]pa
 	}
 	var found []packet
 	err := each(ctx, q, `SELECT lane, scope, body FROM outbox WHERE echoed = 0
-		OR echoed = 1 AND first_number > ?1 - 5000 AND first_number + operations_count > ?1 + 1 ORDER BY first_number`, []any{through},
+		OR echoed > 0 AND first_number > ?1 - 5000 AND first_number + operations_count > ?1 + 1 ORDER BY first_number`, []any{through},
 		func(scan func(...any) error) error {
 			var p packet
 			if err := scan(&p.lane, &p.scope, &p.body); err != nil {

@@ -242,7 +242,7 @@ func startOver(ctx context.Context, tx *sql.Tx, former, fresh wire.Install) erro
 		`DELETE FROM outcomes`,
 		`DELETE FROM outbox`,
 		`DELETE FROM pushes`,
-		`DELETE FROM facts WHERE name IN ('` + factThrough + `', '` + factBackedUp + `', '` + factMark + `', '` + factCopied + `')`,
+		`DELETE FROM facts WHERE name IN ('` + factThrough + `', '` + factArrived + `', '` + factBackedUp + `', '` + factMark + `', '` + factCopied + `')`,
 		`UPDATE facts SET value = ?2 WHERE name = 'install'`,
 	} {
 		if _, err := tx.ExecContext(ctx, statement, former[:], fresh[:]); err != nil {

@@ -91,14 +91,19 @@ func (d *Device) openPull(ctx context.Context) (grpc.ServerStreamingClient[fresh
 		return nil, err
 	}
 	request := &freshetv1.PullRequest{}
+	arrived, err := factNumber(ctx, d.db, factArrived)
+	if err != nil {
+		return nil, err
+	}
 	through, err := factNumber(ctx, d.db, factThrough)
 	if err != nil {
 		return nil, err
 	}
-	// Scopes of own entries that nothing was ever read of are named too: they may be gone.
+	// Scopes of own entries that nothing was ever read of are named too: they may be
+	// gone. Those of entries that never arrived are not: the site may be made by them.
 	err = each(ctx, d.db, `SELECT scope, epoch, sequence, chain FROM cursors UNION ALL
 		SELECT DISTINCT scope, 0, 0, x'' FROM outbox WHERE first_number + operations_count - 1 <= ? AND echoed <> 2
-		AND scope NOT IN (SELECT scope FROM cursors)`, []any{through}, func(scan func(...any) error) error {
+		AND scope NOT IN (SELECT scope FROM cursors)`, []any{max(arrived, through)}, func(scan func(...any) error) error {
 		c, epoch, sequence := &freshetv1.Cursor{}, int64(0), int64(0)
 		err := scan(&c.Scope, &epoch, &sequence, &c.Chain)
 		c.Epoch, c.Sequence = uint64(epoch), uint64(sequence)

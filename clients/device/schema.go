@@ -21,8 +21,8 @@ CREATE TABLE IF NOT EXISTS outbox (
     lane INTEGER NOT NULL,
     scope TEXT NOT NULL,
     noted_ms INTEGER NOT NULL,
-    -- 1: the server's echo of some of it is in the replica, and it is laid over only
-    -- until the answer has come too; 2: its scope is gone, and it is not laid over.
+    -- 1: the server's echo of some of it is in the replica; 2: its scope is gone. Then it
+    -- is laid over only until the answer has come too.
     echoed INTEGER NOT NULL DEFAULT 0,
     body BLOB NOT NULL
 );

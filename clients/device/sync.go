@@ -134,6 +134,9 @@ func (d *Device) settle(ctx context.Context, h *freshetv1.HelloResponse) error {
 	if err := keep(ctx, d.db, factMark, hex.EncodeToString(h.GetMark())); err != nil {
 		return err
 	}
+	if err := keepNumber(ctx, d.db, factArrived, int64(h.GetThroughNumber())); err != nil {
+		return err
+	}
 	if err := keepNumber(ctx, d.db, factBackedUp, int64(h.GetBackedUpNumber())); err != nil {
 		return err
 	}

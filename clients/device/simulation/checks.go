@@ -74,9 +74,10 @@ func (p *party) missing(key int64, isRow bool) {
 		p.world.broken("I7", "device %d showed entry %s before, and does no more", p.index, name)
 	case isRow:
 		p.world.broken("I5", "the cursors of device %d are beyond entry %s, which it lacks", p.index, name)
-	case p.reset || p.gone[p.world.entries[key].site]:
+	case p.reset:
 	case p.own[key] && !p.world.auth.has(key) && !p.world.judged[key]:
 		p.world.broken("I1", "entry %s of device %d is nowhere", name, p.index)
+	case p.gone[p.world.entries[key].site]:
 	case p.own[key]:
 		p.world.broken("I6", "device %d noted entry %s and shows it no more", p.index, name)
 	default:

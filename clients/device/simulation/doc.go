@@ -13,11 +13,14 @@
 //	I3  caught up means equal to the authority's record
 //	I4  numbers in a feed follow each other without gaps
 //	I5  a cursor is never ahead of the rows
-//	I6  own entries never disappear between entry and echo
+//	I6  own entries never disappear between entry and echo; where a site is
+//	    lost, between entry and answer
 //	I7  what a device reads never goes back, except after an announced reset
 //	I8  derived counts are equal everywhere, in any order of arrival
 //	I9  nothing of a scope is read after it is gone
-//	I10 pulling goes on while pushing fails, and the reverse
+//	I10 pulling goes on while pushing fails, and the reverse, but for a phone
+//	    that shares its install with its copy: which of the entries that both
+//	    have the other has sent, only a pull tells
 //	I11 fields of a later release survive a round trip
 //	I12 no clock decides a conflict by more than 2 minutes into the future
 //	I13 groups are stored whole or not at all

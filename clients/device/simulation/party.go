@@ -5,6 +5,7 @@ import (
 	"database/sql"
 	"maps"
 	"path/filepath"
+	"slices"
 	"sync/atomic"
 	"time"
 
@@ -65,7 +66,7 @@ func (p *party) clock() *freshetv1.Noted {
 
 // sync is the device's own, and what must hold after it.
 func (p *party) sync(ctx context.Context) (device.Progress, error) {
-	before := p.line
+	before, shared := p.line, p.sharesInstall()
 	progress, err := p.dev.Sync(ctx)
 	if err != nil {
 		p.cursor = map[string]uint64{} // what came may not have been kept
@@ -84,10 +85,18 @@ func (p *party) sync(ctx context.Context) (device.Progress, error) {
 	if before.cuts("Push") && !before.cuts("Pull") && !before.cuts("Hello") && before.breakAfter == 0 && !progress.CaughtUp {
 		p.world.broken("I10", "device %d does not pull while its pushes fail: %v", p.index, err)
 	}
-	if before.cuts("Pull") && !before.cuts("Push") && !before.cuts("Hello") && progress.Waiting > 0 && err != nil {
+	if before.cuts("Pull") && !before.cuts("Push") && !before.cuts("Hello") && progress.Waiting > 0 && err != nil && !shared {
 		p.world.broken("I10", "device %d does not push while its pulls fail: %v", p.index, err)
 	}
 	return progress, err
+}
+
+// sharesInstall tells whether this device and another push as one install: one
+// of them is a copy, and must pull before it may push what the other has not.
+func (p *party) sharesInstall() bool {
+	return slices.ContainsFunc(p.world.parties, func(other *party) bool {
+		return other != p && other.dev.Install() == p.dev.Install()
+	})
 }
 
 // A dying context ends after so many looks at it: the process is killed

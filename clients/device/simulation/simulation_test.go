@@ -3,6 +3,8 @@ package simulation_test
 import (
 	"fmt"
 	"os"
+	"path/filepath"
+	"strings"
 	"testing"
 
 	"freshet.example/clients/device/simulation"
@@ -35,6 +37,29 @@ func TestHistoriesKeepEveryPromise(t *testing.T) {
 		if found := play(t, dir, simulation.Made(seed+1), ""); found != nil {
 			t.Fatalf("seed %d: %v\n%s", seed+1, found, simulation.Made(seed+1))
 		}
+	}
+}
+
+// testdata keeps histories that once broke a promise, reduced, by what they are about.
+func TestHistoriesThatOnceFailed(t *testing.T) {
+	files, err := filepath.Glob("testdata/*.txt")
+	if err != nil || len(files) == 0 {
+		t.Fatalf("%d histories, %v", len(files), err)
+	}
+	for _, file := range files {
+		t.Run(strings.TrimSuffix(filepath.Base(file), ".txt"), func(t *testing.T) {
+			text, err := os.ReadFile(file)
+			if err != nil {
+				t.Fatal(err)
+			}
+			h, err := simulation.Parse(string(text))
+			if err != nil {
+				t.Fatal(err)
+			}
+			if found := play(t, disk(t), h, ""); found != nil {
+				t.Error(found)
+			}
+		})
 	}
 }
 
