@@ -36,14 +36,19 @@ func (c *callers) find(ctx context.Context, tokenHash []byte) (auth.Caller, erro
 	if err != nil {
 		return auth.Caller{}, err
 	}
-	if err := c.noteContact(ctx, holder.DeviceID); err != nil {
+	if err := c.noteContact(ctx, holder.Account, holder.DeviceID); err != nil {
 		return auth.Caller{}, err
 	}
 	return auth.Caller{MemberID: holder.MemberID, DeviceID: holder.DeviceID,
 		Role: freshetv1.Role(holder.Role), SiteIDs: holder.SiteIDs}, nil
 }
 
-func (c *callers) noteContact(ctx context.Context, device uuid.UUID) error {
+// accountOf is whom the store acts for.
+func accountOf(c auth.Caller) store.Account {
+	return store.Account{MemberID: c.MemberID, Role: store.Role(c.Role), SiteIDs: c.SiteIDs}
+}
+
+func (c *callers) noteContact(ctx context.Context, member store.Account, device uuid.UUID) error {
 	now := time.Now()
 	c.mu.Lock()
 	recent := now.Sub(c.noted[device]) < contactEvery
@@ -54,7 +59,7 @@ func (c *callers) noteContact(ctx context.Context, device uuid.UUID) error {
 	if recent {
 		return nil
 	}
-	return c.store.NoteContact(ctx, device, now)
+	return c.store.NoteContact(store.As(ctx, member), device, now)
 }
 
 func (c *callers) siteOf(ctx context.Context, noun string, id uuid.UUID) (uuid.UUID, error) {
@@ -63,8 +68,8 @@ func (c *callers) siteOf(ctx context.Context, noun string, id uuid.UUID) (uuid.U
 }
 
 func (c *callers) ownerOf(ctx context.Context, device uuid.UUID) (uuid.UUID, error) {
-	found, err := c.store.Device(ctx, device)
-	return found.MemberID, gateError(err)
+	owner, err := c.store.OwnerOf(ctx, device)
+	return owner, gateError(err)
 }
 
 func gateError(err error) error {

@@ -10,6 +10,7 @@ import (
 	"google.golang.org/grpc/metadata"
 
 	"freshet.example/server/auth"
+	"freshet.example/store"
 )
 
 // errStopping ends streams when the server was told to stop.
@@ -88,20 +89,31 @@ func limitTime(ctx context.Context, request any, _ *grpc.UnaryServerInfo, next g
 	return next(ctx, request)
 }
 
-// noteCaller keeps for the log which device calls.
+// noteCaller keeps for the log which device calls, and has the store act for
+// its member: the second barrier, behind the policy.
 func noteCaller(ctx context.Context, request any, _ *grpc.UnaryServerInfo, next grpc.UnaryHandler) (any, error) {
-	noteDevice(ctx)
-	return next(ctx, request)
+	return next(onBehalf(ctx), request)
 }
 
 func noteStreamCaller(srv any, stream grpc.ServerStream, _ *grpc.StreamServerInfo, next grpc.StreamHandler) error {
-	noteDevice(stream.Context())
-	return next(srv, stream)
+	return next(srv, &acting{stream, onBehalf(stream.Context())})
 }
 
-func noteDevice(ctx context.Context) {
+// acting is a stream that the store acts on behalf of its caller in.
+type acting struct {
+	grpc.ServerStream
+	ctx context.Context
+}
+
+func (a *acting) Context() context.Context { return a.ctx }
+
+func onBehalf(ctx context.Context) context.Context {
 	caller, known := auth.CallerFrom(ctx)
-	if c, ok := ctx.Value(callKey{}).(*call); ok && known {
+	if !known {
+		return ctx
+	}
+	if c, ok := ctx.Value(callKey{}).(*call); ok {
 		c.device = shortHash(caller.DeviceID)
 	}
+	return store.As(ctx, accountOf(caller))
 }

@@ -83,6 +83,9 @@ func refusalOf(err error) *refusal {
 			return r
 		}
 	}
+	if store.IsForbidden(err) {
+		return &refusal{reason: freshetv1.ErrorReason_ERROR_REASON_SITE_NOT_YOURS}
+	}
 	if r := analysisRefusal(err); r != nil {
 		return r
 	}

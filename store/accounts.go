@@ -41,7 +41,7 @@ func scanAccount(row pgx.CollectableRow) (Account, error) {
 
 // Accounts lists the members by name.
 func (s *Store) Accounts(ctx context.Context) ([]Account, error) {
-	rows, err := s.pool.Query(ctx, "SELECT "+accountColumns+" FROM accounts a ORDER BY lower(a.display_name), a.member_id")
+	rows, err := s.query(ctx, "SELECT "+accountColumns+" FROM accounts a ORDER BY lower(a.display_name), a.member_id")
 	if err != nil {
 		return nil, err
 	}
@@ -50,7 +50,7 @@ func (s *Store) Accounts(ctx context.Context) ([]Account, error) {
 
 // Account is one member; ErrUnknown.
 func (s *Store) Account(ctx context.Context, member uuid.UUID) (Account, error) {
-	rows, err := s.pool.Query(ctx, "SELECT "+accountColumns+" FROM accounts a WHERE a.member_id = $1", member)
+	rows, err := s.query(ctx, "SELECT "+accountColumns+" FROM accounts a WHERE a.member_id = $1", member)
 	if err != nil {
 		return Account{}, err
 	}
@@ -59,45 +59,16 @@ func (s *Store) Account(ctx context.Context, member uuid.UUID) (Account, error) 
 }
 
 // SetRole changes what a member may do, and for helpers, readers and sensors
-// their sites. Growers and stewards keep the sites they have. ErrUnknown,
-// ErrLastSteward.
+// their sites, each of which must be the steward's own who asks, or one the
+// member is at already. Growers and stewards keep the sites they have.
+// ErrUnknown, ErrLastSteward, ErrForbidden.
 func (s *Store) SetRole(ctx context.Context, member uuid.UUID, role Role, sites []uuid.UUID) error {
-	return pgx.BeginFunc(ctx, s.pool, func(tx pgx.Tx) error {
-		// All stewards' rows are locked, so that two who step down at the same
-		// moment see each other.
-		var stewards, others int
-		err := tx.QueryRow(ctx, `SELECT count(*), count(*) FILTER (WHERE member_id <> $1)
-			FROM (SELECT member_id FROM accounts WHERE role = $2 ORDER BY member_id FOR UPDATE) AS stewards`,
-			member, RoleSteward).Scan(&stewards, &others)
-		if err != nil {
-			return err
-		}
-		if role != RoleSteward && stewards > 0 && others == 0 {
-			return ErrLastSteward
-		}
-		changed, err := tx.Exec(ctx, "UPDATE accounts SET role = $2 WHERE member_id = $1", member, role)
-		if err != nil {
-			return err
-		}
-		if changed.RowsAffected() == 0 {
-			return ErrUnknown
-		}
-		if role == RoleSteward || role == RoleGrower {
-			return nil
-		}
-		return replaceSites(ctx, tx, member, sites)
-	})
-}
-
-func replaceSites(ctx context.Context, tx pgx.Tx, member uuid.UUID, sites []uuid.UUID) error {
-	if _, err := tx.Exec(ctx, "DELETE FROM account_sites WHERE member_id = $1", member); err != nil {
+	if sites == nil {
+		sites = []uuid.UUID{}
+	}
+	var answer string
+	if err := s.queryRow(ctx, "SELECT set_role($1, $2, $3)", member, role, sites).Scan(&answer); err != nil {
 		return err
 	}
-	return addSites(ctx, tx, member, sites)
-}
-
-func addSites(ctx context.Context, tx pgx.Tx, member uuid.UUID, sites []uuid.UUID) error {
-	_, err := tx.Exec(ctx, `INSERT INTO account_sites (member_id, site_id)
-		SELECT $1, site FROM unnest($2::uuid[]) AS site ON CONFLICT DO NOTHING`, member, sites)
-	return err
+	return map[string]error{"": nil, "unknown": ErrUnknown, "last": ErrLastSteward, "site": ErrForbidden, "forbidden": ErrForbidden}[answer]
 }

@@ -36,12 +36,24 @@ func join(t testing.TB, s *store.Store, code, token []byte) store.Joined {
 	return joined
 }
 
-func invite(t testing.TB, s *store.Store, i store.Invitation) {
+// as is the context of a member, with role and sites as they are now.
+func as(t testing.TB, s *store.Store, who store.Joined) context.Context {
 	t.Helper()
+	account, err := s.Account(store.As(context.Background(), store.Account{MemberID: who.MemberID}), who.MemberID)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return store.As(context.Background(), account)
+}
+
+// invite keeps an invitation made by somebody.
+func invite(t testing.TB, s *store.Store, by store.Joined, i store.Invitation) {
+	t.Helper()
+	i.CreatedBy = by.MemberID
 	if i.ExpiresAt.IsZero() {
 		i.ExpiresAt = time.Now().Add(time.Hour)
 	}
-	if err := s.CreateInvitation(context.Background(), i); err != nil {
+	if err := s.CreateInvitation(as(t, s, by), i); err != nil {
 		t.Fatal(err)
 	}
 }
@@ -61,8 +73,8 @@ func TestACooperativeIsFoundedOnce(t *testing.T) {
 }
 
 func TestAnInvitationIsUsedOnceEvenAtTheSameMoment(t *testing.T) {
-	s, _ := founded(t)
-	invite(t, s, store.Invitation{CodeHash: hash(2), Role: store.RoleGrower})
+	s, steward := founded(t)
+	invite(t, s, steward, store.Invitation{CodeHash: hash(2), Role: store.RoleGrower})
 	var won, lost int
 	var lock sync.Mutex
 	var group sync.WaitGroup
@@ -88,8 +100,8 @@ func TestAnInvitationIsUsedOnceEvenAtTheSameMoment(t *testing.T) {
 }
 
 func TestInvitationsThatHaveEndedOrNeverWere(t *testing.T) {
-	s, _ := founded(t)
-	invite(t, s, store.Invitation{CodeHash: hash(2), Role: store.RoleGrower, ExpiresAt: time.Now().Add(-time.Second)})
+	s, steward := founded(t)
+	invite(t, s, steward, store.Invitation{CodeHash: hash(2), Role: store.RoleGrower, ExpiresAt: time.Now().Add(-time.Second)})
 	for _, code := range [][]byte{hash(2), hash(3), hash(1)} {
 		_, err := s.Join(context.Background(), store.Joining{CodeHash: code, TokenHash: hash(50), DeviceName: "d"})
 		if !errors.Is(err, store.ErrInvitation) {
@@ -103,21 +115,21 @@ func TestInvitationsThatHaveEndedOrNeverWere(t *testing.T) {
 
 func TestAFurtherDeviceIsTheSameMembers(t *testing.T) {
 	s, steward := founded(t)
-	invite(t, s, store.Invitation{CodeHash: hash(2), MemberID: steward.MemberID, CreatedBy: steward.MemberID})
+	invite(t, s, steward, store.Invitation{CodeHash: hash(2), MemberID: steward.MemberID})
 	second := join(t, s, hash(2), hash(101))
 	if second.MemberID != steward.MemberID || second.NewMember || second.Role != store.RoleSteward {
 		t.Errorf("further device: %+v", second)
 	}
-	devices, err := s.Devices(context.Background(), steward.MemberID)
+	devices, err := s.Devices(as(t, s, steward), steward.MemberID)
 	if err != nil || len(devices) != 2 {
 		t.Errorf("%d devices, %v", len(devices), err)
 	}
 }
 
 func TestATokenOpensUntilItIsRevoked(t *testing.T) {
-	s, _ := founded(t)
-	ctx, site := context.Background(), uuid.New()
-	invite(t, s, store.Invitation{CodeHash: hash(2), Role: store.RoleHelper, SiteIDs: []uuid.UUID{site}})
+	p, _ := cooperative(t)
+	s, ctx, site := p.s, p.acting(), p.site
+	invite(t, s, p.member(), store.Invitation{CodeHash: hash(2), Role: store.RoleHelper, SiteIDs: []uuid.UUID{site}})
 	helper := join(t, s, hash(2), hash(101))
 	holder, err := s.HolderOf(ctx, hash(101))
 	if err != nil || holder.DeviceID != helper.DeviceID || holder.Role != store.RoleHelper || len(holder.SiteIDs) != 1 || holder.SiteIDs[0] != site {
@@ -139,7 +151,7 @@ func TestATokenOpensUntilItIsRevoked(t *testing.T) {
 
 func TestContactIsKeptToTheMinute(t *testing.T) {
 	s, steward := founded(t)
-	ctx, first := context.Background(), time.Now().Truncate(time.Second)
+	ctx, first := as(t, s, steward), time.Now().Truncate(time.Second)
 	for _, after := range []time.Duration{0, 30 * time.Second, 2 * time.Minute} {
 		if err := s.NoteContact(ctx, steward.DeviceID, first.Add(after)); err != nil {
 			t.Fatal(err)
@@ -157,30 +169,37 @@ func TestContactIsKeptToTheMinute(t *testing.T) {
 
 func TestTheLastStewardStays(t *testing.T) {
 	s, steward := founded(t)
-	ctx := context.Background()
+	ctx := as(t, s, steward)
 	if err := s.SetRole(ctx, steward.MemberID, store.RoleGrower, nil); !errors.Is(err, store.ErrLastSteward) {
 		t.Errorf("last steward: %v", err)
 	}
-	invite(t, s, store.Invitation{CodeHash: hash(2), Role: store.RoleSteward})
+	invite(t, s, steward, store.Invitation{CodeHash: hash(2), Role: store.RoleSteward})
 	other := join(t, s, hash(2), hash(101))
 	results := make(chan error, 2)
-	for _, member := range []uuid.UUID{steward.MemberID, other.MemberID} {
-		go func() { results <- s.SetRole(ctx, member, store.RoleGrower, nil) }()
+	for _, member := range []store.Joined{steward, other} {
+		ctx := as(t, s, member)
+		go func() { results <- s.SetRole(ctx, member.MemberID, store.RoleGrower, nil) }()
 	}
 	first, second := <-results, <-results
 	if (first == nil) == (second == nil) || !errors.Is(errors.Join(first, second), store.ErrLastSteward) {
 		t.Errorf("two step down at once: %v, %v", first, second)
 	}
-	if err := s.SetRole(ctx, uuid.New(), store.RoleGrower, nil); !errors.Is(err, store.ErrUnknown) {
+	left := steward
+	if first, err := s.Account(ctx, steward.MemberID); err != nil || first.Role != store.RoleSteward {
+		left = other
+	}
+	if err := s.SetRole(as(t, s, left), uuid.New(), store.RoleGrower, nil); !errors.Is(err, store.ErrUnknown) {
 		t.Errorf("unknown member: %v", err)
 	}
 }
 
 func TestSharingIsDated(t *testing.T) {
-	s, steward := founded(t)
-	ctx, site, other := context.Background(), uuid.New(), uuid.New()
+	p, _ := cooperative(t)
+	s, site := p.s, p.site
+	p.settle()
+	ctx, other := p.acting(), p.site
 	set := func(at uuid.UUID, kind string, sharing store.Sharing) store.SharingRule {
-		rule, err := s.SetSharing(ctx, at, kind, sharing, steward.MemberID)
+		rule, err := s.SetSharing(ctx, at, kind, sharing, p.who.MemberID)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -190,19 +209,22 @@ func TestSharingIsDated(t *testing.T) {
 	if again := set(site, "all", store.SharingOpen); !again.Since.Equal(first.Since) {
 		t.Error("setting what holds made a new row")
 	}
-	set(site, "reading", store.SharingFigures)
-	set(other, "all", store.SharingNamed)
-	set(other, "labour", store.SharingFigures)
 	open, err := s.OpenSites(ctx)
 	if err != nil || len(open) != 1 || open[0] != site {
 		t.Errorf("open sites %v, %v", open, err)
+	}
+	set(site, "reading", store.SharingFigures)
+	set(other, "all", store.SharingNamed)
+	set(other, "labour", store.SharingFigures)
+	if open, err := s.OpenSites(ctx); err != nil || len(open) != 0 {
+		t.Errorf("a site that keeps its readings back is open whole: %v, %v", open, err)
 	}
 	for kind, want := range map[string]map[uuid.UUID]store.Sharing{
 		"reading":     {site: store.SharingFigures, other: store.SharingNamed},
 		"bed_harvest": {site: store.SharingOpen, other: store.SharingNamed},
 		"labour":      {other: store.SharingFigures},
 	} {
-		got, err := s.SharedAs(ctx, kind)
+		got, err := s.SharedAs(store.ForPool(ctx), kind)
 		if err != nil || len(got) != len(want) || got[site] != want[site] || got[other] != want[other] {
 			t.Errorf("%s: %v, %v; want %v", kind, got, err, want)
 		}

@@ -23,7 +23,7 @@ const defaultSmallestGroup = 5
 // Cooperative reads the group; ErrNotFounded before FoundCooperative.
 func (s *Store) Cooperative(ctx context.Context) (Cooperative, error) {
 	var c Cooperative
-	err := s.pool.QueryRow(ctx, `SELECT s.cooperative_id, s.epoch,
+	err := s.queryRow(ctx, `SELECT s.cooperative_id, s.epoch,
 			coalesce(c.name, ''), coalesce(nullif(c.smallest_group, 0), $1), coalesce(c.currency, '')
 		FROM server_state s LEFT JOIN cooperatives c ON c.id = s.cooperative_id`, defaultSmallestGroup).
 		Scan(&c.ID, &c.Epoch, &c.Name, &c.SmallestGroup, &c.Currency)
@@ -36,17 +36,10 @@ func (s *Store) Cooperative(ctx context.Context) (Cooperative, error) {
 // FoundCooperative makes the group and the invitation of its first steward, at
 // once. The group has no name until its steward pushes one. ErrFounded.
 func (s *Store) FoundCooperative(ctx context.Context, id uuid.UUID, first Invitation) error {
-	return pgx.BeginFunc(ctx, s.pool, func(tx pgx.Tx) error {
-		made, err := tx.Exec(ctx, "INSERT INTO server_state (cooperative_id) VALUES ($1) ON CONFLICT DO NOTHING", id)
-		if err != nil {
-			return err
-		}
-		if made.RowsAffected() == 0 {
-			return ErrFounded
-		}
-		if _, err := tx.Exec(ctx, "INSERT INTO cooperatives (id) VALUES ($1)", id); err != nil {
-			return err
-		}
-		return createInvitation(ctx, tx, first)
-	})
+	var made bool
+	err := s.queryRow(ctx, "SELECT found_cooperative($1, $2, $3)", id, first.CodeHash, first.ExpiresAt).Scan(&made)
+	if err == nil && !made {
+		err = ErrFounded
+	}
+	return err
 }

@@ -30,8 +30,7 @@ type Holder struct {
 func (s *Store) HolderOf(ctx context.Context, tokenHash []byte) (Holder, error) {
 	var h Holder
 	var revoked bool
-	err := s.pool.QueryRow(ctx, "SELECT "+accountColumns+`, d.id, d.revoked_at IS NOT NULL
-		FROM devices d JOIN accounts a ON a.member_id = d.member_id WHERE d.token_hash = $1`, tokenHash).
+	err := s.queryRow(ctx, "SELECT * FROM holder_of($1)", tokenHash).
 		Scan(&h.MemberID, &h.DisplayName, &h.Role, &h.JoinedAt, &h.SiteIDs, &h.DeviceID, &revoked)
 	if err == nil && revoked {
 		return Holder{}, ErrRevoked
@@ -42,7 +41,7 @@ func (s *Store) HolderOf(ctx context.Context, tokenHash []byte) (Holder, error) 
 // NoteContact keeps when a device was last heard from, to the minute: a row
 // written at every call would cost more than the call.
 func (s *Store) NoteContact(ctx context.Context, device uuid.UUID, at time.Time) error {
-	_, err := s.pool.Exec(ctx, `UPDATE devices SET last_contact_at = $2
+	_, err := s.exec(ctx, `UPDATE devices SET last_contact_at = $2
 		WHERE id = $1 AND (last_contact_at IS NULL OR last_contact_at < $2::timestamptz - interval '1 minute')`, device, at)
 	return err
 }
@@ -50,7 +49,7 @@ func (s *Store) NoteContact(ctx context.Context, device uuid.UUID, at time.Time)
 // Devices lists a member's devices, or with the nil uuid everybody's, newest
 // contact first.
 func (s *Store) Devices(ctx context.Context, member uuid.UUID) ([]Device, error) {
-	rows, err := s.pool.Query(ctx, "SELECT "+deviceColumns+` FROM devices WHERE $1::uuid IS NULL OR member_id = $1
+	rows, err := s.query(ctx, "SELECT "+deviceColumns+` FROM devices WHERE $1::uuid IS NULL OR member_id = $1
 		ORDER BY last_contact_at DESC NULLS LAST, joined_at DESC, id`, reference(member))
 	if err != nil {
 		return nil, err
@@ -60,7 +59,7 @@ func (s *Store) Devices(ctx context.Context, member uuid.UUID) ([]Device, error)
 
 // Device is one device; ErrUnknown.
 func (s *Store) Device(ctx context.Context, id uuid.UUID) (Device, error) {
-	rows, err := s.pool.Query(ctx, "SELECT "+deviceColumns+" FROM devices WHERE id = $1", id)
+	rows, err := s.query(ctx, "SELECT "+deviceColumns+" FROM devices WHERE id = $1", id)
 	if err != nil {
 		return Device{}, err
 	}
@@ -82,7 +81,7 @@ func scanDevice(row pgx.CollectableRow) (Device, error) {
 
 // RevokeDevice ends a device's token for good. Again is the same; ErrUnknown.
 func (s *Store) RevokeDevice(ctx context.Context, id uuid.UUID) error {
-	changed, err := s.pool.Exec(ctx, "UPDATE devices SET revoked_at = coalesce(revoked_at, now()) WHERE id = $1", id)
+	changed, err := s.exec(ctx, "UPDATE devices SET revoked_at = coalesce(revoked_at, now()) WHERE id = $1", id)
 	if err == nil && changed.RowsAffected() == 0 {
 		return ErrUnknown
 	}
@@ -92,15 +91,20 @@ func (s *Store) RevokeDevice(ctx context.Context, id uuid.UUID) error {
 // SiteOf is the site that a "site", "system", "trial" or other record belongs
 // to; the nil uuid for records of the cooperative; ErrUnknown.
 func (s *Store) SiteOf(ctx context.Context, noun string, id uuid.UUID) (uuid.UUID, error) {
-	table, ok := recordTables[noun]
-	if !ok {
+	if _, ok := recordTables[noun]; !ok {
 		return uuid.Nil, errors.New("no record is called " + noun)
 	}
-	site := "site_id"
-	if noun == "site" {
-		site = "id"
-	}
 	var found uuid.UUID
-	err := s.pool.QueryRow(ctx, "SELECT "+site+" FROM "+table+" WHERE id = $1", id).Scan(&found)
+	err := s.queryRow(ctx, "SELECT site_id FROM site_of($1, $2)", noun, id).Scan(&found)
 	return found, known(err)
+}
+
+// OwnerOf is the member whose device it is; ErrUnknown.
+func (s *Store) OwnerOf(ctx context.Context, device uuid.UUID) (uuid.UUID, error) {
+	var owner uuid.UUID
+	err := s.queryRow(ctx, "SELECT device_owner($1)", device).Scan(&owner)
+	if err == nil && owner == uuid.Nil {
+		err = ErrUnknown
+	}
+	return owner, err
 }

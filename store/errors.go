@@ -20,6 +20,8 @@ var (
 	ErrInvitation = errors.New("the invitation does not exist, was used, or has ended")
 	// ErrLastSteward: nobody would be left who may invite.
 	ErrLastSteward = errors.New("the last steward cannot step down")
+	// ErrForbidden: the database's own rules do not let the member do it.
+	ErrForbidden = errors.New("the database's rules do not allow it")
 	// ErrNotFounded: the database holds no cooperative yet.
 	ErrNotFounded = errors.New("the database holds no cooperative yet")
 	// ErrFounded: the database holds a cooperative already.
@@ -41,6 +43,13 @@ func IsUnavailable(err error) bool {
 	}
 	_, broken := errors.AsType[net.Error](err)
 	return broken && !errors.Is(err, context.Canceled)
+}
+
+// IsForbidden tells whether the database's own rules, the second barrier,
+// refused: something before them should have.
+func IsForbidden(err error) bool {
+	refused, ok := errors.AsType[*pgconn.PgError](err)
+	return errors.Is(err, ErrForbidden) || ok && refused.Code == "42501"
 }
 
 // availability tells SQLSTATEs of a server that cannot serve now.

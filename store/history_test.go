@@ -2,7 +2,6 @@ package store_test
 
 import (
 	"cmp"
-	"context"
 	"fmt"
 	"math/rand/v2"
 	"slices"
@@ -359,7 +358,7 @@ func TestACorrectedReadingLeavesTheSums(t *testing.T) {
 		push.Corrections = []store.Correction{{ID: id, SiteID: p.site, OccurredAt: time.Now(), EnteredAt: time.Now(), EventID: reading[0].ID}}
 	})
 	checkSums(t, p, url)
-	sums, err := p.s.DaySums(context.Background(), p.site, "readings", reading[0].Quantity, time.UnixMilli(reading[0].OccurredMs).AddDate(0, 0, -2), time.Now().AddDate(1, 0, 0))
+	sums, err := p.s.DaySums(p.acting(), p.site, "readings", reading[0].Quantity, time.UnixMilli(reading[0].OccurredMs).AddDate(0, 0, -2), time.Now().AddDate(1, 0, 0))
 	if err != nil || len(sums) != 1 || sums[0].N != 1 || sums[0].High != 1e-6 {
 		t.Errorf("%+v, %v", sums, err)
 	}
@@ -375,7 +374,7 @@ func TestSumsByMonthAreMadeForWhatIsThere(t *testing.T) {
 		e, readings := p.randomEvent(r, places), p.randomReadings(r, places)
 		p.push(func(push *store.Push) { push.Events, push.Readings = []store.EventRow{e}, readings })
 	}
-	for _, step := range []string{"0010_monthly.down.sql", "0010_monthly.up.sql"} {
+	for _, step := range []string{"0011_barrier.down.sql", "0010_monthly.down.sql", "0010_monthly.up.sql"} {
 		sql, err := migrations.Files.ReadFile(step)
 		if err != nil {
 			t.Fatal(err)

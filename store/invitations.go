@@ -38,14 +38,10 @@ type Joined struct {
 
 // CreateInvitation keeps an invitation.
 func (s *Store) CreateInvitation(ctx context.Context, i Invitation) error {
-	return createInvitation(ctx, s.pool, i)
-}
-
-func createInvitation(ctx context.Context, db execer, i Invitation) error {
 	if i.SiteIDs == nil {
 		i.SiteIDs = []uuid.UUID{}
 	}
-	_, err := db.Exec(ctx, `INSERT INTO invitations (code_hash, role, member_id, site_ids, created_by, expires_at)
+	_, err := s.exec(ctx, `INSERT INTO invitations (code_hash, role, member_id, site_ids, created_by, expires_at)
 		VALUES ($1, $2, $3, $4, $5, $6)`,
 		i.CodeHash, i.Role, reference(i.MemberID), i.SiteIDs, reference(i.CreatedBy), i.ExpiresAt)
 	return err
@@ -55,8 +51,7 @@ func createInvitation(ctx context.Context, db execer, i Invitation) error {
 // knows which names it needs; ErrInvitation.
 func (s *Store) PeekInvitation(ctx context.Context, codeHash []byte) (Invitation, error) {
 	i := Invitation{CodeHash: codeHash}
-	err := s.pool.QueryRow(ctx, `SELECT role, member_id, site_ids, created_by, expires_at FROM invitations
-		WHERE code_hash = $1 AND used_at IS NULL AND expires_at > now()`, codeHash).
+	err := s.queryRow(ctx, `SELECT role, member_id, site_ids, created_by, expires_at FROM usable_invitation($1)`, codeHash).
 		Scan(&i.Role, &i.MemberID, &i.SiteIDs, &i.CreatedBy, &i.ExpiresAt)
 	if errors.Is(err, pgx.ErrNoRows) {
 		return i, ErrInvitation
@@ -67,39 +62,12 @@ func (s *Store) PeekInvitation(ctx context.Context, codeHash []byte) (Invitation
 // Join uses an invitation and makes the device, and the member where they are
 // new. Of two who use a code at the same moment one gets ErrInvitation.
 func (s *Store) Join(ctx context.Context, j Joining) (Joined, error) {
-	var joined Joined
-	err := pgx.BeginFunc(ctx, s.pool, func(tx pgx.Tx) error {
-		var sites []uuid.UUID
-		err := tx.QueryRow(ctx, `UPDATE invitations SET used_at = now()
-			WHERE code_hash = $1 AND used_at IS NULL AND expires_at > now()
-			RETURNING role, member_id, site_ids`, j.CodeHash).Scan(&joined.Role, &joined.MemberID, &sites)
-		if errors.Is(err, pgx.ErrNoRows) {
-			return ErrInvitation
-		}
-		if err != nil {
-			return err
-		}
-		if err := joinMember(ctx, tx, &joined, j.DisplayName, sites); err != nil {
-			return err
-		}
-		joined.DeviceID = uuid.New()
-		_, err = tx.Exec(ctx, "INSERT INTO devices (id, member_id, name, token_hash) VALUES ($1, $2, $3, $4)",
-			joined.DeviceID, joined.MemberID, j.DeviceName, j.TokenHash)
-		return err
-	})
+	joined := Joined{DeviceID: uuid.New()}
+	err := s.queryRow(ctx, "SELECT member_id, role, is_new FROM join_by($1, $2, $3, $4, $5, $6)",
+		j.CodeHash, uuid.New(), joined.DeviceID, j.DisplayName, j.DeviceName, j.TokenHash).
+		Scan(&joined.MemberID, &joined.Role, &joined.NewMember)
+	if errors.Is(err, pgx.ErrNoRows) {
+		err = ErrInvitation
+	}
 	return joined, err
-}
-
-// joinMember makes the member, or reads the role of the one who is there.
-func joinMember(ctx context.Context, tx pgx.Tx, joined *Joined, name string, sites []uuid.UUID) error {
-	if joined.MemberID != uuid.Nil {
-		return tx.QueryRow(ctx, "SELECT role FROM accounts WHERE member_id = $1", joined.MemberID).Scan(&joined.Role)
-	}
-	joined.MemberID, joined.NewMember = uuid.New(), true
-	_, err := tx.Exec(ctx, "INSERT INTO accounts (member_id, display_name, role) VALUES ($1, $2, $3)",
-		joined.MemberID, name, joined.Role)
-	if err != nil {
-		return err
-	}
-	return addSites(ctx, tx, joined.MemberID, sites)
 }

@@ -211,7 +211,7 @@ func (s *Store) Trial(ctx context.Context, id uuid.UUID) (*Trial, error) {
 
 func (s *Store) siteOf(ctx context.Context, sql string, id uuid.UUID) (uuid.UUID, error) {
 	var site uuid.UUID
-	err := s.pool.QueryRow(ctx, sql, id).Scan(&site)
+	err := s.queryRow(ctx, sql, id).Scan(&site)
 	if errors.Is(err, pgx.ErrNoRows) {
 		return site, ErrUnknown
 	}

@@ -41,7 +41,7 @@ func (s *Store) ProduceMonths(ctx context.Context, sites []uuid.UUID, soil bool,
 
 // months adds up what a month's subjects say.
 func (s *Store) months(ctx context.Context, which string, args ...any) ([]SiteMonth, error) {
-	found, err := s.pool.Query(ctx, fmt.Sprintf(siteMonths, which), args...)
+	found, err := s.query(ctx, fmt.Sprintf(siteMonths, which), args...)
 	if err != nil {
 		return nil, err
 	}
@@ -97,7 +97,7 @@ func (s *Store) MonthsWithin(ctx context.Context, spans []Span, quantity int16, 
 }
 
 func collect[T any](ctx context.Context, s *Store, sql string, args ...any) ([]T, error) {
-	found, err := s.pool.Query(ctx, sql, args...)
+	found, err := s.query(ctx, sql, args...)
 	if err != nil {
 		return nil, err
 	}
@@ -129,7 +129,7 @@ func (s *Store) ProduceBlocks(ctx context.Context, sites []uuid.UUID, soil bool,
 }
 
 func (s *Store) blocks(ctx context.Context, sql string, args ...any) ([]Block, error) {
-	found, err := s.pool.Query(ctx, sql, args...)
+	found, err := s.query(ctx, sql, args...)
 	if err != nil {
 		return nil, err
 	}
@@ -148,7 +148,7 @@ type Ground struct {
 
 // Grounds reads what sites are compared on: their beds, and on how many days of a time feed was noted.
 func (s *Store) Grounds(ctx context.Context, sites []uuid.UUID, from, to time.Time) ([]Ground, error) {
-	found, err := s.pool.Query(ctx, `SELECT s.id AS site_id, coalesce(s.name, '') AS name,
+	found, err := s.query(ctx, `SELECT s.id AS site_id, coalesce(s.name, '') AS name,
 			coalesce((SELECT sum(area_m2) FROM beds b WHERE b.site_id = s.id AND b.system_id IS NOT NULL AND b.removed_at IS NULL), 0) AS loop_m2,
 			coalesce((SELECT sum(area_m2) FROM beds b WHERE b.site_id = s.id AND b.system_id IS NULL AND b.removed_at IS NULL), 0) AS soil_m2,
 			f.first_day, coalesce(f.noted_days, 0) AS noted_days

@@ -130,7 +130,7 @@ const raise = `WITH moved AS (
 		UPDATE scopes SET sequence = sequence + 1, chain = substring(sha256(chain || $2::bytea) FOR 16),
 			operations_count = operations_count + $3::int,
 			records_sequence = CASE WHEN $4::bool THEN sequence + 1 ELSE records_sequence END
-		WHERE name = $1 RETURNING id, sequence, chain, operations_count)`
+		WHERE name = $1 RETURNING id, owner, house, sequence, chain, operations_count)`
 
 // A scope's first page makes its row. Later pages only update it: each try to
 // insert would use up a number of the identity column.
@@ -141,10 +141,10 @@ const raiseNew = `WITH moved AS (
 			chain = substring(sha256(scopes.chain || $2::bytea) FOR 16),
 			operations_count = scopes.operations_count + $3::int,
 			records_sequence = CASE WHEN $4::bool THEN scopes.sequence + 1 ELSE scopes.records_sequence END
-		RETURNING id, sequence, chain, operations_count)`
+		RETURNING id, owner, house, sequence, chain, operations_count)`
 
-const insertPage = ` INSERT INTO pages (scope_id, sequence, chain, operations_count, received_at, block)
-	SELECT id, sequence, chain, $3::int, $5, $2::bytea FROM moved RETURNING sequence, chain,
+const insertPage = ` INSERT INTO pages (scope_id, owner, house, sequence, chain, operations_count, received_at, block)
+	SELECT id, owner, house, sequence, chain, $3::int, $5, $2::bytea FROM moved RETURNING sequence, chain,
 	(SELECT operations_count FROM moved)`
 
 // queuePages raises the counters in the order of the scopes' names, so that two

@@ -46,32 +46,49 @@ func (p *Pushing) copyNoun(ctx context.Context, noun string, events []*EventRow)
 	if !ok {
 		return fmt.Errorf("store: no event is called %q", noun)
 	}
-	if len(events) < copyFrom {
-		for _, e := range events {
-			p.queueEvent(table, e)
-		}
-		return nil
-	}
-	source := pgx.CopyFromSlice(len(events), func(i int) ([]any, error) {
-		return append(events[i].base(p.who.MemberID), events[i].Values...), nil
-	})
 	columns := append(slices.Clone(baseColumns), events[0].Columns...)
-	_, err := p.conn.CopyFrom(ctx, pgx.Identifier{table}, columns, source)
-	return err
+	for chunk := range slices.Chunk(events, rowsAtOnce) {
+		if len(chunk) < rowsAtOnce {
+			for _, e := range chunk {
+				p.queueEvent(table, e)
+			}
+			continue
+		}
+		values := make([]any, 0, len(chunk)*len(columns))
+		for _, e := range chunk {
+			values = append(append(values, e.base(p.who.MemberID)...), e.Values...)
+		}
+		p.batch.Queue(insertStatement(table, columns, rowsAtOnce), values...)
+	}
+	return nil
 }
 
+// Rows of one statement: enough that a statement's own cost is small, one
+// number of them so that each connection prepares two statements a table.
+const rowsAtOnce = 40
+
 func (p *Pushing) queueEvent(table string, e *EventRow) {
-	p.batch.Queue(insertStatement(table, append(slices.Clone(baseColumns), e.Columns...)),
+	p.batch.Queue(insertStatement(table, append(slices.Clone(baseColumns), e.Columns...), 1),
 		append(e.base(p.who.MemberID), e.Values...)...)
 }
 
 // insertStatement puts names of our own schema into SQL; values never.
-func insertStatement(table string, columns []string) string {
-	places := make([]string, len(columns))
-	for i := range columns {
-		places[i] = "$" + strconv.Itoa(i+1)
+func insertStatement(table string, columns []string, rows int) string {
+	var sql strings.Builder
+	sql.WriteString("INSERT INTO " + pgx.Identifier{table}.Sanitize() + " (" + quoted(columns) + ") VALUES ")
+	for i := range rows * len(columns) {
+		switch {
+		case i == 0:
+			sql.WriteString("($")
+		case i%len(columns) == 0:
+			sql.WriteString("), ($")
+		default:
+			sql.WriteString(", $")
+		}
+		sql.WriteString(strconv.Itoa(i + 1))
 	}
-	return "INSERT INTO " + pgx.Identifier{table}.Sanitize() + " (" + quoted(columns) + ") VALUES (" + strings.Join(places, ", ") + ")"
+	sql.WriteString(")")
+	return sql.String()
 }
 
 func quoted(columns []string) string {

@@ -6,11 +6,24 @@ import (
 	"encoding/binary"
 
 	"github.com/google/uuid"
+	"github.com/jackc/pgx/v5"
 )
 
 // Fewer rows than this go as statements of the last batch, which spares a
 // message to the database and back; more are copied.
 const copyFrom = 24
+
+// Postgres copies into no table with row security, so that readings are copied
+// into a table of this connection's own, which each commit empties, and go on
+// from there under the rules. Measured, that costs no more than the copy alone.
+const batchTable = "CREATE TEMPORARY TABLE IF NOT EXISTS readings_in (LIKE readings) ON COMMIT DELETE ROWS"
+
+func makeBatchTable(ctx context.Context, conn *pgx.Conn) error {
+	_, err := conn.Exec(ctx, batchTable)
+	return err
+}
+
+const insertBatch = "INSERT INTO readings (" + readingColumns + ") SELECT " + readingColumns + " FROM readings_in"
 
 const readingColumns = "id, site_id, member_id, occurred_at, entered_at, quantity, digits, decimals, unit, basis, method, censoring, place_id, equipment_id, value_micro"
 
@@ -32,7 +45,8 @@ func (p *Pushing) copyReadings(ctx context.Context, rows []ReadingRow) error {
 	for i := range rows {
 		c.reading(&rows[i], p.who.MemberID)
 	}
-	_, err := p.conn.PgConn().CopyFrom(ctx, c.reader(), "COPY readings ("+readingColumns+") FROM STDIN BINARY")
+	p.batch.Queue(insertBatch)
+	_, err := p.conn.PgConn().CopyFrom(ctx, c.reader(), "COPY readings_in ("+readingColumns+") FROM STDIN BINARY")
 	return err
 }
 

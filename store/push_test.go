@@ -23,6 +23,7 @@ type phone struct {
 	s    *store.Store
 	who  store.PushedBy
 	site uuid.UUID
+	made []uuid.UUID // by the next push
 	next uint64
 }
 
@@ -40,13 +41,29 @@ func cooperative(t testing.TB) (*phone, string) {
 		t.Fatal(err)
 	}
 	p := newPhone(t, s, join(t, s, hash(1), hash(100)), 1)
+	p.settle()
+	return p, url
+}
+
+// settle makes a site and stands there from now on.
+func (p *phone) settle() {
+	p.t.Helper()
 	p.site = p.id()
+	p.made = []uuid.UUID{p.site}
 	p.push(func(push *store.Push) {
 		push.Edits = append(push.Edits, store.RecordEdit{Noun: "site", ID: p.site, SiteID: p.site, New: true, EnteredMs: 1,
 			Fields: []store.Field{{Column: "name", Value: "Barn"}, {Column: "time_zone", Value: "Europe/Lisbon"}}})
 	})
-	return p, url
+	p.made = nil
 }
+
+// member is the phone's.
+func (p *phone) member() store.Joined {
+	return store.Joined{MemberID: p.who.MemberID, DeviceID: p.who.DeviceID}
+}
+
+// acting is the context of the phone's member.
+func (p *phone) acting() context.Context { return as(p.t, p.s, p.member()) }
 
 func newPhone(t testing.TB, s *store.Store, of store.Joined, number byte) *phone {
 	install := store.Install{number, 0, 0, 0, 0, 0, 0x80, number}
@@ -83,7 +100,7 @@ func (p *phone) push(fill func(*store.Push)) store.Pushed {
 
 func (p *phone) try(fill func(*store.Push)) (store.Pushed, error) {
 	who := p.who
-	who.Sites, who.Alone = []uuid.UUID{p.site}, []uuid.UUID{p.site}
+	who.Sites, who.Alone, who.Made = []uuid.UUID{p.site}, []uuid.UUID{p.site}, p.made
 	number := p.next
 	p.next++
 	return p.s.Push(context.Background(), who, func(context.Context, *store.Pushing) (store.Push, error) {
@@ -133,7 +150,7 @@ func TestAPushIsStoredOnce(t *testing.T) {
 	if n := query[int64](t, url, "SELECT count(*) FROM feedings")[0]; n != 1 {
 		t.Errorf("%d feedings, want 1", n)
 	}
-	if through, _, err := p.s.InstallThrough(context.Background(), p.who); err != nil || through != 2 {
+	if through, _, err := p.s.InstallThrough(p.acting(), p.who); err != nil || through != 2 {
 		t.Errorf("through %d, %v; want 2", through, err)
 	}
 }
@@ -144,11 +161,12 @@ func TestAnInstallBelongsToOneMember(t *testing.T) {
 	if _, err := p.try(func(*store.Push) {}); err != nil {
 		t.Errorf("push of who joined again: %v", err)
 	}
-	p.who.MemberID = uuid.New()
+	invite(t, p.s, p.member(), store.Invitation{CodeHash: hash(2), Role: store.RoleGrower})
+	p.who.MemberID = join(t, p.s, hash(2), hash(101)).MemberID
 	if _, err := p.try(func(*store.Push) {}); !errors.Is(err, store.ErrInstallTaken) {
 		t.Errorf("push of another's install: %v", err)
 	}
-	if _, _, err := p.s.InstallThrough(context.Background(), p.who); !errors.Is(err, store.ErrInstallTaken) {
+	if _, _, err := p.s.InstallThrough(p.acting(), p.who); !errors.Is(err, store.ErrInstallTaken) {
 		t.Errorf("question about another's install: %v", err)
 	}
 }
@@ -175,7 +193,7 @@ func TestAPushMustFollowOnTheLastMark(t *testing.T) {
 			t.Errorf("%q after %q: %v, want %v", s.mark, s.after, err, s.want)
 		}
 	}
-	_, mark, err := p.s.InstallThrough(context.Background(), p.who)
+	_, mark, err := p.s.InstallThrough(p.acting(), p.who)
 	if err != nil || string(mark) != "third..." {
 		t.Errorf("the last mark is %q, %v", mark, err)
 	}
@@ -202,7 +220,7 @@ func TestAPushThatFailsStoresNothing(t *testing.T) {
 
 func TestPagesFollowOneAnotherInAChain(t *testing.T) {
 	p, _ := cooperative(t)
-	ctx, scope := context.Background(), "site:"+p.site.String()
+	ctx, scope := p.acting(), "site:"+p.site.String()
 	for range 5 {
 		p.push(func(*store.Push) {})
 	}
@@ -239,7 +257,7 @@ func TestPagesFollowOneAnotherInAChain(t *testing.T) {
 
 func TestANewSiteIsItsMakers(t *testing.T) {
 	p, _ := cooperative(t)
-	account, err := p.s.Account(context.Background(), p.who.MemberID)
+	account, err := p.s.Account(p.acting(), p.who.MemberID)
 	if err != nil || len(account.SiteIDs) != 1 || account.SiteIDs[0] != p.site {
 		t.Errorf("%+v, %v", account, err)
 	}

@@ -40,11 +40,9 @@ type Pushing struct {
 func (p *Pushing) begin(ctx context.Context) error {
 	p.batch, p.zones, p.RecordsSequence = &pgx.Batch{}, map[uuid.UUID]*zone{}, map[string]uint64{}
 	p.batch.Queue("BEGIN")
+	p.queueEnter()
 	p.queueInstall()
 	p.queueSiteLocks()
-	p.batch.Queue(`SELECT a.role, ARRAY(SELECT s.site_id FROM account_sites s WHERE s.member_id = a.member_id)
-		FROM accounts a WHERE a.member_id = $1`, p.who.MemberID).
-		QueryRow(func(row pgx.Row) error { return known(row.Scan(&p.Role, &p.Sites)) })
 	p.batch.Queue("SELECT id, coalesce(time_zone, '') FROM sites WHERE id = ANY ($1)", p.who.Sites).Query(p.readZones)
 	if len(p.who.Others) > 0 {
 		p.batch.Queue("SELECT id FROM sites WHERE id = ANY ($1)", p.who.Others).Query(func(rows pgx.Rows) (err error) {
@@ -58,6 +56,26 @@ func (p *Pushing) begin(ctx context.Context) error {
 	return p.send(ctx)
 }
 
+// queueEnter says who pushes, and which sites the push makes; the database
+// answers what they may and holds every later statement to it.
+func (p *Pushing) queueEnter() {
+	p.batch.Queue("SELECT role, sites FROM enter($1)", p.who.MemberID).
+		QueryRow(func(row pgx.Row) error {
+			var role *Role
+			if err := row.Scan(&role, &p.Sites); err != nil {
+				return err
+			}
+			if role == nil {
+				return ErrUnknown
+			}
+			p.Role = *role
+			return nil
+		})
+	if len(p.who.Made) > 0 {
+		p.batch.Queue("SELECT make_sites($1)", p.who.Made)
+	}
+}
+
 func (p *Pushing) queueInstall() {
 	p.batch.Queue("INSERT INTO installs (install, device_id, member_id) VALUES ($1, $2, $3) ON CONFLICT DO NOTHING",
 		p.who.Install[:], p.who.DeviceID, p.who.MemberID)
@@ -65,11 +83,13 @@ func (p *Pushing) queueInstall() {
 		QueryRow(func(row pgx.Row) error {
 			var member uuid.UUID
 			var last []byte
-			if err := row.Scan(&member, &p.Through, &last); err != nil {
-				return err
-			}
-			if member != p.who.MemberID {
+			err := row.Scan(&member, &p.Through, &last)
+			// Another member's install is not to be seen.
+			if errors.Is(err, pgx.ErrNoRows) || err == nil && member != p.who.MemberID {
 				return ErrInstallTaken
+			}
+			if err != nil {
+				return err
 			}
 			return p.who.follows(last)
 		})

@@ -78,6 +78,7 @@ type merging struct {
 	noun, table string
 	id, site    uuid.UUID
 	created     bool
+	edited      bool
 	stamps      map[string]stamp
 	set         map[string]any // columns whose new value won
 	removedAt   *time.Time     // as stored
@@ -135,6 +136,7 @@ func touched(push *Push) ([]*merging, error) {
 		if err := add(e.Noun, e.ID, e.SiteID, e.New); err != nil {
 			return nil, err
 		}
+		found[e.ID].edited = true
 	}
 	for _, r := range push.Removals {
 		if err := add(r.Noun, r.ID, uuid.Nil, false); err != nil {
@@ -155,8 +157,12 @@ func inOrder(found map[uuid.UUID]*merging) []*merging {
 	return records
 }
 
+// queueLock makes the row of a record that may be new: a removal finds one, and
+// whoever edits a site or the cooperative that is there may not make another.
 func (p *Pushing) queueLock(m *merging) {
-	p.batch.Queue("INSERT INTO "+m.table+" (id, site_id) VALUES ($1, $2) ON CONFLICT DO NOTHING", m.id, reference(m.site))
+	if m.created || m.edited && m.noun != "site" && m.noun != "cooperative" {
+		p.batch.Queue("INSERT INTO "+m.table+" (id, site_id) VALUES ($1, $2) ON CONFLICT DO NOTHING", m.id, reference(m.site))
+	}
 	p.batch.Queue("SELECT stamps, removed_at FROM "+m.table+" WHERE id = $1 FOR UPDATE", m.id).
 		QueryRow(func(row pgx.Row) error { return row.Scan(&m.stamps, &m.removedAt) })
 }

@@ -67,7 +67,7 @@ func (m *Moment) Scan(src any) error {
 // rows runs a query whose select list is that of T.
 func rows[T any](ctx context.Context, s *Store, from string, args ...any) ([]T, error) {
 	sql := "SELECT " + selectList(reflect.TypeFor[T]()) + " FROM " + from
-	found, err := s.pool.Query(ctx, sql, args...)
+	found, err := s.query(ctx, sql, args...)
 	if err != nil {
 		return nil, err
 	}

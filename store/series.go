@@ -49,7 +49,7 @@ func (s *Store) Series(ctx context.Context, site uuid.UUID, quantity int16, plac
 		bool_and(censoring = 1) AS below FROM readings WHERE site_id = $1 AND quantity = $2 AND occurred_at >= $4 AND occurred_at < $5 AND corrected_by IS NULL
 		AND coalesce(place_id, '00000000-0000-0000-0000-000000000000') = ANY ($3)
 		GROUP BY 1 ORDER BY 1`
-	found, err := s.pool.Query(ctx, sql, site, quantity, places, from, to, step)
+	found, err := s.query(ctx, sql, site, quantity, places, from, to, step)
 	if err != nil {
 		return nil, err
 	}
@@ -73,7 +73,7 @@ const daySums = `SELECT site_id, subject_id, day, n, (sum_micro / 1000000)::floa
 // DaySums reads a site's day sums of one noun (its table's name; quantity for
 // readings, else 0) from one day to another, both inclusive.
 func (s *Store) DaySums(ctx context.Context, site uuid.UUID, noun string, quantity int16, from, to time.Time) ([]DaySum, error) {
-	found, err := s.pool.Query(ctx, daySums+"WHERE site_id = $1 AND noun = $2 AND quantity = $3 AND day BETWEEN $4 AND $5 ORDER BY day", site, noun, quantity, from, to)
+	found, err := s.query(ctx, daySums+"WHERE site_id = $1 AND noun = $2 AND quantity = $3 AND day BETWEEN $4 AND $5 ORDER BY day", site, noun, quantity, from, to)
 	if err != nil {
 		return nil, err
 	}

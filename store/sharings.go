@@ -2,7 +2,6 @@ package store
 
 import (
 	"context"
-	"errors"
 	"time"
 
 	"github.com/google/uuid"
@@ -30,7 +29,7 @@ type SharingRule struct {
 // SharingRules lists what holds for a site now, by kind. Kinds that were never
 // set are not listed, and private.
 func (s *Store) SharingRules(ctx context.Context, site uuid.UUID) ([]SharingRule, error) {
-	rows, err := s.pool.Query(ctx, `SELECT DISTINCT ON (kind) kind, sharing, since FROM sharings
+	rows, err := s.query(ctx, `SELECT DISTINCT ON (kind) kind, sharing, since FROM sharings
 		WHERE site_id = $1 AND since <= now() ORDER BY kind, since DESC`, site)
 	if err != nil {
 		return nil, err
@@ -42,7 +41,7 @@ func (s *Store) SharingRules(ctx context.Context, site uuid.UUID) ([]SharingRule
 // and answers what holds. Setting what holds already changes nothing.
 func (s *Store) SetSharing(ctx context.Context, site uuid.UUID, kind string, sharing Sharing, by uuid.UUID) (SharingRule, error) {
 	rule := SharingRule{Kind: kind}
-	err := pgx.BeginFunc(ctx, s.pool, func(tx pgx.Tx) error {
+	err := s.transact(ctx, func(tx pgx.Tx) error {
 		if _, err := tx.Exec(ctx, "SELECT pg_advisory_xact_lock(hashtext('sharing'), hashtext($1))", site.String()); err != nil {
 			return err
 		}
@@ -60,18 +59,12 @@ func (s *Store) SetSharing(ctx context.Context, site uuid.UUID, kind string, sha
 	return rule, err
 }
 
-// SharedAs is how far each site shares one kind: its own rule where it has one,
-// else the rule for "all". Kinds of the house (labour, expense, note, photo) are
-// never covered by "all". Sites that share nothing are left out.
+// SharedAs is how far each site shares one kind, as a comparison may know it:
+// its own rule where it has one, else the rule for "all". Kinds of the house
+// (labour, expense, note, photo) are never covered by "all". Sites that share
+// nothing are left out.
 func (s *Store) SharedAs(ctx context.Context, kind string) (map[uuid.UUID]Sharing, error) {
-	kinds := []string{kind, "all"}
-	if houseNouns[kind] {
-		kinds = kinds[:1]
-	}
-	rows, err := s.pool.Query(ctx, `SELECT DISTINCT ON (site_id) site_id, sharing FROM (
-			SELECT DISTINCT ON (site_id, kind) site_id, kind, sharing FROM sharings
-			WHERE kind = ANY($1) AND since <= now() ORDER BY site_id, kind, since DESC
-		) AS holding ORDER BY site_id, kind = $2 DESC`, kinds, kind)
+	rows, err := s.query(ctx, "SELECT site_id, sharing FROM kinds_counted() WHERE kind = $1", kind)
 	if err != nil {
 		return nil, err
 	}
@@ -79,33 +72,21 @@ func (s *Store) SharedAs(ctx context.Context, kind string) (map[uuid.UUID]Sharin
 	var site uuid.UUID
 	var sharing Sharing
 	_, err = pgx.ForEachRow(rows, []any{&site, &sharing}, func() error {
-		if sharing > SharingPrivate {
-			shared[site] = sharing
-		}
+		shared[site] = sharing
 		return nil
 	})
 	return shared, err
 }
 
-// IsOpen tells whether a site opened all its records to members.
-func (s *Store) IsOpen(ctx context.Context, site uuid.UUID) (bool, error) {
-	var sharing Sharing
-	err := s.pool.QueryRow(ctx, `SELECT sharing FROM sharings WHERE site_id = $1 AND kind = 'all' AND since <= now()
-		ORDER BY since DESC LIMIT 1`, site).Scan(&sharing)
-	if errors.Is(err, pgx.ErrNoRows) {
-		return false, nil
-	}
-	return sharing >= SharingOpen, err
+// IsOpen tells whether a site opened all its records to members, but those of
+// the house.
+func (s *Store) IsOpen(ctx context.Context, site uuid.UUID) (open bool, err error) {
+	err = s.queryRow(ctx, "SELECT $1 = ANY (sites_open('all'))", site).Scan(&open)
+	return open, err
 }
 
 // OpenSites lists the sites that opened all their records to members.
-func (s *Store) OpenSites(ctx context.Context) ([]uuid.UUID, error) {
-	shared, err := s.SharedAs(ctx, "all")
-	var open []uuid.UUID
-	for site, sharing := range shared {
-		if sharing >= SharingOpen {
-			open = append(open, site)
-		}
-	}
+func (s *Store) OpenSites(ctx context.Context) (open []uuid.UUID, err error) {
+	err = s.queryRow(ctx, "SELECT sites_open('all')").Scan(&open)
 	return open, err
 }

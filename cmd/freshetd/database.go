@@ -50,40 +50,50 @@ func defaultFolder() string {
 // serve opens the store for a server, starting the private Postgres where one is
 // meant. close must be called, whether or not there was an error.
 func (d *database) serve(ctx context.Context) (*store.Store, error) {
-	url := d.url
-	if url == "" {
-		if d.dir == "" {
-			return nil, errors.New("there is no home folder to keep records in: give --data DIR or --database URL")
-		}
-		private, err := store.StartPrivate(ctx, d.dir)
-		if err != nil {
-			return nil, err
-		}
-		d.private, url = private, private.URL()
-		if err := os.WriteFile(d.noteFile(), []byte(url), 0o600); err != nil {
-			return nil, fmt.Errorf("data folder: %w", err)
-		}
+	url, err := d.address(ctx)
+	if err != nil {
+		return nil, err
 	}
 	return store.Open(ctx, url)
 }
 
-// visit opens the store beside a server that may be running: its private
-// Postgres where there is one, else as a server would.
-func (d *database) visit(ctx context.Context) (*store.Store, error) {
-	if d.url != "" || d.dir == "" {
-		return d.serve(ctx)
+// address is the URL that was given, or that of a private Postgres started now.
+func (d *database) address(ctx context.Context) (string, error) {
+	if d.url != "" {
+		return d.url, nil
 	}
-	note, err := os.ReadFile(d.noteFile())
+	if d.dir == "" {
+		return "", errors.New("there is no home folder to keep records in: give --data DIR or --database URL")
+	}
+	private, err := store.StartPrivate(ctx, d.dir)
 	if err != nil {
-		return d.serve(ctx)
+		return "", err
 	}
-	patient, cancel := context.WithTimeout(ctx, 5*time.Second)
-	defer cancel()
-	st, err := store.Open(patient, strings.TrimSpace(string(note)))
-	if _, unfit := errors.AsType[*store.SchemaError](err); err == nil || unfit {
-		return st, err
+	d.private = private
+	if err := os.WriteFile(d.noteFile(), []byte(private.URL()), 0o600); err != nil {
+		return "", fmt.Errorf("data folder: %w", err)
 	}
-	return d.serve(ctx) // a server that was killed left its note behind
+	return private.URL(), nil
+}
+
+// visit opens the store for whoever keeps the machine, beside a server that may
+// be running: its private Postgres where there is one, else one started for it.
+func (d *database) visit(ctx context.Context) (*store.Store, error) {
+	note, err := os.ReadFile(d.noteFile())
+	if d.url == "" && d.dir != "" && err == nil {
+		patient, cancel := context.WithTimeout(ctx, 5*time.Second)
+		defer cancel()
+		st, err := store.OpenKeeper(patient, strings.TrimSpace(string(note)))
+		if _, unfit := errors.AsType[*store.SchemaError](err); err == nil || unfit {
+			return st, err
+		}
+		// A server that was killed left its note behind.
+	}
+	url, err := d.address(ctx)
+	if err != nil {
+		return nil, err
+	}
+	return store.OpenKeeper(ctx, url)
 }
 
 // noteFile holds the URL of the private Postgres for as long as it runs.

@@ -96,10 +96,11 @@ func (p *Pool) CompareSites(ctx context.Context, in *freshetv1.CompareSitesReque
 		return nil, err
 	}
 	c := &comparison{Pool: p, measure: m, from: from, to: to, rows: map[uuid.UUID]*row{}, left: map[string]uint32{}}
-	if err := c.enter(ctx); err != nil {
+	counted := store.ForPool(ctx)
+	if err := c.enter(counted); err != nil {
 		return nil, err
 	}
-	if err := m.gather(ctx, c); err != nil {
+	if err := m.gather(counted, c); err != nil {
 		return nil, err
 	}
 	return c.answer(ctx, in)
