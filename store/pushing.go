@@ -45,7 +45,8 @@ func (p *Pushing) begin(ctx context.Context) error {
 	p.queueSiteLocks()
 	p.batch.Queue("SELECT id, coalesce(time_zone, '') FROM sites WHERE id = ANY ($1)", p.who.Sites).Query(p.readZones)
 	if len(p.who.Others) > 0 {
-		p.batch.Queue("SELECT id FROM sites WHERE id = ANY ($1)", p.who.Others).Query(func(rows pgx.Rows) (err error) {
+		// Sites that the member no longer sees; only that they exist is told.
+		p.batch.Queue("SELECT o FROM unnest($1::uuid[]) AS o WHERE EXISTS (SELECT FROM site_of('site', o))", p.who.Others).Query(func(rows pgx.Rows) (err error) {
 			p.Others, err = pgx.CollectRows(rows, pgx.RowTo[uuid.UUID])
 			return err
 		})
