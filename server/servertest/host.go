@@ -184,8 +184,9 @@ func empty(ctx context.Context, c *pgx.Conn, tables []string) error {
 	return nil
 }
 
-// between does work on all tables while the server is stopped; references
-// between them are not looked at meanwhile.
+// between does work on all tables that hold a cooperative's rows, not on those
+// that the schema fills, while the server is stopped; references between them
+// are not looked at meanwhile.
 func (h *Host) between(ctx context.Context, work func(c *pgx.Conn, tables []string) error) (err error) {
 	running := h.store != nil
 	if err := h.halt(); err != nil {
@@ -201,7 +202,7 @@ func (h *Host) between(ctx context.Context, work func(c *pgx.Conn, tables []stri
 			err = h.start(ctx)
 		}
 	}()
-	rows, err := c.Query(ctx, `SELECT quote_ident(tablename) FROM pg_tables WHERE schemaname = 'public' AND tablename <> 'schema_migrations' ORDER BY 1`)
+	rows, err := c.Query(ctx, `SELECT quote_ident(tablename) FROM pg_tables WHERE schemaname = 'public' AND tablename NOT IN ('schema_migrations', 'kinds') ORDER BY 1`)
 	if err != nil {
 		return err
 	}
