@@ -6,6 +6,9 @@ import (
 
 const frostCaution = "From past years alone: the frost of one clear still night in a hollow comes weeks outside it."
 
+// dosingCaution goes with what the leaves seem to tell.
+const dosingCaution = "Check pH, nitrate and roots first, and test before dosing: copper and zinc kill fish."
+
 // dayList describes a list of frost days, one for each year.
 func dayList(name, meaning string) formula.Input {
 	return seasonDayBound.input(name, meaning+", one for each year, days from one fixed date (1 January in the north, 1 July in the south)")
@@ -149,7 +152,7 @@ var signFormulas = []formula.Formula{
 	},
 	{
 		Name: "deficiency_suspects", Title: "Which nutrient may be short?", Source: "IPNI 4R manual; Green, Maloy and Capizzi key", Range: "a suspicion, not a finding",
-		Cautions: []string{"Check pH, nitrate and roots first, and test before dosing: copper and zinc kill fish."},
+		Cautions: []string{dosingCaution},
 		Inputs: []formula.Input{word("leaves", "where it shows first", "", OldLeaves.String(), YoungLeaves.String(), AnyLeaves.String(), FruitOnly.String()),
 			{Name: "signs", Meaning: "what is seen, joined by +, like: yellow between green veins+dead spots"}},
 		Work: func(in *formula.Given) (formula.Answer, error) {
@@ -165,7 +168,8 @@ var signFormulas = []formula.Formula{
 	},
 	{
 		Name: "deficiency_signs", Title: "What does the lack of this nutrient look like?", Source: "IPNI 4R manual; Green, Maloy and Capizzi key", Range: "12 nutrients",
-		Inputs: []formula.Input{{Name: "nutrient", Meaning: "name of the nutrient"}},
+		Inputs:   []formula.Input{{Name: "nutrient", Meaning: "name of the nutrient"}},
+		Cautions: []string{dosingCaution},
 		Work: func(in *formula.Given) (formula.Answer, error) {
 			rows, err := DeficiencySigns(in.Word("nutrient"))
 			text := ""

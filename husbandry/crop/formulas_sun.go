@@ -18,6 +18,9 @@ var (
 	solarInput    = radiationBound.input("solar_mj", "solar radiation at the ground, MJ/m2 a day", also("Rs", "Rs_MJ")...)
 )
 
+// lampCaution goes with lamps over water.
+const lampCaution = "Electricity beside water kills: hang lamps where they cannot fall in, behind a residual-current device (RCD, GFCI), with drip loops, by a licensed electrician."
+
 // sunFormulas holds the radiation steps of FAO-56 chapter 3.
 var sunFormulas = []formula.Formula{
 	{
@@ -177,7 +180,8 @@ var sunFormulas = []formula.Formula{
 	{
 		Name: "lamp_light", Title: "How much light do lamps give in a day?", Unit: "mol/m2/d",
 		Source: "units", Range: "steady lamps",
-		Inputs: []formula.Input{fluxBound.input("flux", "photon flux at the leaves"), lampBound.input("lit_h", "hours lit")},
+		Inputs:   []formula.Input{fluxBound.input("flux", "photon flux at the leaves"), lampBound.input("lit_h", "hours lit")},
+		Cautions: []string{lampCaution},
 		Work: func(in *formula.Given) (formula.Answer, error) {
 			return number(LampLight(quantity.PhotonFlux(in.Float("flux")), quantity.Hours(in.Float("lit_h"))))
 		},

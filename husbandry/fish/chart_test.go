@@ -5,6 +5,7 @@ import (
 	"math"
 	"os"
 	"strconv"
+	"strings"
 	"testing"
 
 	"freshet.example/husbandry/formula"
@@ -129,5 +130,22 @@ func TestRationTablesJoin(t *testing.T) {
 				t.Errorf("%s of %v g has a ration", name, weight)
 			}
 		}
+	}
+}
+
+// TestEveryFigureIsAskedInWords: each quantity of the table of figures has a
+// question of its own, and none is left over.
+func TestEveryFigureIsAskedInWords(t *testing.T) {
+	asked, quantities := map[string]bool{}, map[string]bool{}
+	for _, f := range figures {
+		quantities[f.Quantity] = true
+		words := figureWords[f.Quantity]
+		if !strings.HasSuffix(words.title, "?") {
+			t.Errorf("%q is asked by %q", f.Quantity, words.title)
+		}
+		asked[words.title] = true
+	}
+	if len(figureWords) != len(quantities) || len(asked) != len(quantities) {
+		t.Errorf("%d quantities, %d words, %d different questions", len(quantities), len(figureWords), len(asked))
 	}
 }

@@ -13,11 +13,14 @@ var Formulas = slices.Concat(speciesFormulas, growthFormulas, heatFormulas, read
 
 // Cautions that more than one formula gives.
 const (
-	tgcCaution    = "Not above the optimum temperature: growth falls again there, and this formula does not."
-	feedCaution   = "Stop feeding when ammonia or nitrite rises, oxygen is low or fish leave feed; take uneaten feed out."
-	oxygenCaution = "Fish may be in trouble sooner. Keep back-up air that starts by itself, and watch oxygen, not the power alone. No wet hands on anything electric; a residual-current breaker on every circuit."
-	stockCaution  = "Fish grow: stock so that the fish at harvest stay within the limit, and start new filters with few."
-	coldCaution   = "Fish stop eating and sicken well before the temperature that kills."
+	tgcCaution     = "Not above the optimum temperature: growth falls again there, and this formula does not."
+	feedCaution    = "Stop feeding when ammonia or nitrite rises, oxygen is low or fish leave feed; take uneaten feed out."
+	oxygenCaution  = "Fish may be in trouble sooner. Keep back-up air that starts by itself, and watch oxygen, not the power alone. No wet hands on anything electric; a residual-current breaker on every circuit."
+	stockCaution   = "Fish grow: stock so that the fish at harvest stay within the limit, and start new filters with few."
+	coolingCaution = "Wind, an open top and wet walls cool a tank sooner: reckon with less time than this, and try it once with fish you can move."
+	gasCaution     = "Carbon dioxide stuns fish however much oxygen there is: keep it below about 20 mg/L, and blow air through the water to drive it out."
+	limitCaution   = "A limit, not an aim: judge ammonia at the afternoon peak of pH, when more of it is poisonous, and stop feeding when it rises."
+	coldCaution    = "Fish stop eating and sicken well before the temperature that kills."
 )
 
 func one[T ~float64](v T, err error) (formula.Answer, error) { return formula.Number(float64(v)), err }

@@ -22,8 +22,9 @@ func figureFormulas() []formula.Formula {
 }
 
 func figureFormula(f Figure) formula.Formula {
+	words := figureWords[f.Quantity]
 	return formula.Formula{
-		Name: "published_" + snake(f.Quantity), Title: "What is published for: " + f.Quantity + "?", Unit: f.Unit,
+		Name: "published_" + snake(f.Quantity), Title: words.title, Unit: f.Unit, Cautions: cautions(words.caution),
 		Source: f.Source, Range: "the conditions of each figure", Also: []string{f.Quantity},
 		Work: func(in *formula.Given) (formula.Answer, error) { return published(f.Quantity, in) },
 	}

@@ -24,6 +24,7 @@ var hatcheryFormulas = []formula.Formula{
 		Name: "flow_index", Title: "How heavily is my flow of water loaded?",
 		Inputs: []formula.Input{poundsBound.input("load_lb", "fish"), inchesInput(), gallonsInput()},
 		Source: fhm, Range: "salmonids in passing water",
+		Cautions: []string{stockCaution},
 		Work: func(in *formula.Given) (formula.Answer, error) {
 			return one(FlowIndexOf(quantity.Pounds(in.Float("load_lb")), quantity.Inches(in.Float("length_in")), quantity.USGallonsPerMinute(in.Float("flow_gpm"))))
 		},

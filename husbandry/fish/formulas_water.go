@@ -27,6 +27,7 @@ var oxygenFormulas = []formula.Formula{
 		Inputs: []formula.Input{rationBound.input("feed_percent", "feed as share of body weight a day", named("feed_pct_bw")...),
 			perFeedBound.inputOr("274", "oxygen_g_per_kg_feed", "oxygen for each kilogram of feed", named("g_o2_per_kg_feed")...)},
 		Source: "Snake River cutthroat density study (journal abstract)", Range: "mean of the day; a tenth more in the hours of feeding",
+		Cautions: []string{oxygenCaution},
 		Work: func(in *formula.Given) (formula.Answer, error) {
 			return one(OxygenUse(quantity.Percent(in.Float("feed_percent")), GramsPerKgFeed(in.Float("oxygen_g_per_kg_feed"))))
 		},
@@ -35,6 +36,7 @@ var oxygenFormulas = []formula.Formula{
 		Name: "oxygen_rate_at_temperature", Title: "How much oxygen do my fish use when the water is warmer?", Unit: "mg/kg fish/h",
 		Inputs: []formula.Input{useInput(), waterBound.input("from_celsius", "temperature of that use"), temperatureInput()},
 		Source: "doubles for each 10 degC, Boyd", Range: "temperatures the fish are used to",
+		Cautions: []string{oxygenCaution},
 		Work: func(in *formula.Given) (formula.Answer, error) {
 			return one(OxygenUseAt(MgPerKgHour(in.Float("use_mg_kg_h")), quantity.Celsius(in.Float("from_celsius")), waterTemperature(in)))
 		},
@@ -63,6 +65,7 @@ var oxygenFormulas = []formula.Formula{
 		Name: "oxygen_cautious_rate", Title: "With how much oxygen use do I reckon when something fails?", Unit: "mg/kg fish/h",
 		Inputs: []formula.Input{fedInput()},
 		Source: "hours of feeding, cutthroat abstract; tank bacteria 130 to the fish's 250, Timmons & Ebeling (from memory)", Range: "never below 254 mg/kg/h",
+		Cautions: []string{oxygenCaution},
 		Work: func(in *formula.Given) (formula.Answer, error) {
 			return one(CautiousUse(quantity.Percent(in.Float("feed_percent"))))
 		},
@@ -85,6 +88,7 @@ var oxygenFormulas = []formula.Formula{
 		Name: "carbon_dioxide_from_oxygen", Title: "How much carbon dioxide comes with this use of oxygen?", Unit: "g", Also: []string{"co2_per_oxygen"},
 		Inputs: []formula.Input{feedBound.input("oxygen_g", "oxygen used", named("o2_g")...)},
 		Source: "molar masses at a respiratory quotient of 1", Range: "any",
+		Cautions: []string{gasCaution},
 		Work: func(in *formula.Given) (formula.Answer, error) {
 			return one(CarbonDioxideFromOxygen(grams(in, "oxygen_g")))
 		},
@@ -104,6 +108,7 @@ var coolingFormulas = []formula.Formula{
 		Name: "tank_time_constant", Title: "How fast does my tank follow the air?", Unit: "h",
 		Inputs: []formula.Input{volumeInput(), lossBound.input("loss_w_per_k", "heat lost for each degree of difference")},
 		Source: "Newton's law of cooling", Range: "stirred water",
+		Cautions: []string{coolingCaution},
 		Work: func(in *formula.Given) (formula.Answer, error) {
 			return one(TimeConstant(quantity.Litres(in.Float("volume_litres")), WattsPerKelvin(in.Float("loss_w_per_k"))))
 		},
@@ -113,6 +118,7 @@ var coolingFormulas = []formula.Formula{
 		Inputs: []formula.Input{waterBound.input("first_celsius", "first water temperature"), waterBound.input("second_celsius", "second water temperature"), airInput(),
 			hoursBound.input("elapsed_hours", "time between")},
 		Source: "Newton's law of cooling", Range: "heater off, steady air, second reading between the first and the air",
+		Cautions: []string{coolingCaution},
 		Work: func(in *formula.Given) (formula.Answer, error) {
 			return one(TimeConstantFromReadings(quantity.Celsius(in.Float("first_celsius")), quantity.Celsius(in.Float("second_celsius")),
 				quantity.Celsius(in.Float("air_celsius")), quantity.Hours(in.Float("elapsed_hours"))))
@@ -122,6 +128,7 @@ var coolingFormulas = []formula.Formula{
 		Name: "hours_to_temperature", Title: "When does my tank come to this temperature?", Unit: "h",
 		Inputs: []formula.Input{temperatureInput(), airInput(), waterBound.input("limit_celsius", "temperature asked about"), constantInput()},
 		Source: "Newton's law of cooling", Range: "steady air",
+		Cautions: []string{coldCaution, coolingCaution},
 		Work: func(in *formula.Given) (formula.Answer, error) {
 			return hoursOr(HoursToTemperature(waterTemperature(in), quantity.Celsius(in.Float("air_celsius")),
 				quantity.Celsius(in.Float("limit_celsius")), quantity.Hours(in.Float("time_constant_hours"))))

@@ -15,6 +15,8 @@ const (
 	OversizeCaution = "Growth inside pipes adds friction with time: size them for more than the figure, and measure the flow once it runs."
 	// BackupCaution goes with answers about backup.
 	BackupCaution = "Fish die within minutes to hours when aeration stops: test the backup under load, and watch the oxygen and not only the power."
+	// TopUpCaution goes with answers about water that is added.
+	TopUpCaution = "Tap water may hold chlorine or chloramine, which kill fish and filter within hours: test total chlorine at nought before filling, and add no more at once than the fish bear in warmth and pH."
 	// HeatCaution goes with answers about heat.
 	HeatCaution = "U-values differ between sources and with wind, sky and wet covers: take the larger figure when fish depend on it."
 )

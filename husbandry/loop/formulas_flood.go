@@ -82,11 +82,13 @@ var floodFormulas = []formula.Formula{
 			headBound.input("high_head_m", "water above the outlet when the siphon starts"), headBound.input("low_head_m", "water above the outlet when it should break"),
 			diameterInput, dischargeBound.given("discharge_coefficient", "of the siphon", "0.6", also("Cd")...), flowInput,
 		},
-		Work: siphonAnswer,
+		Cautions: []string{OverflowCaution},
+		Work:     siphonAnswer,
 	},
 	{
 		Name: "timer_cycle", Title: "How often a day does a timer flood the bed?", Unit: "1/d", Source: "arithmetic", Range: "on and off together 1 to 1440 min",
-		Inputs: []formula.Input{minutesBound.input("on_min", "minutes on"), minutesBound.input("off_min", "minutes off"), flowInput},
+		Inputs:   []formula.Input{minutesBound.input("on_min", "minutes on"), minutesBound.input("off_min", "minutes off"), flowInput},
+		Cautions: []string{OverflowCaution},
 		Work: func(in *formula.Given) (formula.Answer, error) {
 			c, err := Timer(quantity.Minutes(in.Float("on_min")), quantity.Minutes(in.Float("off_min")), litresAMinute(in))
 			answer := formula.Number(c.PerDay)

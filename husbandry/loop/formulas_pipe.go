@@ -59,7 +59,8 @@ var pipeFormulas = []formula.Formula{
 	},
 	{
 		Name: "minor_loss_k", Title: "What loss coefficient has this fitting?", Also: []string{"minor_loss_K"}, Source: workedK + "; " + epanetK, Range: "typical values",
-		Inputs: []formula.Input{{Name: "fitting", Meaning: "the fitting", Choices: Fittings()}},
+		Inputs:   []formula.Input{{Name: "fitting", Meaning: "the fitting", Choices: Fittings()}},
+		Cautions: []string{OversizeCaution},
 		Work: func(in *formula.Given) (formula.Answer, error) {
 			f, err := FittingK(in.Word("fitting"))
 			answer := formula.Number(f.K)
@@ -69,7 +70,8 @@ var pipeFormulas = []formula.Formula{
 	},
 	{
 		Name: "fitting_loss", Title: "What head do the fittings cost?", Unit: "m", Source: "K v2/2g", Range: "sum of K up to 1000",
-		Inputs: []formula.Input{lossBound.input("k", "sum of the fittings' K", also("K")...), flowInput, diameterInput},
+		Inputs:   []formula.Input{lossBound.input("k", "sum of the fittings' K", also("K")...), flowInput, diameterInput},
+		Cautions: []string{OversizeCaution},
 		Work: func(in *formula.Given) (formula.Answer, error) {
 			v, err := PipeSpeed(litresAMinute(in), quantity.Metres(in.Float("diameter_m")))
 			if err != nil {
@@ -100,13 +102,15 @@ var pipeFormulas = []formula.Formula{
 	{
 		Name: "inside_diameter", Title: "How wide is a pipe of this trade name inside?", Unit: "m", Source: "schedule 40 dimensions, ASTM D1785 (from memory, confirmed by the fit of a friction table)",
 		Range: "schedule 40, 0.5 to 6 inches", Inputs: []formula.Input{required(nominalInput)},
+		Cautions: []string{OversizeCaution},
 		Work: func(in *formula.Given) (formula.Answer, error) {
 			return number(InsideDiameter(NominalInches(in.Float("nominal_in"))))
 		},
 	},
 	{
 		Name: "nominal_error", Title: "How far does the trade name mislead about friction?", Source: "(inside over nominal) to the power 4.871", Range: "schedule 40, 0.5 to 6 inches",
-		Inputs: []formula.Input{required(nominalInput)},
+		Inputs:   []formula.Input{required(nominalInput)},
+		Cautions: []string{OversizeCaution},
 		Work: func(in *formula.Given) (formula.Answer, error) {
 			return number(NominalError(NominalInches(in.Float("nominal_in"))))
 		},

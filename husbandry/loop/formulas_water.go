@@ -75,7 +75,8 @@ var waterFormulas = []formula.Formula{
 			percentBound.input("percent_per_day", "share of the volume lost a day", also("pct")...),
 			{Name: "system", Meaning: "FAO: the range that FAO 589 prints, in percent a day, instead of an amount", Default: notGiven, Choices: []string{"FAO"}},
 		},
-		Work: makeUpAnswer,
+		Cautions: []string{TopUpCaution},
+		Work:     makeUpAnswer,
 	},
 	{
 		Name: "makeup_balance", Title: "How much water must I add so that the day balances?", Unit: "L/d", Source: "water balance",
@@ -85,6 +86,7 @@ var waterFormulas = []formula.Formula{
 			balanceBound.given("solids_l", "gone with sludge", "0"), balanceBound.given("exchange_l", "changed or spilled", "0"),
 			balanceBound.given("rain_l", "rain into the loop", "0"),
 		},
+		Cautions: []string{TopUpCaution},
 		Work: func(in *formula.Given) (formula.Answer, error) {
 			return number(MakeUpBalance(Balance{
 				Evaporation: litres(in, "evaporation_l"), Plants: litres(in, "plants_l"), Solids: litres(in, "solids_l"),

@@ -11,6 +11,12 @@ var Formulas = slices.Concat(ammoniaFormulas, nitrificationFormulas, filterFormu
 
 const startUpCaution = "Size for the day of most feed, not for the average; a new filter needs weeks to ripen, and fish added before that are fish lost."
 
+const (
+	alkalinityCaution = "When alkalinity is spent pH falls, the filter stops, and the ammonia that gathers turns poisonous the moment base is added: test alkalinity weekly, and add base little by little before it is gone."
+	oxygenCaution     = "Fish can die within minutes of oxygen failing: count fish, filter and solids together, measure, and keep back-up air."
+	ammoniaCaution    = "Total ammonia as N: how much of it is poisonous goes by pH and warmth. Test the water before relying on the figure."
+)
+
 func number(name, meaning, unit string, low, high float64, also ...formula.Alias) formula.Input {
 	return formula.Input{Name: name, Meaning: meaning, Unit: unit, Low: low, High: high, Also: also}
 }

@@ -62,6 +62,7 @@ var ammoniaFormulas = []formula.Formula{
 			number("ammonia_factor", "ammonia factor of the feed and temperature", "", minFHMFactor, maxFHMFactor),
 		},
 		Source: "Piper et al. 1982, Fish Hatchery Management, p. 25", Range: "salmonid hatcheries",
+		Cautions: []string{ammoniaCaution},
 		Work: func(in *formula.Given) (formula.Answer, error) {
 			return one(TANInFlowFHM(quantity.Pounds(in.Float("feed_lb_d")), quantity.USGallonsPerMinute(in.Float("flow_gpm")), FHMFactor(in.Float("ammonia_factor"))))
 		},
@@ -73,6 +74,7 @@ var ammoniaFormulas = []formula.Formula{
 			number("flow_litres_per_minute", "flow of water", "L/min", minFlow, maxFlow, named("flow_L_min")),
 		},
 		Source: "conservation of mass", Range: "water passes once, load even over the day",
+		Cautions: []string{ammoniaCaution},
 		Work: func(in *formula.Given) (formula.Answer, error) {
 			return one(TANInFlow(GramsN(in.Float("tan_g")), quantity.LitresPerMinute(in.Float("flow_litres_per_minute"))))
 		},

@@ -5,14 +5,14 @@ import (
 	"freshet.example/husbandry/quantity"
 )
 
-func nitrificationFormula(name, title, unit string, of func(NitrificationBasis, GramsN) (quantity.Grams, error), also ...string) formula.Formula {
+func nitrificationFormula(name, title, unit string, cautions []string, of func(NitrificationBasis, GramsN) (quantity.Grams, error), also ...string) formula.Formula {
 	bases := NitrificationBases()
 	choices := make([]string, len(bases))
 	for i, b := range bases {
 		choices[i] = b.Name
 	}
 	return formula.Formula{
-		Name: name, Title: title, Unit: unit, Also: also,
+		Name: name, Title: title, Unit: unit, Also: also, Cautions: cautions,
 		Inputs: []formula.Input{
 			number("tan_g", "ammonia oxidized, as N", "g N", 0, maxGrams),
 			word("basis", "whose figures", EbelingSlides.Name, choices...),
@@ -42,15 +42,16 @@ func nitrified(tan GramsN, basis, unit string, of func(NitrificationBasis, Grams
 }
 
 var nitrificationFormulas = []formula.Formula{
-	nitrificationFormula("nitrification_oxygen", "How much oxygen do the bacteria use?", "g O2", NitrificationBasis.OxygenUsed, "nitrification_o2"),
-	nitrificationFormula("nitrification_alkalinity", "How much alkalinity do the bacteria use?", "g CaCO3", NitrificationBasis.AlkalinityUsed),
-	nitrificationFormula("nitrification_nitrate", "How much nitrate do the bacteria make?", "g NO3-", NitrificationBasis.NitrateMade),
-	nitrificationFormula("nitrification_co2", "How much carbon dioxide do the bacteria set free?", "g CO2", NitrificationBasis.CarbonDioxideMade),
-	nitrificationFormula("nitrification_cells", "How much bacteria grow on the ammonia?", "g dry", NitrificationBasis.CellsMade),
+	nitrificationFormula("nitrification_oxygen", "How much oxygen do the bacteria use?", "g O2", []string{oxygenCaution}, NitrificationBasis.OxygenUsed, "nitrification_o2"),
+	nitrificationFormula("nitrification_alkalinity", "How much alkalinity do the bacteria use?", "g CaCO3", []string{alkalinityCaution}, NitrificationBasis.AlkalinityUsed),
+	nitrificationFormula("nitrification_nitrate", "How much nitrate do the bacteria make?", "g NO3-", nil, NitrificationBasis.NitrateMade),
+	nitrificationFormula("nitrification_co2", "How much carbon dioxide do the bacteria set free?", "g CO2", nil, NitrificationBasis.CarbonDioxideMade),
+	nitrificationFormula("nitrification_cells", "How much bacteria grow on the ammonia?", "g dry", nil, NitrificationBasis.CellsMade),
 	{
 		Name: "nitrification_alkalinity_range", Title: "How much alkalinity were real filters seen to use?", Unit: "g CaCO3",
 		Inputs: []formula.Input{number("tan_g", "ammonia oxidized, as N", "g N", 0, maxGrams)},
 		Source: "EPA 1975 via a Wisconsin thesis", Range: "keep alkalinity above 40 mg/L and oxygen above 2 mg/L",
+		Cautions: []string{alkalinityCaution},
 		Work: func(in *formula.Given) (formula.Answer, error) {
 			return span(AlkalinityObserved(GramsN(in.Float("tan_g"))))
 		},
@@ -96,6 +97,7 @@ var filterFormulas = []formula.Formula{
 		Name: "fao_biofilter_volume", Title: "How much media holds this surface?", Unit: "L", Also: []string{"biofilter_volume"},
 		Inputs: []formula.Input{areaInput("surface wanted"), surfaceInput()},
 		Source: "volume = area / specific surface", Range: "clean media; fouling hides surface",
+		Cautions: []string{startUpCaution},
 		Work: func(in *formula.Given) (formula.Answer, error) {
 			return one(FilterVolume(quantity.SquareMetres(in.Float("area_m2")), SpecificSurface(in.Float("specific_surface_m2_m3"))))
 		},
@@ -107,6 +109,7 @@ var filterFormulas = []formula.Formula{
 			surfaceInput(),
 		},
 		Source: "area = volume x specific surface", Range: "clean media",
+		Cautions: []string{startUpCaution},
 		Work: func(in *formula.Given) (formula.Answer, error) {
 			return one(MediaArea(quantity.Litres(in.Float("volume_litres")), SpecificSurface(in.Float("specific_surface_m2_m3"))))
 		},
@@ -116,6 +119,7 @@ var filterFormulas = []formula.Formula{
 		Also:   []string{"specific_surface", "biofilter_specific_surface"},
 		Inputs: []formula.Input{{Name: "media", Meaning: "filter material", Choices: MediaNames(), Also: []formula.Alias{named("medium"), named("material")}}},
 		Source: "FAO TP 589, second hand, and trade figures", Range: "clean media",
+		Cautions: []string{startUpCaution},
 		Work: func(in *formula.Given) (formula.Answer, error) {
 			m, err := MediaByName(in.Word("media"))
 			a := formula.Number(float64(m.Surface))
@@ -141,6 +145,7 @@ var filterFormulas = []formula.Formula{
 		Name: "biofilter_temperature_factor", Title: "How fast is a filter at this temperature, against 25 degC?",
 		Inputs: []formula.Input{number("temperature_celsius", "water temperature", "degC", minFilterC, maxFilterC, named("temp_C"), named("T_C"))},
 		Source: "Wortman & Wheaton 1991 (from memory)", Range: "7 to 35 degC",
+		Cautions: []string{startUpCaution},
 		Work: func(in *formula.Given) (formula.Answer, error) {
 			return one(TemperatureFactor(quantity.Celsius(in.Float("temperature_celsius"))))
 		},
@@ -149,6 +154,7 @@ var filterFormulas = []formula.Formula{
 		Name: "biofilter_age_factor", Title: "How ripe is a filter of this age?",
 		Inputs: []formula.Input{number("age_days", "days since the filter was started", "d", 0, maxAge)},
 		Source: "common practice, no source for the line; FAO TP 589 has three to five weeks", Range: "warm water, no disinfection since",
+		Cautions: []string{startUpCaution},
 		Work: func(in *formula.Given) (formula.Answer, error) {
 			return one(AgeFactor(quantity.Days(in.Float("age_days"))))
 		},

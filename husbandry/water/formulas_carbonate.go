@@ -67,7 +67,8 @@ var carbonateFormulas = []formula.Formula{
 	{
 		Name: "ph_from_co2", Title: "What pH does this alkalinity have once carbon dioxide stands so?",
 		Source: plummer, Range: "0 to 50 degC, fresh water",
-		Inputs: []formula.Input{within(load("co2_mg_per_l", "dissolved carbon dioxide", "co2_mg_L"), 1e-4, mostLoad), celsiusInput(0, 50), within(alkalinityInput, 0.1, mostLoad)},
+		Inputs:   []formula.Input{within(load("co2_mg_per_l", "dissolved carbon dioxide", "co2_mg_L"), 1e-4, mostLoad), celsiusInput(0, 50), within(alkalinityInput, 0.1, mostLoad)},
+		Cautions: []string{cautionHighPH},
 		Work: func(in *formula.Given) (formula.Answer, error) {
 			return number(PHOfCarbonDioxide(mgPerL(in, "co2_mg_per_l"), celsius(in), alkalinity(in)))
 		},

@@ -40,7 +40,8 @@ var doseFormulas = []formula.Formula{
 	{
 		Name: "dose_conversion", Title: "How much of a substance gives 1 mg/L in one measure of water?",
 		Source: stoichiometry + "; units exact by definition", Range: "the measures named",
-		Inputs: []formula.Input{{Name: "per", Meaning: "measure of water", Choices: printedNames()}},
+		Inputs:   []formula.Input{{Name: "per", Meaning: "measure of water", Choices: printedNames()}},
+		Cautions: []string{cautionGuide},
 		Work: func(in *formula.Given) (formula.Answer, error) {
 			per := in.Word("per")
 			for _, p := range printedDoses {

@@ -48,7 +48,8 @@ var nitriteFormulas = []formula.Formula{
 	{
 		Name: "chloride_ratio_computed", Title: "How much chloride does this water hold for each part of nitrite?",
 		Unit: "mg Cl per mg NO2-N", Source: "chloride / nitrite as N", Range: "where there is nitrite",
-		Inputs: []formula.Input{chlorideInput, within(nitriteInput, 0.001, mostLoad)},
+		Inputs:   []formula.Input{chlorideInput, within(nitriteInput, 0.001, mostLoad)},
+		Cautions: []string{cautionBasis},
 		Work: func(in *formula.Given) (formula.Answer, error) {
 			return number(ChlorideToNitrite(chloride(in), nitrite(in)))
 		},
@@ -88,7 +89,8 @@ var nitriteFormulas = []formula.Formula{
 	{
 		Name: "chloride_from_salt", Title: "How much chloride does this salt hold?",
 		Unit: "mg/L", Source: stoichiometry, Range: "sodium chloride",
-		Inputs: []formula.Input{load("salt_mg_per_l", "salt", "salt_mg_L", "nacl_mg_L")},
+		Inputs:   []formula.Input{load("salt_mg_per_l", "salt", "salt_mg_L", "nacl_mg_L")},
+		Cautions: []string{cautionSalt},
 		Work: func(in *formula.Given) (formula.Answer, error) {
 			return number(ChlorideOfSalt(mgPerL(in, "salt_mg_per_l")))
 		},

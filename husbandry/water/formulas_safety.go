@@ -74,6 +74,7 @@ var changeFormulas = formula.Outputs(
 			before(ammoniaInput), before(phInput), before(celsiusInput(0, 50)),
 			after(ammoniaInput), after(phInput), after(celsiusInput(0, 50)),
 		},
+		Cautions: []string{cautionPeak, cautionBias},
 	},
 	func(in *formula.Given) ([]float64, error) {
 		return Split(unionized, side(in, "before_"), side(in, "after_"))
