@@ -58,8 +58,20 @@ async function turnTo(page: Page, looked: Looked, at: Record<string, string>, vi
   await page.waitForFunction(() => document.fonts.ready.then(() => true));
   if (view.letters) await page.evaluate((size) => (document.documentElement.style.fontSize = `${size * 1.125}%`), view.letters);
   for (const press of looked.press ?? []) await page.click(press);
-  await page.waitForTimeout(350);
+  await page.evaluate(quiet);
 }
+
+/** Waits until the page has stood still for a while: what it reads is drawn. */
+const quiet = (): Promise<void> =>
+  new Promise((still) => {
+    const wait = (): number => window.setTimeout(() => requestAnimationFrame(() => (observer.disconnect(), still())), 350);
+    let timer = wait();
+    const observer = new MutationObserver(() => {
+      clearTimeout(timer);
+      timer = wait();
+    });
+    observer.observe(document.body, { subtree: true, childList: true, characterData: true, attributes: true });
+  });
 
 /** What a thumb could miss: pressed things below 48 px, but for links in the midst of a sentence. */
 const tooSmall = (): string[] =>

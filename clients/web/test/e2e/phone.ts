@@ -5,6 +5,9 @@ import { join } from 'node:path';
 
 import { chromium, type BrowserContext, type Locator, type Page } from 'playwright-core';
 
+/** How long something may take, ms, before it counts as never: however slow the machine is. */
+export const patience = 120_000;
+
 export class Phone {
   /** What the page complained of: refused by its policy, or thrown. */
   readonly complaints: string[] = [];
@@ -21,7 +24,7 @@ export class Phone {
       executablePath: process.env['FRESHET_CHROMIUM'] ?? '/usr/bin/chromium', args: ['--no-sandbox'],
       viewport: { width: 390, height: 844 }, locale: 'en-GB', timezoneId: 'America/Chicago',
     });
-    this.context.setDefaultTimeout(30_000);
+    this.context.setDefaultTimeout(patience);
     this.page = this.context.pages()[0] ?? (await this.context.newPage());
     this.heed(this.page);
   }
@@ -73,6 +76,7 @@ export class Phone {
     if (person) await this.page.getByLabel('Your name, as the others see it').fill(person);
     await this.button('Join').click();
     await this.page.getByText(/Last heard from the cooperative/).waitFor();
+    await this.send();
   }
 
   /** Draws a loop of three vessels. */
@@ -85,7 +89,7 @@ export class Phone {
       await this.button('Draw it').click();
     }
     await this.button('The water goes back: done').click();
-    await this.page.getByRole('heading', { name: 'Fish tank' }).waitFor();
+    await this.page.locator('#walk').waitFor(); // the drawing has the same headings
   }
 
   /** Goes to where something is noted: a place, then what. */
@@ -95,20 +99,32 @@ export class Phone {
     await this.page.getByRole('link', { name: kind, exact: true }).first().click();
   }
 
-  /** Notes one test of the water, digit by digit; a strange one is meant. */
+  /** Presses what notes something, and waits until it says "Noted": of this, not of what was noted before. */
+  private async noting(press: Locator): Promise<void> {
+    await press.waitFor();
+    const said = this.page.evaluate(() => new Promise<void>((noted) => {
+      new MutationObserver((changes, observer) => {
+        const added = changes.flatMap((c) => [...c.addedNodes]);
+        if (!added.some((n) => (n instanceof Element ? n : n.parentElement)?.closest('.said p'))) return;
+        observer.disconnect();
+        noted();
+      }).observe(document.body, { childList: true, subtree: true });
+    }));
+    await Promise.all([said, press.click()]);
+  }
+
+  /** Notes one test of the water, digit by digit. */
   async noteReading(place: string, quantity: string, digits: string): Promise<void> {
     await this.turnTo(place, 'Test the water');
     await this.button(quantity).click();
     for (const digit of digits) await this.button(digit).click();
-    await this.page.getByRole('group', { name: 'Keys' }).locator('button.ink').click();
-    await this.page.getByText(/^Noted: /).waitFor();
+    await this.noting(this.page.getByRole('group', { name: 'Keys' }).locator('button.ink'));
   }
 
   async noteWords(place: string, words: string): Promise<void> {
     await this.turnTo(place, 'A note');
     await this.page.locator('textarea').fill(words);
-    await this.page.locator('main button.ink').click();
-    await this.page.getByText(/^Noted: /).waitFor();
+    await this.noting(this.page.locator('main button.ink'));
   }
 
   /** Writes another name over a vessel's. */
@@ -116,20 +132,39 @@ export class Phone {
     await this.open('build');
     await this.page.getByRole('link', { name: vessel }).first().click();
     await this.page.locator('form input').first().fill(name);
-    await this.page.locator('form button.ink').click();
-    await this.page.getByText(/^Noted: /).waitFor();
+    await this.noting(this.page.locator('form button.ink'));
   }
 
-  /** Tries to reach the cooperative until nothing waits. */
+  /** Reaches the cooperative: what waits is sent, and what is new there is read. */
   async send(): Promise<void> {
     await this.open('phone');
-    await this.button(/Try now|Talking/).waitFor();
-    for (let i = 0; i < 30 && !(await this.page.getByText('Nothing waits on this phone').isVisible()); i++) {
-      const now = this.button('Try now');
-      if (await now.isEnabled().catch(() => false)) await now.click().catch(() => undefined);
-      await this.page.waitForTimeout(500);
+    const before = (await this.contact()).lastContactMs;
+    const begun = new Set<number>();
+    const ends = Date.now() + patience;
+    // When a second round has begun, the first has ended.
+    while (begun.size < 2) {
+      // While it talks the button is shut. That is no trouble: it is pressed to be quicker than the app's own timer.
+      await this.button('Try now').click({ timeout: 500 }).catch(() => undefined);
+      const { waiting, lastContactMs } = await this.contact();
+      if (waiting === 0 && lastContactMs > before) begun.add(lastContactMs);
+      if (Date.now() > ends) throw new Error(`${waiting} entries wait`);
     }
     await this.page.getByText('Nothing waits on this phone').waitFor();
+  }
+
+  /** How the device stands towards the cooperative, as it is on disk. */
+  private contact(): Promise<{ waiting: number; lastContactMs: number }> {
+    return this.page.evaluate(async () => {
+      const done = <T>(request: IDBRequest<T>): Promise<T> => new Promise((resolve, reject) => {
+        request.onsuccess = () => resolve(request.result);
+        request.onerror = () => reject(request.error!);
+      });
+      const db = await done(indexedDB.open('freshet-own'));
+      const facts = db.transaction('facts').objectStore('facts');
+      const [next = 1, through = 0, lastContactMs = 0] = (await Promise.all(['next', 'through', 'lastContactMs'].map((name) => done(facts.get(name))))) as (number | undefined)[];
+      db.close();
+      return { waiting: next - 1 - through, lastContactMs };
+    });
   }
 
   /** Waits until the page says that so many entries are only here. */
@@ -138,12 +173,12 @@ export class Phone {
     await this.page.locator('main').getByText(`${entries} ${entries === 1 ? 'entry' : 'entries'} only on this phone`).waitFor();
   }
 
-  /** Everything that the diary reads. */
-  async diary(): Promise<string> {
+  /** What the diary reads, a line an entry, once all of these are among them. */
+  async diary(first: string, ...more: string[]): Promise<string[]> {
     await this.open('diary');
-    await this.page.getByRole('heading', { name: 'Diary' }).waitFor();
-    await this.page.waitForTimeout(300);
-    return this.page.locator('main').innerText();
+    const lines = this.page.locator('main summary');
+    for (const words of [first, ...more]) await lines.filter({ hasText: words }).first().waitFor();
+    return lines.allInnerTexts();
   }
 
   async end(): Promise<void> {
