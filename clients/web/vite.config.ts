@@ -24,16 +24,18 @@ export default defineConfig({
   },
   test: {
     projects: [
-      { extends: true, test: { name: 'node', include: ['src/**/*.test.ts'] } },
+      { extends: true, test: { name: 'node', include: ['src/**/*.test.ts'], testTimeout: 120_000, hookTimeout: 120_000 } },
       { extends: true, test: { name: 'pages', include: ['test/**/*.pages.ts'] } },
-      // What is served is tested, as it was built and embedded.
-      { extends: true, test: { name: 'whole', include: ['test/e2e/*.e2e.ts'], testTimeout: 90_000, hookTimeout: 180_000, bail: 1 } },
+      // What is served is tested, as it was built and embedded. Nothing fails for being slow: the bounds only end what hangs.
+      { extends: true, test: { name: 'whole', include: ['test/e2e/*.e2e.ts'], testTimeout: 600_000, hookTimeout: 600_000, bail: 1 } },
       { extends: true, test: { name: 'bench', include: ['test/bench/*.bench.ts'], testTimeout: 1_800_000, hookTimeout: 180_000 } },
       {
         extends: true,
         test: {
           name: 'chromium',
           include: ['src/**/*.chromium.ts'],
+          testTimeout: 120_000,
+          fileParallelism: false, // they share the browser's storage
           browser: { enabled: true, headless: true, provider: chromium, instances: [{ browser: 'chromium' }], screenshotFailures: false },
         },
       },

@@ -64,6 +64,11 @@ export class Gatherer {
     return [...this.found.values()].sort((a, b) => a.at - b.at || (a.id < b.id ? -1 : a.id > b.id ? 1 : 0));
   }
 
+  /** Ids of the events that a correction stands in place of. */
+  replaced(): ReadonlySet<string> {
+    return new Set(inForce(this.corrections).keys());
+  }
+
   private matches(e: Entry): boolean {
     const { siteId, from, to, about } = this.want;
     return this.kinds.has(e.kind) && (siteId === undefined || e.event.siteId === siteId) &&

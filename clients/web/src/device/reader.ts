@@ -3,13 +3,13 @@ import { clone, type Message } from '@bufbuild/protobuf';
 import type { Operation } from '../gen/freshet/v1/change_pb';
 import type { Quantity } from '../gen/freshet/v1/reading_pb';
 import { entryAt, firstFrom, spanOf, type Chunk, type ChunkKey } from './chunk';
-import type { Database, KeptEvent } from './database';
-import { valueOf } from './digits';
+import type { Database, KeptEvent, KeptRecord } from './database';
 import { Gatherer, keptEntry, waitingEntry } from './entries';
 import { hexOf, type Install } from './ids';
 import { eventKinds, recordField, type EventKind, type RecordKind, type RecordOf } from './kinds';
 import { mergeEdit, newMerged, readMerged, type Merged } from './merge';
-import type { Overlay } from './overlay';
+import { NewestOf, newestRows } from './newest';
+import type { Overlay, Waiting } from './overlay';
 import { SeriesBuilder } from './series';
 import { eventTopic, recordTopic, type Topic } from './topics';
 import type { Entry, Newest, Recorded, Series, View, Want } from './view';
@@ -18,6 +18,10 @@ const day = 86_400_000;
 
 /** Answers queries from the copy and the overlay, and notes what each asked for. */
 export class Reader implements View {
+  private recordsRead: Promise<KeptRecord[]> | undefined;
+  // Taken before the copy is read: what came back meanwhile is then in both, never in neither.
+  private readonly waiting: readonly Waiting[];
+
   constructor(
     private readonly db: Database,
     private readonly install: Install,
@@ -25,7 +29,9 @@ export class Reader implements View {
     private readonly now: () => number,
     /** What was read, to tell which changes matter. */
     private readonly read = new Set<Topic>(),
-  ) {}
+  ) {
+    this.waiting = overlay.all();
+  }
 
   async records<K extends RecordKind>(kind: K, siteId?: string): Promise<Recorded<K>[]> {
     return (await this.recordsWithout(kind, new Set())).filter((r) => siteId === undefined || r.siteId === siteId);
@@ -35,9 +41,9 @@ export class Reader implements View {
   async recordsWithout<K extends RecordKind>(kind: K, numbers: ReadonlySet<number>): Promise<Recorded<K>[]> {
     this.read.add(recordTopic(kind));
     const number = recordField(kind).number;
-    const waiting = this.overlay.all().filter((w) => !numbers.has(w.number));
+    const waiting = this.waiting.filter((w) => !numbers.has(w.number));
     const all = new Map<string, Merged>();
-    for (const kept of await this.db.getAll('records')) {
+    for (const kept of await this.keptRecords()) {
       if (kept.kind === number) all.set(kept.id, readMerged(kept)!);
     }
     const pending = new Set<string>();
@@ -51,6 +57,11 @@ export class Reader implements View {
       .sort((a, b) => (a.id < b.id ? -1 : 1));
   }
 
+  // A query asks for many kinds: they are read once, and all are of one moment.
+  private keptRecords(): Promise<KeptRecord[]> {
+    return (this.recordsRead ??= this.db.getAll('records'));
+  }
+
   async record<K extends RecordKind>(kind: K, id: string): Promise<Recorded<K> | undefined> {
     return (await this.records(kind)).find((r) => r.id === id);
   }
@@ -58,14 +69,13 @@ export class Reader implements View {
   async events<K extends EventKind>(kinds: K | readonly K[], want: Want = {}): Promise<Entry<K>[]> {
     const wanted = (Array.isArray(kinds) ? kinds : [kinds]) as K[];
     for (const kind of [...wanted, 'correction']) this.read.add(eventTopic(kind, want.siteId ?? ''));
-    const waiting = this.overlay.all();
     const gatherer = new Gatherer(wanted, want);
     const sites = want.siteId === undefined ? await this.sites() : [want.siteId];
     for (const kept of await this.kept(sites, wanted, want)) gatherer.add(keptEntry(kept, this.install));
     if (wanted.includes('reading' as K)) {
       for (const site of sites) await this.readingsInto(gatherer, site, want);
     }
-    for (const w of waiting) gatherer.add(waitingEntry(w, this.install, this.overlay.through));
+    for (const w of this.waiting) gatherer.add(waitingEntry(w, this.install, this.overlay.through));
     return gatherer.finish() as unknown as Entry<K>[];
   }
 
@@ -104,11 +114,10 @@ export class Reader implements View {
   async series(siteId: string, placeId: string, quantity: Quantity, from: number, to: number): Promise<Series> {
     this.read.add(eventTopic('reading', siteId));
     this.read.add(eventTopic('correction', siteId));
-    const waiting = this.overlay.all();
     const kept = await this.kept([siteId], ['reading'], { from, to });
     const singles: Entry<'reading'>[] = [];
     const corrections = new Map<string, Entry<'correction'>>();
-    for (const e of [...kept.map((k) => keptEntry(k, this.install)), ...waiting.map((w) => waitingEntry(w, this.install, this.overlay.through))]) {
+    for (const e of [...kept.map((k) => keptEntry(k, this.install)), ...this.waiting.map((w) => waitingEntry(w, this.install, this.overlay.through))]) {
       if (e?.event.siteId !== siteId) continue;
       if (e.kind === 'reading') singles.push(e);
       if (e.kind === 'correction') corrections.set(e.id, e);
@@ -122,12 +131,15 @@ export class Reader implements View {
   }
 
   async newest(siteId: string, days = 30): Promise<Newest[]> {
-    const found = new Map<string, Newest>();
-    for (const entry of await this.events('reading', { siteId, from: this.now() - days * day })) {
-      const { placeId, quantity } = entry.body;
-      found.set(placeId + quantity, { placeId, quantity, entry, value: valueOf(entry.body) });
-    }
-    return [...found.values()];
+    for (const kind of ['reading', 'correction']) this.read.add(eventTopic(kind, siteId));
+    const from = this.now() - days * day;
+    const gatherer = new Gatherer(['reading'], { siteId, from });
+    for (const kept of await this.kept([siteId], ['reading'], { from })) gatherer.add(keptEntry(kept, this.install));
+    for (const w of this.waiting) gatherer.add(waitingEntry(w, this.install, this.overlay.through));
+    const found = new NewestOf();
+    for (const entry of gatherer.finish()) found.add(entry as Entry<'reading'>);
+    await newestRows(this.db, siteId, from, gatherer.replaced(), hexOf(this.install), found);
+    return found.all();
   }
 }
 
