@@ -4,13 +4,13 @@ import type { Desk } from '../desk.svelte';
 import type { Entry } from '../device/view';
 import { noteKind } from '../note/kinds';
 import { cropName, readingParts, speciesCalled } from '../words/names';
+import type { Say } from '../words/say';
+import type { Words } from '../words/words';
 
 type Body = Record<string, unknown>;
 
-/** What happened, and to whom. */
-export function entrySays(desk: Desk, e: Entry): string {
-  const { t, say } = desk;
-  const book = desk.book!;
+/** What happened, and to whom; names stand in the notebook, where one is open. */
+export function entrySays({ t, say, book }: Pick<Desk, 't' | 'say' | 'book'>, e: Entry): string {
   if (e.kind === 'reading') {
     const { value, unit } = readingParts(t, say, e.body);
     return `${say.cap(t.quantity[e.body.quantity])} ${value} ${unit}`.trim();
@@ -28,14 +28,15 @@ export function entrySays(desk: Desk, e: Entry): string {
   });
   const choices = (note?.choices ?? []).flatMap((c) => (body[c.name] ? [(t[c.words] as Record<number, string>)[body[c.name] as number] ?? ''] : []));
   const words = note?.text ? String(body[note.text] ?? '') : '';
-  return [t.kind[e.kind], aboutOf(desk, book, body), ...choices, ...numbers, words && `“${words}”`].filter(Boolean).join(', ');
+  return [t.kind[e.kind], aboutOf(t, say, book, body), ...choices, ...numbers, words && `“${words}”`].filter(Boolean).join(', ');
 }
 
-function aboutOf({ t, say }: Desk, book: Book, body: Body): string {
+function aboutOf(t: Words, say: Say, book: Book | undefined, body: Body): string {
   const { cohortId, plantingId, crop, species } = body;
-  if (cohortId) return book.loops.flatMap((l) => l.cohorts).find((c) => c.id === cohortId)?.name ?? '';
-  if (plantingId) return cropName(t, book.crops, book.plantings.find((p) => p.id === plantingId)?.crop ?? '');
-  if (crop) return cropName(t, book.crops, String(crop));
+  const crops = book?.crops ?? [];
+  if (cohortId) return book?.loops.flatMap((l) => l.cohorts).find((c) => c.id === cohortId)?.name ?? '';
+  if (plantingId) return cropName(t, crops, book?.plantings.find((p) => p.id === plantingId)?.crop ?? '');
+  if (crop) return cropName(t, crops, String(crop));
   return species ? say.cap(speciesCalled(t, String(species))) : '';
 }
 
