@@ -1,0 +1,1 @@
+export{l as default,l as encodeQR}from"./qr-CnRVoKuN.js";
