@@ -76,9 +76,9 @@ invented: postgres # the records that the app shows to who looks around; made an
 	go run ./cmd/freshetd demo --data "$$(mktemp -d)" --grpc 127.0.0.1:0 --http 127.0.0.1:0 \
 		--as-of 2026-05-20T07:40:00-05:00 --keep clients/web/public/invented.bin
 
-screens: clients/web/node_modules ## look at every page of the app, with axe too; the pictures are kept in docs/screens
-	rm -rf docs/screens
-	cd clients/web && FRESHET_SCREENS="$(CURDIR)/docs/screens" npm run -s pages
+screens: clients/web/node_modules ## look at every page of the app, with axe too; the pictures are kept in testdata/screens
+	rm -rf testdata/screens
+	cd clients/web && FRESHET_SCREENS="$(CURDIR)/testdata/screens" npm run -s pages
 
 bench: postgres ## measure; figures are kept in testdata/bench
 	go test -run '^$$' -bench . -benchtime 2s ./api/... ./store/... ./server/... ./clients/... ./cmd/... ./husbandry/...
