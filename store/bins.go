@@ -45,11 +45,9 @@ var binMicro = map[int16]int64{
 	27: 5_000_000,  // magnesium
 }
 
-// BinWidth is the width of a quantity's bins in its canonical unit: bin k holds
-// values from k widths up to, not including, k+1. Quantities that are words
-// have a bin a word.
-func BinWidth(quantity int16) float64 { return float64(widthMicro(quantity)) / 1e6 }
-
+// widthMicro is the width of a quantity's bins in millionths of its canonical
+// unit: bin k holds values from k widths up to, not including, k+1. Quantities
+// that are words have a bin a word.
 func widthMicro(quantity int16) int64 {
 	if width, ok := binMicro[quantity]; ok {
 		return width

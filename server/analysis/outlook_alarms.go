@@ -76,7 +76,7 @@ func inTen(chance float64) string {
 	}
 }
 
-// past gives the chance of a limit day by day.
+// passes gives the chance that a figure goes beyond a limit, day by day.
 func (w *coming) passes(f outlook.Figure, limit float64, above bool) func(int) (float64, error) {
 	return func(day int) (float64, error) {
 		chance, err := w.asIs.Past(f, day, limit, above)

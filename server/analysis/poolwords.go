@@ -13,7 +13,7 @@ import (
 	"freshet.example/store"
 )
 
-// falseShare is how many in a hundred of the sites said to stand apart may do so by chance.
+// falseShare is the share of the sites told apart that may be so by chance alone.
 const falseShare = 0.1
 
 // words says what may be said, and what not.
