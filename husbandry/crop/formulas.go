@@ -91,16 +91,13 @@ func yes(in *formula.Given, name string) bool { return in.Word(name) == "yes" }
 func yesNo(name, meaning, value string) formula.Input { return word(name, meaning, value, "yes", "no") }
 
 // unreadable says that a text is not of the form that was wanted.
-func unreadable[T any](form, text string) (T, error) {
-	var nothing T
-	return nothing, &NotListedError{Table: form, Asked: text}
-}
+func unreadable(form, text string) error { return &NotListedError{Table: form, Asked: text} }
 
 func decimal(text string) (float64, error) { return strconv.ParseFloat(text, 64) }
 
 // latitudeOf reads a latitude as decimal degrees or like 45deg43N.
-func latitudeOf(in *formula.Given, name string) (Degrees, error) {
-	text := strings.TrimSpace(in.Word(name))
+func latitudeOf(in *formula.Given) (Degrees, error) {
+	text := strings.TrimSpace(in.Word("latitude_degrees"))
 	south := strings.HasSuffix(text, "S")
 	whole, rest, inMinutes := strings.Cut(strings.TrimRight(text, "NS"), "deg")
 	degrees, err := decimal(whole)
@@ -109,7 +106,7 @@ func latitudeOf(in *formula.Given, name string) (Degrees, error) {
 		degrees, err = degrees+minutes/60, bad
 	}
 	if err != nil {
-		return unreadable[Degrees]("latitudes like 45.72 or 45deg43N", text)
+		return 0, unreadable("latitudes like 45.72 or 45deg43N", text)
 	}
 	if south {
 		degrees = -degrees
@@ -127,7 +124,7 @@ func ratioOf(in *formula.Given, name string) (float64, error) {
 		v /= by
 	}
 	if err != nil {
-		return unreadable[float64]("numbers like 7.1 or 220/31", in.Word(name))
+		return 0, unreadable("numbers like 7.1 or 220/31", in.Word(name))
 	}
 	return v, nil
 }

@@ -41,7 +41,7 @@ var sunFormulas = []formula.Formula{
 		Source: "FAO-56 eq. 25", Range: "half a turn in polar day, 0 in polar night",
 		Inputs: []formula.Input{latitudeInput, declinationBound.input("declination_rad", "solar declination", also("decl", "delta")...)},
 		Work: func(in *formula.Given) (formula.Answer, error) {
-			lat, err := latitudeOf(in, "latitude_degrees")
+			lat, err := latitudeOf(in)
 			if err != nil {
 				return formula.Answer{}, err
 			}
@@ -54,7 +54,7 @@ var sunFormulas = []formula.Formula{
 		Source: "FAO-56 eq. 34", Range: "sunrise to sunset, without twilight",
 		Inputs: []formula.Input{latitudeInput, yearDayInput},
 		Work: func(in *formula.Given) (formula.Answer, error) {
-			lat, err := latitudeOf(in, "latitude_degrees")
+			lat, err := latitudeOf(in)
 			if err != nil {
 				return formula.Answer{}, err
 			}
@@ -68,7 +68,7 @@ var sunFormulas = []formula.Formula{
 		Source: "FAO-56 eq. 21", Range: "all latitudes",
 		Inputs: []formula.Input{latitudeInput, yearDayInput},
 		Work: func(in *formula.Given) (formula.Answer, error) {
-			lat, err := latitudeOf(in, "latitude_degrees")
+			lat, err := latitudeOf(in)
 			if err != nil {
 				return formula.Answer{}, err
 			}

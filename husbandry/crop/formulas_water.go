@@ -40,7 +40,7 @@ var weatherInputs = []formula.Input{latitudeInput, heightInput, yearDayInput, ma
 
 // weatherOf reads a day's weather from the inputs that the formula declares.
 func weatherOf(in *formula.Given) (Weather, error) {
-	lat, err := latitudeOf(in, "latitude_degrees")
+	lat, err := latitudeOf(in)
 	w := Weather{Latitude: lat, Elevation: metres(in, "elevation_m"), YearDay: in.Whole("year_day"),
 		Max: celsius(in, "tmax_celsius"), Min: celsius(in, "tmin_celsius")}
 	if err != nil || !in.Has("sunshine_h") {
@@ -142,7 +142,7 @@ var waterFormulas = []formula.Formula{
 			{Name: "tmin_celsius", Meaning: "lowest temperature of each day", Unit: airBound.unit, Low: airBound.low, High: airBound.high, Also: also("tmin", "tmin_C")},
 			yearDayBound.given("year_day", "day of the year of the first", "1", also("J")...)},
 		Work: func(in *formula.Given) (formula.Answer, error) {
-			lat, err := latitudeOf(in, "latitude_degrees")
+			lat, err := latitudeOf(in)
 			if err != nil {
 				return formula.Answer{}, err
 			}
@@ -161,7 +161,7 @@ func aboveOf(in *formula.Given) (MJPerM2, error) {
 	if in.Has("above_mj") || !in.Has("latitude_degrees") {
 		return energyOf(in, "above_mj"), nil
 	}
-	lat, err := latitudeOf(in, "latitude_degrees")
+	lat, err := latitudeOf(in)
 	above, none := ExtraterrestrialRadiation(lat, in.Whole("year_day"))
 	return orNothing(above, firstError(err, none))
 }
@@ -180,7 +180,7 @@ func hourFormula(name, middle, meridian string, names ...string) formula.Formula
 			clockBound.given("middle_h", "middle of the hour, standard time", middle, also("t", "hour")...),
 			shareBound.given("clearness", "solar over clear-sky radiation before sunset, for the night", "0.8", also("Rs_Rso")...)},
 		Work: func(in *formula.Given) (formula.Answer, error) {
-			lat, err := latitudeOf(in, "latitude_degrees")
+			lat, err := latitudeOf(in)
 			if err != nil {
 				return formula.Answer{}, err
 			}

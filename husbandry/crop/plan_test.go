@@ -354,6 +354,6 @@ func BenchmarkGapsAndGluts(b *testing.B) {
 		windows = append(windows, window(Crops[i%len(Crops)].Name, Day(i), Day(i+20), 1))
 	}
 	for b.Loop() {
-		GapsAndGluts(windows, Want{Crop: "lettuce", PerWeek: 1}, Span{0, 363})
+		_, _ = GapsAndGluts(windows, Want{Crop: "lettuce", PerWeek: 1}, Span{0, 363})
 	}
 }

@@ -411,13 +411,13 @@ func TestNoAllocation(t *testing.T) {
 func BenchmarkPumpStopMinutes(b *testing.B) {
 	b.ReportAllocs()
 	for b.Loop() {
-		PumpStopMinutes(species[0], 1000, 20, 7, 1.5, 200)
+		_, _ = PumpStopMinutes(species[0], 1000, 20, 7, 1.5, 200)
 	}
 }
 
 func BenchmarkRationPercent(b *testing.B) {
 	b.ReportAllocs()
 	for b.Loop() {
-		RationPercent(species[0], 100, 25, 1)
+		_, _ = RationPercent(species[0], 100, 25, 1)
 	}
 }

@@ -18,6 +18,5 @@ func ammonia(v quantity.AmmoniaN, source string) Sourced[quantity.AmmoniaN] {
 
 func ratio(v float64, source string) Sourced[float64] { return Sourced[float64]{v, source} }
 
-func density(v KilogramsPerM3, source string) Sourced[KilogramsPerM3] {
-	return Sourced[KilogramsPerM3]{v, source}
-}
+// faoDensity is what small loops are advised to hold, whatever the species.
+var faoDensity = Sourced[KilogramsPerM3]{20, faoStock}

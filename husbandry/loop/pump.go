@@ -63,7 +63,7 @@ func DutyPoint(curve []PumpPoint, r Run) (PumpPoint, error) {
 		if i == 0 {
 			return PumpPoint{}, &DutyError{"the pump cannot lift so high: the run asks for more head than the pump's first point gives"}
 		}
-		return meet(curve[i-1], curve[i], r)
+		return meet(curve[i-1], curve[i], r) //nolint:gosec // the first point was answered above
 	}
 	return PumpPoint{}, &DutyError{"the run asks for less head than the pump's last point: the flow is beyond the maker's curve"}
 }

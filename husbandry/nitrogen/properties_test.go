@@ -87,16 +87,16 @@ func TestSolidsShareIsUsual(t *testing.T) {
 func BenchmarkFilterCapacity(b *testing.B) {
 	b.ReportAllocs()
 	for b.Loop() {
-		FilterCapacity(10, 0.5, 22, 30)
+		_, _ = FilterCapacity(10, 0.5, 22, 30)
 	}
 }
 
 func TestNoAllocation(t *testing.T) {
 	if n := testing.AllocsPerRun(100, func() {
-		TANFromProtein(1, 0.3)
-		FilterCapacity(10, 0.5, 22, 30)
+		_, _ = TANFromProtein(1, 0.3)
+		_, _ = FilterCapacity(10, 0.5, 22, 30)
 		_, _ = EbelingSlides.OxygenUsed(3)
-		Left(10, 3, 2)
+		_, _ = Left(10, 3, 2)
 	}); n != 0 {
 		t.Errorf("%v allocations", n)
 	}

@@ -125,7 +125,7 @@ func MannKendall(values []float64) (Kendall, error) {
 	}
 	for i := range values {
 		for j := range i {
-			k.S += sign(values[i] - values[j])
+			k.S += sign(values[i] - values[j]) //nolint:gosec // j stays below i
 		}
 	}
 	all := float64(len(values)*(len(values)-1)) / 2

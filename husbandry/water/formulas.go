@@ -67,10 +67,10 @@ var (
 	}
 )
 
-// celsiusInput is the water temperature in the range of a source.
-func celsiusInput(low, high float64) formula.Input {
+// celsiusInput is the water temperature, from freezing up to where a source ends.
+func celsiusInput(high float64) formula.Input {
 	return formula.Input{
-		Name: "temperature_celsius", Meaning: "water temperature", Unit: "degC", Low: low, High: high,
+		Name: "temperature_celsius", Meaning: "water temperature", Unit: "degC", Low: 0, High: high,
 		Also: append(also("temp_C"), from("temperature_fahrenheit", func(v float64) float64 { return float64(quantity.Fahrenheit(v).Celsius()) })),
 	}
 }

@@ -10,7 +10,7 @@ var ammoniaFormulas = []formula.Formula{
 		Name: "uia_fraction", Title: "What share of the ammonia is the poisonous kind, NH3?",
 		Unit: "fraction", Source: emerson, Range: "0 to 50 degC in fresh water; 5 to 40 degC and to 45 g/kg in salt water",
 		Cautions: []string{cautionPeak, cautionBias},
-		Inputs: []formula.Input{phInput, celsiusInput(0, 50),
+		Inputs: []formula.Input{phInput, celsiusInput(50),
 			{Name: "salinity_g_per_kg", Meaning: "salinity", Unit: "g/kg", Low: 0, High: 45, Default: "0", Also: also("salinity", "salinity_g_kg")},
 			optional(ionicInput, notGiven)},
 		Work: func(in *formula.Given) (formula.Answer, error) {
@@ -34,7 +34,7 @@ var ammoniaFormulas = []formula.Formula{
 		Name: "uia_concentration", Title: "How much poisonous ammonia, NH3, is in the water?",
 		Unit: "mg/L as N", Source: emerson, Range: "0 to 50 degC, fresh water",
 		Cautions: []string{cautionPeak, cautionBias, cautionAct},
-		Inputs: []formula.Input{phInput, celsiusInput(0, 50), optional(ammoniaInput, ""),
+		Inputs: []formula.Input{phInput, celsiusInput(50), optional(ammoniaInput, ""),
 			{Name: "tan_mmol_per_l", Meaning: "total ammonia, instead of mg/L", Unit: "mmol/L", Low: 0, High: mostLoad, Default: notGiven, Also: also("total_ammonia_mM")}},
 		Work: func(in *formula.Given) (formula.Answer, error) {
 			if !in.Has("tan_mmol_per_l") {
@@ -48,14 +48,14 @@ var ammoniaFormulas = []formula.Formula{
 	{
 		Name: "uia_pka", Title: "At what pH is half of the ammonia NH3?", Also: []string{"uia_pKa"},
 		Source: emerson, Range: "0 to 50 degC, fresh water",
-		Inputs: []formula.Input{celsiusInput(0, 50)},
+		Inputs: []formula.Input{celsiusInput(50)},
 		Work:   func(in *formula.Given) (formula.Answer, error) { return number(PKa(celsius(in))) },
 	},
 	{
 		Name: "nh3_from_nh4_units", Title: "How much NH3, counted as NH3, is in water whose kit reads ammonium as NH4?",
 		Unit: "mg/L as NH3", Source: emerson, Range: "0 to 50 degC, fresh water",
 		Cautions: []string{cautionPeak, cautionBias},
-		Inputs:   []formula.Input{ammoniaInput, phInput, celsiusInput(0, 50)},
+		Inputs:   []formula.Input{ammoniaInput, phInput, celsiusInput(50)},
 		Work: func(in *formula.Given) (formula.Answer, error) {
 			u, err := UnionizedAmmonia(total(in), ph(in), celsius(in))
 			return number(u.NH3(), err)
@@ -65,7 +65,7 @@ var ammoniaFormulas = []formula.Formula{
 		Name: "uia_fraction_with_activity", Title: "What share of the ammonia is NH3, counting how dissolved salts shield it?",
 		Unit: "fraction", Source: "Emerson et al. 1975; extended Debye-Hueckel law, Kielland 1937", Range: extended,
 		Cautions: []string{cautionPeak},
-		Inputs:   []formula.Input{phInput, celsiusInput(0, 50), ionicInput},
+		Inputs:   []formula.Input{phInput, celsiusInput(50), ionicInput},
 		Work:     ionicFraction,
 	},
 	{

@@ -74,7 +74,7 @@ var baseFormulas = append([]formula.Formula{
 	{
 		Name: "ph_after_base_closed", Title: "What is the pH straight after the base, before any gas escapes?",
 		Source: plummer, Range: "pH 4.5 to 9, alkalinity 1 to 1000 mg/L, 0 to 50 degC", Cautions: []string{cautionBase, cautionRise},
-		Inputs: []formula.Input{baseInput, dosedPH, celsiusInput(0, 50), dosedAlkalinity, within(riseInput, 0, mostDosed)},
+		Inputs: []formula.Input{baseInput, dosedPH, celsiusInput(50), dosedAlkalinity, within(riseInput, 0, mostDosed)},
 		Work: func(in *formula.Given) (formula.Answer, error) {
 			return withBase(in, func(b Base) (formula.Answer, error) {
 				closed, _, err := PHAfterBase(loopWater(in), b, quantity.AlkalinityCaCO3(in.Float("rise_mg_per_l")))
@@ -85,7 +85,7 @@ var baseFormulas = append([]formula.Formula{
 	{
 		Name: "ph_after_base_open", Title: "What is the pH once carbon dioxide is back to what it was before the base?",
 		Source: plummer, Range: "pH 4.5 to 9, alkalinity 1 to 1000 mg/L, 0 to 50 degC", Cautions: []string{cautionBase, cautionRise},
-		Inputs: []formula.Input{baseInput, dosedPH, celsiusInput(0, 50), dosedAlkalinity, within(riseInput, 0, mostDosed)},
+		Inputs: []formula.Input{baseInput, dosedPH, celsiusInput(50), dosedAlkalinity, within(riseInput, 0, mostDosed)},
 		Work: func(in *formula.Given) (formula.Answer, error) {
 			return withBase(in, func(b Base) (formula.Answer, error) {
 				_, open, err := PHAfterBase(loopWater(in), b, quantity.AlkalinityCaCO3(in.Float("rise_mg_per_l")))
@@ -103,7 +103,7 @@ func loopWater(in *formula.Given) Water {
 var basePlanFormulas = formula.Outputs(
 	formula.Formula{
 		Source: plummer + "; " + faoRise, Range: "to 500 mg/L and 365 days", Cautions: []string{cautionBase, cautionRise},
-		Inputs: []formula.Input{baseInput, volumeInput, dosedPH, celsiusInput(0, 50), dosedAlkalinity, ammoniaInput,
+		Inputs: []formula.Input{baseInput, volumeInput, dosedPH, celsiusInput(50), dosedAlkalinity, ammoniaInput,
 			{Name: "wanted_mg_per_l", Meaning: "alkalinity wanted", Unit: "mg/L as CaCO3", Low: 0, High: 500},
 			{Name: "most_ph_a_day", Meaning: "most that pH may rise in a day", Low: leastRise, High: mostRise, Default: "0.2"},
 		},

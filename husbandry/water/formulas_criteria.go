@@ -23,8 +23,8 @@ var criteriaFormulas = []formula.Formula{
 	fourDayFormula,
 	plainCriterion("epa1999_acute_salmonid", "What ammonia did EPA 1999 allow for an hour in wild water with trout or salmon?", anyTemperature(EPA1999AcuteSalmonid), criteriaPH),
 	plainCriterion("epa1999_acute_no_salmonid", "What ammonia did EPA 1999 allow for an hour in wild water without trout and salmon?", anyTemperature(EPA1999AcuteNoSalmonid), criteriaPH),
-	plainCriterion("epa1999_chronic_early_life", "What ammonia did EPA 1999 allow for thirty days in wild water with eggs and larvae?", EPA1999ChronicEarlyLife, criteriaPH, celsiusInput(0, 30)),
-	plainCriterion("epa1999_chronic_no_early_life", "What ammonia did EPA 1999 allow for thirty days in wild water without eggs and larvae?", EPA1999ChronicNoEarlyLife, criteriaPH, celsiusInput(0, 30)),
+	plainCriterion("epa1999_chronic_early_life", "What ammonia did EPA 1999 allow for thirty days in wild water with eggs and larvae?", EPA1999ChronicEarlyLife, criteriaPH, celsiusInput(30)),
+	plainCriterion("epa1999_chronic_no_early_life", "What ammonia did EPA 1999 allow for thirty days in wild water without eggs and larvae?", EPA1999ChronicNoEarlyLife, criteriaPH, celsiusInput(30)),
 }
 
 // criterionFormula rounds to two figures as the source does, and names the
@@ -33,7 +33,7 @@ func criterionFormula(name, title, source string, work criterion, olderName stri
 	return formula.Formula{
 		Name: name, Title: title, Unit: "mg/L as N", Source: source, Range: "pH 6.5 to 9, 0 to 30 degC",
 		Cautions: []string{cautionWild},
-		Inputs:   []formula.Input{criteriaPH, celsiusInput(0, 30)},
+		Inputs:   []formula.Input{criteriaPH, celsiusInput(30)},
 		Work: func(in *formula.Given) (formula.Answer, error) {
 			a, err := twoFigures(work(ph(in), celsius(in)))
 			if err != nil {
@@ -57,7 +57,7 @@ var fourDayFormula = formula.Formula{
 	Name: "epa2013_four_day", Also: []string{"epa2013_4day"}, Title: "What mean of four days does EPA 2013 allow within its thirty days?",
 	Unit: "mg/L as N", Source: epa2013, Range: "pH 6.5 to 9, 0 to 30 degC",
 	Cautions: []string{cautionWild},
-	Inputs: []formula.Input{criteriaPH, celsiusInput(0, 30),
+	Inputs: []formula.Input{criteriaPH, celsiusInput(30),
 		{Name: "chronic_mg_n_per_l", Meaning: "thirty-day criterion, when it is known", Unit: "mg/L as N", Low: 0, High: mostLoad, Default: notGiven, Also: also("ccc")}},
 	Work: func(in *formula.Given) (formula.Answer, error) {
 		chronic, err := twoFigures(EPA2013Chronic(ph(in), celsius(in)))

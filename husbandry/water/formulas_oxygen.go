@@ -8,7 +8,7 @@ import (
 // airInputs are what oxygen saturation depends on. The pressure or the
 // elevation must be given.
 var airInputs = []formula.Input{
-	celsiusInput(0, 40),
+	celsiusInput(40),
 	{Name: "salinity_g_per_kg", Meaning: "salinity", Unit: "g/kg", Low: 0, High: 40, Default: "0", Also: also("salinity", "salinity_g_kg")},
 	{
 		Name: "pressure_atm", Meaning: "air pressure at the site", Unit: "atm", Low: 0.5, High: 1.1,

@@ -20,7 +20,7 @@ var safetyFormulas = []formula.Formula{
 		Name: "ammonia_safety", Title: "Is the ammonia safe today, and what alone would change that?",
 		Source: "Emerson et al. 1975; limit of IFAS FA-16", Range: "0 to 50 degC, fresh water",
 		Cautions: []string{cautionPeak, cautionAct, cautionGuide},
-		Inputs:   []formula.Input{ammoniaInput, phInput, celsiusInput(0, 50), limitInput},
+		Inputs:   []formula.Input{ammoniaInput, phInput, celsiusInput(50), limitInput},
 		Work: func(in *formula.Given) (formula.Answer, error) {
 			j, err := JudgeAmmonia(total(in), ph(in), celsius(in), limit(in))
 			if err != nil {
@@ -33,7 +33,7 @@ var safetyFormulas = []formula.Formula{
 		Name: "ph_at_ammonia_limit", Title: "Above which pH does this ammonia become unsafe?",
 		Source: emerson, Range: "pH 2 to 13; no answer where no pH is unsafe",
 		Cautions: []string{cautionPeak, cautionBias},
-		Inputs:   []formula.Input{someAmmonia, celsiusInput(0, 50), limitInput},
+		Inputs:   []formula.Input{someAmmonia, celsiusInput(50), limitInput},
 		Work: func(in *formula.Given) (formula.Answer, error) {
 			return orNever(number(PHAtLimit(total(in), celsius(in), limit(in))))
 		},
@@ -51,7 +51,7 @@ var safetyFormulas = []formula.Formula{
 		Name: "ammonia_at_limit", Title: "Above how much total ammonia does this water become unsafe?",
 		Unit: "mg/L as N", Source: emerson, Range: "0 to 50 degC, fresh water",
 		Cautions: []string{cautionPeak, cautionBias},
-		Inputs:   []formula.Input{phInput, celsiusInput(0, 50), limitInput},
+		Inputs:   []formula.Input{phInput, celsiusInput(50), limitInput},
 		Work: func(in *formula.Given) (formula.Answer, error) {
 			return number(AmmoniaAtLimit(ph(in), celsius(in), limit(in)))
 		},
@@ -71,8 +71,8 @@ var changeFormulas = formula.Outputs(
 	formula.Formula{
 		Source: "Emerson et al. 1975; Shapley 1953", Range: "0 to 50 degC, fresh water",
 		Inputs: []formula.Input{
-			before(ammoniaInput), before(phInput), before(celsiusInput(0, 50)),
-			after(ammoniaInput), after(phInput), after(celsiusInput(0, 50)),
+			before(ammoniaInput), before(phInput), before(celsiusInput(50)),
+			after(ammoniaInput), after(phInput), after(celsiusInput(50)),
 		},
 		Cautions: []string{cautionPeak, cautionBias},
 	},
