@@ -4,7 +4,7 @@ import url from './husbandry.wasm?url';
 let module: Promise<WebAssembly.Module> | undefined;
 
 /** The compiled module, fetched once. */
-export function husbandryModule(): Promise<WebAssembly.Module> {
+function husbandryModule(): Promise<WebAssembly.Module> {
   module ??= WebAssembly.compileStreaming(fetch(url)).catch((error: unknown) => {
     module = undefined; // without a network the first time: asked again later
     throw error;
