@@ -82,14 +82,23 @@ const tooSmall = (): string[] =>
     return hidden || Math.max(r.height, label?.height ?? 0) >= 47.5 ? [] : [`${e.outerHTML.slice(0, 90)}: ${Math.round(r.height)} px high`];
   });
 
+/** What makes a page wider than the phone: the innermost elements that reach beyond it. */
+const tooWide = (): string[] => {
+  const beyond = document.documentElement.scrollWidth - innerWidth;
+  if (beyond <= 0) return [];
+  const out = [...document.querySelectorAll('body *')].filter((e) => e.getBoundingClientRect().left + e.scrollWidth > innerWidth + 0.5);
+  const inmost = out.filter((e) => !out.some((o) => o !== e && e.contains(o))).map((e) => e.outerHTML.slice(0, 90));
+  return [`${beyond} px too wide: ${inmost.slice(0, 3).join(' and ')}`];
+};
+
 async function findings(page: Page, name: string): Promise<string[]> {
   await page.evaluate(axe);
   const found = await page.evaluate(async () => {
     const { violations } = await (window as unknown as { axe: { run(): Promise<{ violations: { id: string; nodes: { html: string }[] }[] }> } }).axe.run();
     return violations.map((v) => `${v.id}: ${v.nodes[0]?.html.slice(0, 120)}`);
   });
-  const wide = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
-  return [...found, ...(await page.evaluate(tooSmall)), ...(wide > 0 ? [`${wide} px too wide`] : [])].map((f) => `${name}: ${f}`);
+  const wide = await page.evaluate(tooWide);
+  return [...found, ...(await page.evaluate(tooSmall)), ...wide].map((f) => `${name}: ${f}`);
 }
 
 /** Keeps a picture as WebP: of words on paper it is a third of the size of others. */
