@@ -22,9 +22,11 @@ export async function keepOffline(heed: (newer: Newer) => void): Promise<void> {
     const worker = registration.waiting ?? registration.active;
     if (!worker) return;
     const { newest, served } = await ask(worker, 'versions');
-    if (newest !== served) heed({ agree: () => void ask(worker, 'agree') });
+    if (newest !== served) heed({ agree: () => void ask(worker, 'agree').then(() => location.reload()) });
   };
-  registration.addEventListener('updatefound', () => registration.installing?.addEventListener('statechange', () => void look()));
+  const follow = (): void => registration.installing?.addEventListener('statechange', () => void look());
+  registration.addEventListener('updatefound', follow);
+  follow(); // one that began before this page was opened
   const again = (): void => void registration.update().catch(() => undefined); // no network: next time
   setInterval(again, lookMs);
   addEventListener('online', again);
