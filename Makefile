@@ -44,6 +44,10 @@ simulate: ## weeks of sync over bad lines, SEEDS=20000 of them from FIRST_SEED=1
 coverage: ## do the forecasts keep their word? tables and pictures into testdata/bench (4 minutes)
 	go run ./cmd/check coverage
 
+.PHONY: alarms
+alarms: ## how often signs come where nothing is wrong, and how soon faults are found, into testdata/bench (4 minutes)
+	go run ./cmd/check alarms
+
 generate: tools clients/web/node_modules ## Go and TypeScript from the contract
 	.bin/buf generate --template api/buf.gen.yaml
 	go run ./cmd/quantities > .bin/quantities.ts && mv .bin/quantities.ts clients/web/src/gen/quantities.ts

@@ -15,6 +15,7 @@
 //	comparing few beds; what a trial says          trial
 //	comparing sites                                pool
 //	noticing that a reading is odd                 watch
+//	what a loop's readings show that nobody noted  signs
 //	fitting curves; probabilities                  fit, chance
 //	units, bases, conversions                      quantity
 //	answers held against what others printed       published

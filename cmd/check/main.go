@@ -27,7 +27,7 @@ func main() {
 	}
 	root.CompletionOptions.HiddenDefaultCmd = true
 	root.SetOut(os.Stdout)
-	root.AddCommand(rulesCommand(), mutateCommand(), historiesCommand(), simulateCommand(), coverageCommand())
+	root.AddCommand(rulesCommand(), mutateCommand(), historiesCommand(), simulateCommand(), coverageCommand(), alarmsCommand())
 	switch err := root.Execute(); {
 	case errors.Is(err, errFaults):
 		os.Exit(1)

@@ -18,7 +18,7 @@ import (
 
 	freshetv1 "freshet.example/api/freshet/v1"
 	"freshet.example/husbandry/quantity"
-	"freshet.example/server"
+	"freshet.example/server/typed"
 )
 
 func main() {
@@ -88,7 +88,7 @@ func writeQuantity(out io.Writer, number freshetv1.Quantity) error {
 	var q quantity.Quantity
 	for _, unit := range slices.Sorted(maps.Keys(freshetv1.Unit_name)) {
 		for _, basis := range slices.Sorted(maps.Keys(freshetv1.Basis_name)) {
-			named, u, b, ok := server.Typed(number, freshetv1.Unit(unit), freshetv1.Basis(basis))
+			named, u, b, ok := typed.Of(number, freshetv1.Unit(unit), freshetv1.Basis(basis))
 			if !ok {
 				continue
 			}

@@ -2,6 +2,7 @@ package watch
 
 import (
 	"math"
+	"slices"
 
 	"freshet.example/husbandry/quantity"
 )
@@ -119,20 +120,26 @@ func CUSUM(values []float64, slack, decision float64, first int) (Sums, error) {
 	if err := quantity.Within("decision", decision, 0.5, 20, "standard deviations", ""); err != nil {
 		return s, err
 	}
-	up, down := 0.0, 0.0
+	above, below := make([]float64, len(values)), make([]float64, len(values))
 	for i, v := range values {
-		z := (v - centre) / sigma
-		up, down = max(0, up+z-slack), max(0, down-z-slack)
-		s.Up, s.Down = append(s.Up, up), append(s.Down, down)
-		s.LargestUp, s.LargestDown = max(s.LargestUp, up), max(s.LargestDown, down)
-		if s.FirstUp < 0 && up > decision {
-			s.FirstUp = i
-		}
-		if s.FirstDown < 0 && down > decision {
-			s.FirstDown = i
-		}
+		above[i], below[i] = (v-centre)/sigma, (centre-v)/sigma
 	}
+	s.Up, s.Down = RunningSums(above, slack), RunningSums(below, slack)
+	s.LargestUp, s.LargestDown = slices.Max(s.Up), slices.Max(s.Down)
+	beyond := func(sum float64) bool { return sum > decision }
+	s.FirstUp, s.FirstDown = slices.IndexFunc(s.Up, beyond), slices.IndexFunc(s.Down, beyond)
 	return s, nil
+}
+
+// RunningSums adds up by how much values, in spreads above their centre, exceed
+// the slack, and never falls below 0 (Page 1954).
+func RunningSums(values []float64, slack float64) []float64 {
+	sums, sum := make([]float64, len(values)), 0.0
+	for i, v := range values {
+		sum = max(0, sum+v-slack)
+		sums[i] = sum
+	}
+	return sums
 }
 
 // base is centre and spread of the first readings.

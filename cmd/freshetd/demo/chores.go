@@ -64,6 +64,7 @@ func (y *year) deaths(ago int) {
 		if n == 0 || ago == 0 {
 			continue
 		}
+		y.month.death(y.at(ago, 19, 0), s, n)
 		cause := freshetv1.DeathCause_DEATH_CAUSE_UNSPECIFIED
 		if y.during(powerCut, ago, 14) {
 			cause = freshetv1.DeathCause_DEATH_CAUSE_OXYGEN
@@ -81,10 +82,18 @@ func (y *year) tests(ago int) {
 		return
 	}
 	at := y.at(ago, 18, 20)
-	y.drops(at, freshetv1.Quantity_QUANTITY_TOTAL_AMMONIA, y.water.tan, 2, y.kit.ammonia)
-	y.drops(at.Add(6*time.Minute), freshetv1.Quantity_QUANTITY_NITRITE, y.water.nitrite, 2, freshetv1.Basis_BASIS_AS_N)
-	y.drops(at.Add(12*time.Minute), freshetv1.Quantity_QUANTITY_NITRATE, y.water.nitrate, 0, y.kit.nitrate)
-	if !slices.Contains(y.probes, ph) {
+	y.drops(at, freshetv1.Quantity_QUANTITY_TOTAL_AMMONIA, y.water.tan, 2, y.kit.ammonia, y.kit.ammonia)
+	y.drops(at.Add(6*time.Minute), freshetv1.Quantity_QUANTITY_NITRITE, y.water.nitrite, 2, freshetv1.Basis_BASIS_AS_N, freshetv1.Basis_BASIS_AS_N)
+	said := y.kit.nitrate
+	if y.during(nitrateAsN, ago, 18) {
+		said = freshetv1.Basis_BASIS_AS_N
+	}
+	y.drops(at.Add(12*time.Minute), freshetv1.Quantity_QUANTITY_NITRATE, y.water.nitrate, 0, y.kit.nitrate, said)
+	switch {
+	case y.month != nil:
+		const error = 0.1 // of drops
+		y.read(at.Add(2*time.Minute), freshetv1.Quantity_QUANTITY_PH, y.water.ph+error*y.r.NormFloat64(), 1, freshetv1.Unit_UNIT_NONE, 0, freshetv1.Method_METHOD_DROPS)
+	case !slices.Contains(y.probes, ph):
 		y.read(at.Add(2*time.Minute), freshetv1.Quantity_QUANTITY_PH, y.water.ph, 1, freshetv1.Unit_UNIT_NONE, 0, freshetv1.Method_METHOD_DROPS)
 	}
 	if !slices.Contains(y.probes, water) {
@@ -96,14 +105,16 @@ func (y *year) tests(ago int) {
 	}
 }
 
-// drops is a test with drops: it reads in steps, and cannot tell little from nothing.
-func (y *year) drops(at time.Time, q freshetv1.Quantity, asN float64, decimals uint32, basis freshetv1.Basis) {
+// drops is a test with drops: it reads in steps, and cannot tell little from
+// nothing. The kit counts by a basis, and the grower says by which.
+func (y *year) drops(at time.Time, q freshetv1.Quantity, asN float64, decimals uint32, basis, said freshetv1.Basis) {
 	value := asN * massOf(basis) * math.Exp(0.07*y.r.NormFloat64())
-	reading := &freshetv1.Reading{Quantity: q, Unit: freshetv1.Unit_UNIT_MG_PER_L, Basis: basis, Method: freshetv1.Method_METHOD_DROPS, PlaceId: y.ids["Fish tank"]}
+	reading := &freshetv1.Reading{Quantity: q, Unit: freshetv1.Unit_UNIT_MG_PER_L, Basis: said, Method: freshetv1.Method_METHOD_DROPS, PlaceId: y.ids["Fish tank"]}
 	reading.Digits, reading.Decimals = typed(value, decimals)
 	if decimals == 2 && value < 0.05 {
 		reading.Digits, reading.Censoring = 5, freshetv1.Censoring_CENSORING_BELOW
 	}
+	y.month.test(at, reading)
 	y.phone.note(at, &freshetv1.Event{Kind: &freshetv1.Event_Reading{Reading: reading}})
 }
 
@@ -140,6 +151,7 @@ func (y *year) alkalinityTest(at time.Time) {
 func (y *year) read(at time.Time, q freshetv1.Quantity, value float64, decimals uint32, unit freshetv1.Unit, basis freshetv1.Basis, method freshetv1.Method) {
 	reading := &freshetv1.Reading{Quantity: q, Unit: unit, Basis: basis, Method: method, PlaceId: y.ids["Fish tank"]}
 	reading.Digits, reading.Decimals = typed(value, decimals)
+	y.month.test(at, reading)
 	y.phone.note(at, &freshetv1.Event{Kind: &freshetv1.Event_Reading{Reading: reading}})
 }
 

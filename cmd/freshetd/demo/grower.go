@@ -22,6 +22,7 @@ type year struct {
 	today   time.Time // midnight, in the site's zone
 	phone   *outbox
 	gateway *outbox
+	month   *Month            // kept as well, where one is asked for
 	ids     map[string]string // vessels by name, and the feed
 	peppers int
 	trial   []string
@@ -168,6 +169,7 @@ func (y *year) hours(ago, yearDay int) {
 		y.dayC += y.water.celsius / float64(last)
 		y.dayAirC += s.airC / float64(last)
 		y.dayLux += s.light * 2.2 / float64(last)
+		y.month.hour(y.at(ago, h, 0), s, y.water)
 		y.probeHour(ago, h, s.airC)
 	}
 }
@@ -176,7 +178,10 @@ func (y *year) surround(ago, yearDay, h int) surroundings {
 	outside := y.sky.hour(y.r, yearDay, h)
 	s := surroundings{light: y.climate.light(yearDay, h), heatTo: y.heatTo, pump: !y.during(powerCut, ago, h)}
 	s.airC = math.Max(outside+y.cover*s.light, y.heatTo-6)
-	if h == 12 && y.during(filterCleanedTooWell, ago, h) {
+	if y.during(heaterFails, ago, h) {
+		s.heatTo = 0
+	}
+	if since, now := y.inTrouble(filterCleanedTooWell, ago, h); now && since == 0 {
 		y.water.ammoniaEaters *= 0.22
 		y.water.nitriteEaters *= 0.3
 	}
@@ -196,26 +201,41 @@ func (y *year) probeHour(ago, h int, airC float64) {
 		return // the gateway was unplugged half the holidays
 	}
 	for _, q := range y.probes {
-		row := wire.ReadingRow{Quantity: q, Place: y.ids["Fish tank"], Method: freshetv1.Method_METHOD_PROBE}
-		switch q {
-		case water:
-			row.Unit = freshetv1.Unit_UNIT_CELSIUS
-			row.Digits, row.Decimals = typed(y.water.celsius+0.05*y.r.NormFloat64(), 1)
-		case air:
-			row.Unit, row.Place = freshetv1.Unit_UNIT_CELSIUS, ""
-			row.Digits, row.Decimals = typed(airC+0.1*y.r.NormFloat64(), 1)
-		case ph:
-			row.Unit = freshetv1.Unit_UNIT_NONE
-			row.Digits, row.Decimals = typed(y.water.ph+0.02*y.r.NormFloat64(), 2)
-		case oxygen:
-			row.Unit = freshetv1.Unit_UNIT_MG_PER_L
-			row.Digits, row.Decimals = typed(math.Max(0, y.drifted(ago, h)+0.06*y.r.NormFloat64()), 1)
-		case salts:
-			row.Unit = freshetv1.Unit_UNIT_US_PER_CM
-			row.Digits, row.Decimals = typed(y.water.conductivity()+4*y.r.NormFloat64(), 0)
+		row := wire.ReadingRow{Quantity: q, Place: y.ids["Fish tank"], Method: freshetv1.Method_METHOD_PROBE, Unit: probeUnits[q]}
+		if q == air {
+			row.Place = ""
 		}
+		row.Digits, row.Decimals = y.probeSays(q, ago, h, airC)
+		y.month.probe(y.at(ago, h, 0), &row)
 		y.gateway.read(y.at(ago, h, 0), row)
 	}
+}
+
+var probeUnits = map[freshetv1.Quantity]freshetv1.Unit{
+	water: freshetv1.Unit_UNIT_CELSIUS, air: freshetv1.Unit_UNIT_CELSIUS, ph: freshetv1.Unit_UNIT_NONE,
+	oxygen: freshetv1.Unit_UNIT_MG_PER_L, salts: freshetv1.Unit_UNIT_US_PER_CM,
+}
+
+// probeSays is what a probe shows in an hour.
+func (y *year) probeSays(q freshetv1.Quantity, ago, h int, airC float64) (digits int64, decimals uint32) {
+	switch q {
+	case water:
+		return typed(y.water.celsius+0.05*y.r.NormFloat64(), 1)
+	case air:
+		return typed(airC+0.1*y.r.NormFloat64(), 1)
+	case ph:
+		return typed(y.acidity(ago, h)+0.02*y.r.NormFloat64(), 2)
+	case oxygen:
+		return typed(math.Max(0, y.drifted(ago, h)+0.06*y.r.NormFloat64()), 1)
+	}
+	return typed(y.water.conductivity()+4*y.r.NormFloat64(), 0)
+}
+
+// acidity is the pH a glass electrode shows as it ages: more every day.
+func (y *year) acidity(ago, h int) float64 {
+	const aDay = 0.05
+	since, _ := y.inTrouble(phDrift, ago, h)
+	return y.water.ph + aDay*float64(since)/24
 }
 
 // drifted is the oxygen a probe shows as its membrane fouls: less every day.

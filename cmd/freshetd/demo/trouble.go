@@ -9,13 +9,17 @@ const (
 	oxygenDrift
 	phSlide
 	holiday
+	heaterFails
+	phDrift
+	nitrateAsN
 )
 
-// trouble begins at noon so many days before today.
+// trouble begins at noon so many days before today, or later.
 type trouble struct {
 	kind  troubleKind
 	day   int
 	hours int
+	late  int // hours after noon
 }
 
 // during says whether such trouble holds in an hour counted back from today's midnight.
@@ -27,7 +31,7 @@ func (g *grower) during(kind troubleKind, daysAgo, hour int) bool {
 // inTrouble gives the hours since it began.
 func (g *grower) inTrouble(kind troubleKind, daysAgo, hour int) (int, bool) {
 	for _, t := range g.trouble {
-		since := (t.day-daysAgo)*24 + hour - 12
+		since := (t.day-daysAgo)*24 + hour - 12 - t.late
 		if t.kind == kind && since >= 0 && since < t.hours {
 			return since, true
 		}
