@@ -41,6 +41,12 @@ simulate: ## weeks of sync over bad lines, SEEDS=20000 of them from FIRST_SEED=1
 	@go build -o .bin/check ./cmd/check
 	@.bin/check simulate --seeds $(SEEDS) --first-seed $(FIRST_SEED)
 
+.PHONY: planted
+planted: ## a fault planted for each promise of sync: the seeds that find them, into testdata/bench/sync-planted.md
+	@mkdir -p .bin
+	@go build -o .bin/check ./cmd/check
+	tools/planted > .bin/planted.md && mv .bin/planted.md testdata/bench/sync-planted.md
+
 coverage: ## do the forecasts keep their word? tables and pictures into testdata/bench (4 minutes)
 	go run ./cmd/check coverage
 

@@ -22,6 +22,7 @@ type run struct {
 	planted    string
 	out        io.Writer
 	mu         sync.Mutex
+	played     atomic.Uint64
 	violations atomic.Uint64
 	failed     error
 }
@@ -103,7 +104,7 @@ func (r *run) all(ctx context.Context) error {
 	if r.failed != nil {
 		return r.failed
 	}
-	return r.tell(min(next.Load(), r.n))
+	return r.tell()
 }
 
 // goesOn is over when something failed, or when the planted fault was found.
@@ -119,14 +120,16 @@ func (r *run) fail(err error) {
 	r.failed = errors.Join(r.failed, err)
 }
 
-// one plays a seed, and shows a failing one reduced.
+// one plays a seed, and shows a failing one reduced. A planted fault may break
+// other promises first: the seed that breaks its own is looked for.
 func (r *run) one(ctx context.Context, seed uint64) error {
 	h := simulation.Made(seed)
 	found, err := simulation.Play(ctx, r.dir, h, r.planted)
+	r.played.Add(1)
 	if err != nil {
 		return fmt.Errorf("seed %d: %w", seed, err)
 	}
-	if found == nil {
+	if found == nil || r.planted != "" && found.Promise != r.planted {
 		return nil
 	}
 	reduced := simulation.Reduced(h, func(try simulation.History) bool {
@@ -136,6 +139,9 @@ func (r *run) one(ctx context.Context, seed uint64) error {
 	again, err := simulation.Play(ctx, r.dir, reduced, r.planted)
 	if err == nil && again == nil {
 		err = fmt.Errorf("the reduced history of seed %d no longer fails", seed)
+	}
+	if err == nil && r.planted != "" {
+		err = r.holds(ctx, reduced)
 	}
 	if err != nil {
 		return err
@@ -147,9 +153,18 @@ func (r *run) one(ctx context.Context, seed uint64) error {
 	return nil
 }
 
+// holds plays a history without the planted fault: it must keep every promise.
+func (r *run) holds(ctx context.Context, h simulation.History) error {
+	found, err := simulation.Play(ctx, r.dir, h, "")
+	if err == nil && found != nil {
+		err = fmt.Errorf("without the planted fault: %w\n%s", found, h)
+	}
+	return err
+}
+
 // tell says how many promises were broken, on the last line.
-func (r *run) tell(played uint64) error {
-	broken := r.violations.Load()
+func (r *run) tell() error {
+	broken, played := r.violations.Load(), r.played.Load()
 	fmt.Fprintf(r.out, "%d violations in %d seeds from %d\n", broken, played, r.first)
 	if broken > 0 {
 		return errFaults

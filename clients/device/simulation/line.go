@@ -90,7 +90,8 @@ func (p *party) again(call string, in any, first proto.Message) (proto.Message, 
 	b, _ := second.(*freshetv1.PushResponse)
 	if pushed && !proto.Equal(&freshetv1.PushResponse{ThroughNumber: a.GetThroughNumber(), Outcomes: a.GetOutcomes()},
 		&freshetv1.PushResponse{ThroughNumber: b.GetThroughNumber(), Outcomes: b.GetOutcomes()}) {
-		p.world.broken("I14", "device %d: a push made again is answered %v, at first %v", p.index, b, a)
+		p.world.broken("I14", "device %d: a push made again is answered through %d with %d outcomes, at first through %d with %d that were others", p.index,
+			b.GetThroughNumber(), len(b.GetOutcomes()), a.GetThroughNumber(), len(a.GetOutcomes()))
 	}
 	return second, nil
 }
