@@ -31,7 +31,7 @@ mutate: ## numbers of the science that no test would miss, one changed at a time
 .PHONY: crash
 crash: postgres ## freshet, freshetd and Postgres killed -9 under load, and an older backup restored: nothing noted is lost
 	go test ./cmd/freshet -count=1 -run TestNotedStaysNotedThroughKills -timeout 30m -v -args -crash.kills 200
-	go test ./cmd/freshetd -tags crash -count=1 -run TestNothingIsLostThroughKillsAndARestore -timeout 30m -v -args -crash.server 30 -crash.postgres 10 -crash.devices 20
+	go test ./cmd/freshetd -count=1 -run TestNothingIsLostThroughKillsAndARestore -timeout 30m -v -args -crash.server 30 -crash.postgres 10 -crash.devices 20
 
 SEEDS ?= 20000
 FIRST_SEED ?= 1

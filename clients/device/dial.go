@@ -108,6 +108,16 @@ func (d *Device) Connection(ctx context.Context) (*grpc.ClientConn, error) {
 	return d.connection, err
 }
 
+// dialNow lets a connection that was lost be tried at once: whoever calls has
+// waited already, and gRPC's own pause may outlast all tries after a server is back.
+func (d *Device) dialNow() {
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	if d.connection != nil {
+		d.connection.ResetConnectBackoff()
+	}
+}
+
 // Ask makes one call with the device's token and gives its error as Trouble:
 //
 //	answer, err := device.Ask(ctx, dev, freshetv1.NewAnalysisServiceClient,

@@ -70,6 +70,7 @@ func (d *Device) patiently(ctx context.Context, p *Progress, work func() error) 
 	pause := first
 	for try := 1; ; try++ {
 		before := *p
+		d.dialNow()
 		err := understand(work())
 		if *p != before {
 			try, pause = 1, first
