@@ -198,7 +198,7 @@ func TestStatusIsSaidInWords(t *testing.T) {
 	d := open(t, t.TempDir())
 	note(t, d, reading(0, 70))
 	s, err := d.Status(t.Context())
-	if err != nil || s.String() != "1 entry waits, oldest a moment; this device has not joined a co-op" {
+	if err != nil || s.String() != "1 entry waits; this device has not joined a co-op" {
 		t.Fatalf("%q, %v", s, err)
 	}
 	now := time.Date(2026, 11, 25, 9, 0, 0, 0, time.UTC)

@@ -43,7 +43,7 @@ type Draft struct {
 // nil the entries outlive a crash. An error of fill, or of the disk, enters
 // nothing.
 func (d *Device) Enter(ctx context.Context, fill func(*Draft) error) error {
-	return d.inTransaction(ctx, func(tx *sql.Tx) error {
+	err := d.inTransaction(ctx, func(tx *sql.Tx) error {
 		next, err := factNumber(ctx, tx, factNextNumber)
 		if err != nil {
 			return err
@@ -62,6 +62,10 @@ func (d *Device) Enter(ctx context.Context, fill func(*Draft) error) error {
 		}
 		return t.finish()
 	})
+	if err == nil {
+		d.tell()
+	}
+	return err
 }
 
 func (t *Draft) finish() error {

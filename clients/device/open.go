@@ -29,6 +29,7 @@ type Device struct {
 	clock    Clock
 	pause    Pause
 	dialling []grpc.DialOption
+	noted    chan struct{} // holds something when Follow has not seen yet that something was noted
 
 	mu         sync.Mutex
 	connection *grpc.ClientConn
@@ -73,7 +74,7 @@ func Open(dir string, settings ...Setting) (*Device, error) {
 	if err != nil {
 		return nil, err
 	}
-	d := &Device{dir: dir, db: db, clock: ThisMachine(), pause: wait}
+	d := &Device{dir: dir, db: db, clock: ThisMachine(), pause: wait, noted: make(chan struct{}, 1)}
 	fresh := wire.NewInstall()
 	d.install.Store(&fresh)
 	for _, set := range settings {

@@ -77,7 +77,10 @@ func (d *Device) waitingCount(ctx context.Context) (int, error) {
 func (s Status) String() string {
 	waits := "nothing waits"
 	if s.Waiting > 0 {
-		waits = fmt.Sprintf("%s, oldest %s", counted(s.Waiting, "entry waits", "entries wait"), Age(s.now.Sub(s.Oldest)))
+		waits = counted(s.Waiting, "entry waits", "entries wait")
+		if age := s.now.Sub(s.Oldest); age >= time.Minute {
+			waits += ", oldest " + Age(age)
+		}
 	}
 	switch {
 	case !s.Joined:

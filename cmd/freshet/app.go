@@ -12,6 +12,7 @@ import (
 
 	"golang.org/x/term"
 
+	freshetv1 "freshet.example/api/freshet/v1"
 	"freshet.example/clients/device"
 	"freshet.example/cmd/freshet/page"
 	"freshet.example/cmd/freshet/words"
@@ -38,8 +39,18 @@ func (a *app) device() (*device.Device, error) {
 	if err != nil {
 		return nil, err
 	}
-	a.dev, err = device.Open(home)
+	a.dev, err = device.Open(home, device.WithClock(a.clock()))
 	return a.dev, err
+}
+
+// clock is this machine's, with the wall clock that the commands read.
+func (a *app) clock() device.Clock {
+	machine := device.ThisMachine()
+	return func() *freshetv1.Noted {
+		noted := machine()
+		noted.WallMs = a.now().UnixMilli()
+		return noted
+	}
 }
 
 func (a *app) homeFolder() (string, error) {

@@ -29,14 +29,16 @@ func TestNotedStaysNotedThroughKills(t *testing.T) {
 	mustRun(t, home, "set", "site", "Barn", "time_zone=UTC")
 	usual := howLong(t, home)
 	shown, killed := map[string]bool{}, 0
-	for try := 0; killed < *kills; try++ {
+	for try := 0; killed < *kills || len(shown) < *kills/2; try++ {
 		args := []string{"note", "reading", "ph", "7.2"}
 		if try%3 == 2 {
 			args = []string{"sync"}
 		}
 		said, ended := killedAfter(t, home, rand.N(2*usual), args...) //nolint:gosec // any moment will do
-		if !ended {
-			killed++
+		if ended {
+			usual -= usual / 10
+		} else {
+			killed, usual = killed+1, usual+usual/10 // a machine that others use grows slower
 		}
 		if found := notedAs.FindSubmatch(said); found != nil {
 			shown[string(found[1])] = true

@@ -28,7 +28,7 @@ func syncCommand(a *app) *cobra.Command {
 			progress, err := dev.Sync(c.Context())
 			if err != nil {
 				if progress.Waiting > 0 && !a.json {
-					say(a.err, "%s on this device and kept.", many(progress.Waiting, "entry waits", "entries wait"))
+					say(a.err, "%s on this device; nothing is lost.", many(progress.Waiting, "entry waits", "entries wait"))
 				}
 				return err
 			}
@@ -129,7 +129,10 @@ func statusCommand(a *app) *cobra.Command {
 			p := a.page()
 			p.Say(sentence(s.In(desk.Now.Location()).String()))
 			if s.LastTrouble != "" {
-				p.Say("The last try to reach it: " + page.Clean(s.LastTrouble) + ".")
+				p.Say("The last try failed: " + page.Clean(s.LastTrouble) + ".")
+				if s.Waiting > 0 {
+					p.Say("What waits is kept here; freshet sync tries again.")
+				}
 			}
 			if ahead := s.ServerAhead.Abs(); ahead > clockTolerance {
 				p.Say("This device's clock is off by " + device.Age(ahead) + "; set it, so that times you note are right.")
