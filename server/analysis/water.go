@@ -146,7 +146,7 @@ func ammoniaWords(j water.Judgement) string {
 	if !j.Safe {
 		s := "Ammonia is not safe: " + now + "."
 		if !math.IsNaN(float64(j.Ammonia)) {
-			s += fmt.Sprintf(" It would be below %s mg/L of total ammonia.", show(float64(j.Ammonia), 2))
+			s += fmt.Sprintf(" Below %s mg/L of total ammonia it would be safe.", show(float64(j.Ammonia), 2))
 		}
 		return s
 	}
