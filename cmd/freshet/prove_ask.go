@@ -44,12 +44,15 @@ type prover struct {
 // ask puts a row to every formula that answers to its quantity. One that agrees
 // is enough; else the first that was asked at all counts.
 func (p *prover) ask(row figureRow) proof {
-	best := proof{Verdict: noFormula, Why: "no formula or table of ours goes by this name"}
+	best := proof{Verdict: noFormula}
 	for _, e := range answering(row.Quantity) {
 		asked := p.askOne(row, e)
 		if best.Verdict == noFormula || rank(asked.Verdict) < rank(best.Verdict) {
 			best = asked
 		}
+	}
+	if best.Verdict == noFormula {
+		best.Why = whyNone(row.Quantity)
 	}
 	best.Line, best.Quantity, best.Inputs, best.Expected, best.Unit = row.line, row.Quantity, row.Inputs, row.Expected, row.Unit
 	best.Within, best.Source, best.Tag = row.Tolerance, row.Source, row.Tag
@@ -77,7 +80,7 @@ type answerer struct {
 }
 
 // answering finds every formula that goes by a quantity's name; where none
-// does, those that go by it when spelt as we spell.
+// does, those that go by it when spelt as we spell, or by the same words.
 func answering(quantity string) []answerer {
 	var found []answerer
 	for _, spelt := range []string{quantity, words.Snake(quantity)} {
@@ -87,10 +90,35 @@ func answering(quantity string) []answerer {
 			}
 		}
 		if found != nil {
-			break
+			return found
 		}
 	}
-	return found
+	return alike(quantity)
+}
+
+// whyNone says why nothing answers to a quantity, and what comes near.
+func whyNone(quantity string) string {
+	if _, why := knownWhy(quantity); why != "" {
+		return why
+	}
+	if names := near(quantity); len(names) > 0 {
+		return "no formula or table of ours goes by this name; near it: " + strings.Join(names, ", ")
+	}
+	return "no formula or table of ours goes by this name"
+}
+
+func knownWhy(quantity string) (start, why string) {
+	for start, why := range unanswered {
+		if strings.HasPrefix(quantity, start) {
+			return start, why
+		}
+	}
+	return "", ""
+}
+
+// unanswered are quantities that are no formula's, by how they begin.
+var unanswered = map[string]string{
+	"outlook.yardstick": "how another method's forecasts did, a bar for ours and no figure: make coverage measures ours on the same data into testdata/bench/coverage.md",
 }
 
 func (p *prover) askOne(row figureRow, e answerer) proof {

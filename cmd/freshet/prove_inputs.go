@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/csv"
 	"errors"
+	"maps"
 	"os"
 	"path/filepath"
 	"regexp"
@@ -16,13 +17,19 @@ import (
 // inputs reads what a row gives, in the formula's own names and units. Nothing
 // is added that the row, its name or its data do not say.
 func (p *prover) inputs(row figureRow, e answerer) (map[string]string, error) {
-	given := formula.Parse(row.Inputs)
+	given := formula.Parse(parted(row.Inputs))
 	if told := p.told(row, e); told != nil {
 		given = told
+	}
+	for name, value := range openSet(row.Source) {
+		if takes(e.Formula, name) && given[name] == "" {
+			given[name] = value
+		}
 	}
 	if m := groupsForm.FindStringSubmatch(row.Quantity); m != nil && takes(e.Formula, "labels") && given["labels"] == "" {
 		given["labels"] = p.labels(m[1], m[2])
 	}
+	given = fromNought(e.Formula, given)
 	typed := map[string]string{}
 	for name, value := range given {
 		if remarkNames[strings.ToLower(name)] && !takes(e.Formula, name) {
@@ -32,7 +39,7 @@ func (p *prover) inputs(row figureRow, e answerer) (map[string]string, error) {
 		if err != nil {
 			return nil, err
 		}
-		name, value = meant(e.Formula, name, value)
+		name, value = meant(e.Formula, name, published.Bare(value))
 		full, plain, err := workInput(e.Formula, name, value)
 		if err != nil {
 			return nil, err
@@ -40,6 +47,33 @@ func (p *prover) inputs(row figureRow, e answerer) (map[string]string, error) {
 		typed[full] = plain
 	}
 	return typed, nil
+}
+
+// fromNought renames what a row counts from one and we count from nought, where
+// the row gives both: W1_g and W2_g are W0_g and W1_g.
+func fromNought(f *formula.Formula, given map[string]string) map[string]string {
+	for name := range given {
+		nought, second := strings.Replace(name, "1", "0", 1), strings.Replace(name, "1", "2", 1)
+		if given[second] == "" || given[nought] != "" || nought == name || !takes(f, nought) || !takes(f, name) {
+			continue
+		}
+		renamed := maps.Clone(given)
+		renamed[nought], renamed[name] = given[name], given[second]
+		delete(renamed, second)
+		return renamed
+	}
+	return given
+}
+
+// byCommas are pairs between commas, none of which holds a list.
+var byCommas = regexp.MustCompile(`^[^=<>,;\[\]]+[=<>]+[^=<>,;\[\]]+(,\s*[^=<>,;\[\]\d][^=<>,;\[\]]*[=<>]+[^=<>,;\[\]]+)+$`)
+
+// parted puts semicolons between pairs where a row has commas.
+func parted(inputs string) string {
+	if byCommas.MatchString(inputs) {
+		return strings.ReplaceAll(inputs, ",", ";")
+	}
+	return inputs
 }
 
 // remarkNames are given in rows for the reader, not for the formula.

@@ -1,9 +1,11 @@
 package main
 
 import (
+	"strconv"
 	"strings"
 
 	"freshet.example/husbandry/formula"
+	"freshet.example/husbandry/published"
 	"freshet.example/husbandry/quantity"
 )
 
@@ -33,9 +35,38 @@ func meant(f *formula.Formula, name, value string) (string, string) {
 		}
 	}
 	if found == "" {
-		return name, value
+		return alikeUnit(f, name, value)
 	}
 	return found, value + unit
+}
+
+// alikeUnit finds the input that a name means which carries another unit put
+// together alike: "feed_kg_d" is "feed_g_d", a thousand times as much, and
+// "exchange_pct" is "exchange_fraction".
+func alikeUnit(f *formula.Formula, name, value string) (string, string) {
+	v, err := strconv.ParseFloat(strings.TrimSpace(value), 64)
+	for _, percent := range []string{"_pct", "_percent"} {
+		if stem, found := strings.CutSuffix(name, percent); found && err == nil && takes(f, stem+"_fraction") {
+			return stem + "_fraction", strconv.FormatFloat(v/100, 'g', -1, 64)
+		}
+	}
+	theirs := strings.Split(name, "_")
+	for _, in := range f.Inputs {
+		for _, a := range append([]formula.Alias{{Name: in.Name}}, in.Also...) {
+			ours := strings.Split(a.Name, "_")
+			same := 0
+			for same < min(len(ours), len(theirs)) && ours[same] == theirs[same] {
+				same++
+			}
+			if err != nil || same == 0 || same == len(ours) || len(ours) != len(theirs) {
+				continue
+			}
+			if factor, ok := published.Factor(strings.Join(theirs[same:], "/"), strings.Join(ours[same:], "/")); ok {
+				return a.Name, strconv.FormatFloat(v*factor, 'g', -1, 64)
+			}
+		}
+	}
+	return name, value
 }
 
 // known is a name of the input without its unit, so that a bare number is

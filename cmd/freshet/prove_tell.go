@@ -117,8 +117,8 @@ func tellReasons(p *page.Page, title string, rows []proof) {
 	lines := map[string][]int{}
 	for _, r := range rows {
 		key := r.Quantity + ": " + r.Why
-		if r.Verdict == noFormula {
-			key = r.Quantity
+		if start, why := knownWhy(r.Quantity); why != "" {
+			key = start + "...: " + why
 		}
 		if lines[key] == nil {
 			order = append(order, key)

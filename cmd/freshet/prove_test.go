@@ -111,6 +111,28 @@ func TestInputsAsRowsTellThem(t *testing.T) {
 		{"UIA fraction", "pH=8;Temp-C=24;note=at dusk", "0.0502", "agrees"},
 		{"uia_fraction [at dusk]", "pH=8;temp_C=24", "0.0502", "agrees"},
 		{"oxygen_depletion_minutes", "volume=264.172gal;biomass=80kg;do_start=7mg/L;do_crit=3;rate_mg_kg_h=167", "18.0", "agrees"},
+		{"un-ionized ammonia fraction", "pH=8;temp_C=24", "0.0502", "agrees"},
+		{"uia_fraction", "pH=8, temp_C=24", "0.0502", "agrees"},
+		{"uia_fraction", "pH=~8;temp_C=about 24", "~0.0502", "agrees"},
+		{"uia_fraction", "pH=8;temp_C=24 \u00b0C", "5.02 %", "agrees"},
+		{"uia_fraction", "pH=8;temp_F=75.2", "about 0.0502", "agrees"},
+		{"uia_fraction", "pH=8;temp_C=<24", "0.0502", "not read"},
+		{"uia_fraction", "pH=8;temp=<24C", "0.0502", "not read"},
+		{"uia_fraction", "pH=8;temp_C=22-26", "0.0502", "not read"},
+		{"tan_from_feed", "feed_kg=60;protein_fraction=40%", "2.21", "agrees"},
+		{"tan_from_feed", "feed_kg=60;protein_fraction=40 %", "2208 g/d", "agrees"},
+		{"plant_area_from_feed", "feed_kg_d=1;ratio_g_m2_d=60", "16.7", "agrees"},
+		{"plant_area_from_feed", "feed_g_d=1 000;ratio_g_m2_d=60", "16.7", "agrees"},
+		{"plant_area_from_feed", "feed_g_d=1,000;ratio_g_m2_d=60", "16.7", "not read"},
+		{"feed_from_plant_area", "area_m2=200;ratio_g_m2_d=100", "20,000", "agrees"},
+		{"feed_from_plant_area", "area_m2=200;ratio_g_m2_d=100", "20 kg/d", "agrees"},
+		{"chlorine_after_exchange", "tap_ppm=0.5;exchange_pct=10", "0.05", "agrees"},
+		{"minor_loss_K", "fitting=globe valve", "10", "agrees"},
+		{"TGC x100", "W1_g=10;W2_g=350;T_C=11;days=200", "0.222", "agrees"},
+		{"alkalinity_from_base", "chemical=NaHCO3;mass_g=6;volume_L=50", "4 dKH", "agrees"},
+		{"unit_no3n_from_no3", "no3_mg_L=30", "6.78", "agrees"},
+		{"do_saturation", "temp_C=-5;salinity=0", "out of range", "not read"},
+		{"outlook.yardstick Sitka k=3 mae", "data/sitka.csv", "39.4", "no formula"},
 		{"uia_fraction", "pH=8", "0.0502", "not read"},
 		{"uia_fraction", "pH=8;temp=24", "0.0502", "not read"},
 		{"uia_fraction", "pH=8;temp_C=24;moon=full", "0.0502", "not read"},
@@ -132,7 +154,7 @@ func TestInputsAsRowsTellThem(t *testing.T) {
 		if c.expected == "0.0502" || c.expected == "0.502" {
 			file.rows[0].Tolerance = "abs 0.0001"
 		}
-		if r := proveFile(file).Results[0]; r.Verdict != c.verdict {
+		if r := proveFile(file).Results[0]; r.Verdict != c.verdict || r.Verdict != "agrees" && r.Why+r.Ours == "" {
 			t.Errorf("%s %s %s: %s, ours %s %s", c.quantity, c.inputs, r.Expected, r.Verdict, r.Ours, r.Why)
 		}
 	}
@@ -147,6 +169,26 @@ func TestTraps(t *testing.T) {
 	}
 	if p := proveFile(file); p.Counts["agrees"] != 2 || p.Results[0].Why == "" || p.Results[1].Why != "" {
 		t.Errorf("%+v", p.Results)
+	}
+}
+
+// Names are compared by their words, and what stands before "from" is not what
+// stands behind it.
+func TestNamesThatAreNear(t *testing.T) {
+	for _, c := range []struct{ quantity, formula string }{
+		{"un-ionised ammonia fraction", "uia_fraction"}, {"Dissolved Oxygen Saturation", "do_saturation"}, {"pressure from altitude", "pressure_from_elevation"},
+		{"thermal growth coefficient x100", "thermal_growth_coefficient_x100"}, {"media SSA", "media_specific_surface"}, {"no3 from no3n unit", ""}, {"moonlight", ""}, {"", ""},
+	} {
+		found := alike(c.quantity)
+		if c.formula == "" && len(found) > 0 || c.formula != "" && (len(found) != 1 || found[0].Name != c.formula) {
+			t.Errorf("%q is %v, want %s", c.quantity, found, c.formula)
+		}
+	}
+	if got := whyNone("raft nitrite removal"); !strings.Contains(got, "near it: raft_removal") {
+		t.Error(got)
+	}
+	if got := whyNone("hours of moonlight on the roof"); strings.Contains(got, "near") {
+		t.Error(got)
 	}
 }
 

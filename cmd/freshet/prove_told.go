@@ -54,7 +54,11 @@ func (p *prover) told(row figureRow, e answerer) map[string]string {
 	case len(words) == 0:
 		return nil
 	case strings.EqualFold(words[0], "same"):
-		return maps.Clone(p.above)
+		given := maps.Clone(p.above)
+		if openSet(row.Source) != nil { // the row above may have asked something else of the set
+			maps.DeleteFunc(given, func(name, _ string) bool { return !takes(e.Formula, name) })
+		}
+		return given
 	case p.named[words[0]] != nil:
 		return maps.Clone(p.named[words[0]])
 	case strings.HasPrefix(words[0], "data/") && !strings.Contains(words[0], ":"):

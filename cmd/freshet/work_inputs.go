@@ -66,10 +66,16 @@ func inAmerican(v float64, from, to string) float64 {
 
 func workInput(f *formula.Formula, name, value string) (fullName, plain string, err error) {
 	in, given, whole := inputNamed(f, name)
-	if in == nil || len(in.Choices) > 0 || strings.ContainsAny(value, "[, ;") {
+	if in == nil || len(in.Choices) > 0 || strings.ContainsAny(value, "[;") {
 		return given, value, nil // the formula itself says what is wrong, or reads lists and words
 	}
+	if share, ok := shareOfHundred(in, value); ok {
+		return given, share, nil
+	}
 	m, err := quantity.ParseMeasure(value)
+	if err != nil && strings.ContainsAny(value, ", ") {
+		return given, value, nil
+	}
 	if err != nil || m.Unit == quantity.NoUnit {
 		if !whole && err == nil && in.Unit != "" {
 			return "", "", wrong(name+" needs its unit", "write "+name+"="+value+in.Unit+" or "+in.Name+"="+value)
@@ -87,7 +93,18 @@ func workInput(f *formula.Formula, name, value string) (fullName, plain string, 
 	if err != nil {
 		return "", "", wrong(words.Degrees(err.Error()), "give it in "+in.Unit)
 	}
-	return in.Name, strconv.FormatFloat(v, 'g', -1, 64), nil
+	return in.Name, m.Censored.String() + strconv.FormatFloat(v, 'g', -1, 64), nil
+}
+
+// shareOfHundred reads percent where a share of one is wanted: "40%" is 0.4.
+func shareOfHundred(in *formula.Input, value string) (string, bool) {
+	number, found := strings.CutSuffix(value, "%")
+	m, err := quantity.ParseMeasure(number)
+	if !found || err != nil || m.Unit != quantity.NoUnit || in.High > 1 || in.High <= 0 || strings.Contains(in.Unit, "%") {
+		return "", false
+	}
+	m.Decimals += 2
+	return m.Censored.String() + strconv.FormatFloat(m.Value(), 'g', -1, 64), true
 }
 
 // inputNamed finds the input that a name means: its own, one of its other

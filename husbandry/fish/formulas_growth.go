@@ -79,7 +79,7 @@ var growthFormulas = []formula.Formula{
 	},
 	{
 		Name: "iwama_tautz_weight", Title: "How heavy will salmonids be, by the hatchery model?", Unit: "g",
-		Also: []string{"Iwama-Tautz final weight, exponent 0.33", "Iwama-Tautz final weight, exponent 1/3", "Iwama-Tautz final weight"},
+		Also: []string{"Iwama-Tautz final weight, exponent {exponent}", "Iwama-Tautz final weight"},
 		Inputs: []formula.Input{startInput(), temperatureInput(), daysInput(),
 			{Name: "exponent", Meaning: "0.33 as printed, or 1/3", Default: "0.33"}},
 		Source: "Iwama & Tautz 1981, CJFAS 38 (abstract)", Range: "salmonids in hatchery temperatures, normal feeding", Cautions: []string{tgcCaution},

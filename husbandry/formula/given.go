@@ -120,7 +120,11 @@ func (in *Given) Float(name string) float64 {
 		in.fail(name, "missing", in.input(name).wanted())
 		return math.NaN()
 	}
-	v, ok := number(text, in.input(name).Unit)
+	v, ok := number(Grouped(text), in.input(name).Unit)
+	if whole, part, either := twoWays(text); either {
+		in.fail(name, "to be read in two ways", "write "+whole+part+" or "+whole+"."+part)
+		return math.NaN()
+	}
 	if !ok {
 		in.fail(name, "not a number", "write it like 7.5")
 		return math.NaN()
@@ -158,13 +162,34 @@ func (in *Given) Word(name string) string {
 	if len(input.Choices) == 0 {
 		return text
 	}
-	for _, c := range input.Choices {
-		if strings.EqualFold(c, text) {
-			return c
-		}
+	if c, ok := chosen(input.Choices, text); ok {
+		return c
 	}
 	in.fail(name, "unknown word", "one of "+strings.Join(input.Choices, ", "))
 	return ""
+}
+
+// chosen finds the choice that a text is, without regard to case, hyphens and
+// blanks; else the only one that begins with the text's words, or with whose
+// words the text begins: "globe valve" is "globe valve open", "radial-flow"
+// is "radial".
+func chosen(choices []string, text string) (choice string, ok bool) {
+	asked, found := spaced(text), 0
+	for _, c := range choices {
+		known := spaced(c)
+		if known == asked {
+			return c, true
+		}
+		if strings.HasPrefix(known, asked) || strings.HasPrefix(asked, known) {
+			choice, found = c, found+1
+		}
+	}
+	return choice, found == 1 && strings.TrimSpace(asked) != ""
+}
+
+// spaced is a text in lower case with one blank after each word.
+func spaced(text string) string {
+	return strings.Join(strings.FieldsFunc(strings.ToLower(text), func(r rune) bool { return strings.ContainsRune(" -_\t", r) }), " ") + " "
 }
 
 // wanted says what an input is to hold.

@@ -201,3 +201,27 @@ func TestWhatIsMissingIsTold(t *testing.T) {
 		}
 	}
 }
+
+// TestChoicesAsTyped: near words are taken where only one choice is meant.
+func TestChoicesAsTyped(t *testing.T) {
+	choices := []string{"globe valve open", "gate valve open", "radial", "cold-water fish", "tee through", "tee branch", "DO_mg_L"}
+	for typed, want := range map[string]string{
+		"Globe Valve": "globe valve open", "globe valve open": "globe valve open", "radial-flow settler": "radial", "cold water fish": "cold-water fish", "DO": "DO_mg_L", "do mg l": "DO_mg_L",
+		"tee": "", "valve": "", "globe valves": "", "radially": "", " ": "", "-": "",
+	} {
+		if got, ok := chosen(choices, typed); ok != (want != "") || ok && got != want {
+			t.Errorf("%q is %q %v, want %q", typed, got, ok, want)
+		}
+	}
+	twice := Formula{Name: "f", Inputs: []Input{{Name: "volume", Unit: "L"}}, Work: func(in *Given) (Answer, error) { return Number(in.Float("volume")), nil }}
+	for typed, want := range map[string]float64{"0,500": 0.5, "1000": 1000, "1000,250": 1000.25, "1,25": 1.25, "1,2505": 1.2505, "20 000": 20000, "1,234,567.5": 1234567.5, "1 234 L": 1234, "1,000.5": 1000.5} {
+		if a, err := twice.Ask(map[string]string{"volume": typed}); err != nil || a.Value != want {
+			t.Errorf("%s: %v %v", typed, a.Value, err)
+		}
+	}
+	for _, typed := range []string{"1,000", "20,500", " 999,999 "} {
+		if a, err := twice.Ask(map[string]string{"volume": typed}); err == nil || !strings.Contains(err.Error(), "two ways; write ") {
+			t.Errorf("%s is %v %v", typed, a.Value, err)
+		}
+	}
+}

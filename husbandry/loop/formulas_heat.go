@@ -17,7 +17,7 @@ var (
 
 var heatFormulas = []formula.Formula{
 	{
-		Name: "cover_u_value", Title: "What U-value has this greenhouse cover?", Unit: "W/m2 K", Source: "see the answer; sources disagree", Range: "covers of our table; the largest is given",
+		Name: "cover_u_value", Title: "What U-value has this greenhouse cover?", Also: []string{"greenhouse U value", "U value"}, Unit: "W/m2 K", Source: "see the answer; sources disagree", Range: "covers of our table; the largest is given",
 		Cautions: []string{HeatCaution}, Inputs: []formula.Input{{Name: "cover", Meaning: "the cover", Also: also("material", "glazing")}},
 		Work: coverAnswer,
 	},
@@ -57,7 +57,7 @@ var heatFormulas = []formula.Formula{
 		},
 	},
 	{
-		Name: "water_warming_energy", Title: "What energy warms this water?", Unit: "kWh", Also: []string{"heat 1 m3 water by 10 K", "heat water"}, Source: "mass times 4.186 kJ/kg K times rise", Range: "0 to 100 K",
+		Name: "water_warming_energy", Title: "What energy warms this water?", Unit: "kWh", Also: []string{"water_heating_energy", "heat 1 m3 water by 10 K", "heat water"}, Source: "mass times 4.186 kJ/kg K times rise", Range: "0 to 100 K",
 		Cautions: []string{ElectricityCaution}, Inputs: []formula.Input{massInput, riseInput, cpInput},
 		Work: func(in *formula.Given) (formula.Answer, error) {
 			return number(WarmingEnergy(quantity.Kilograms(in.Float("water_kg")), in.Float("rise_k")))

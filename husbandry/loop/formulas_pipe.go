@@ -100,7 +100,7 @@ var pipeFormulas = []formula.Formula{
 		},
 	},
 	{
-		Name: "inside_diameter", Title: "How wide is a pipe of this trade name inside?", Unit: "m", Source: "schedule 40 dimensions, ASTM D1785 (from memory, confirmed by the fit of a friction table)",
+		Name: "inside_diameter", Title: "How wide is a pipe of this trade name inside?", Also: []string{"pipe_inside_diameter"}, Unit: "m", Source: "schedule 40 dimensions, ASTM D1785 (from memory, confirmed by the fit of a friction table)",
 		Range: "schedule 40, 0.5 to 6 inches", Inputs: []formula.Input{required(nominalInput)},
 		Cautions: []string{OversizeCaution},
 		Work: func(in *formula.Given) (formula.Answer, error) {

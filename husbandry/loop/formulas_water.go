@@ -60,7 +60,7 @@ var waterFormulas = []formula.Formula{
 		},
 	},
 	{
-		Name: "turnovers_per_hour", Title: "How often an hour does the pump move the whole volume?", Unit: "1/h",
+		Name: "turnovers_per_hour", Title: "How often an hour does the pump move the whole volume?", Also: []string{"turnover_rate"}, Unit: "1/h",
 		Source: "flow over volume; FAO 589 (second hand) asks for 1 at low and 2 at high stocking", Range: "steady flow",
 		Inputs: []formula.Input{volumeInput, flowInput},
 		Work: func(in *formula.Given) (formula.Answer, error) {

@@ -84,7 +84,7 @@ var filterFormulas = []formula.Formula{
 	{
 		Name: "biofilter_area", Title: "How much filter surface does my ammonia need?", Unit: "m2",
 		Inputs: []formula.Input{
-			number("tan_g", "ammonia in a day, as N", "g N/d", 0, maxGrams),
+			number("tan_g", "ammonia in a day, as N", "g N/d", 0, maxGrams, named("tan_g_d")),
 			rateInput("g N/m2/d", "0.56"),
 		},
 		Source: "area = load / rate; default rate from UVI rafts", Range: "warm, ripe, aerated media",
@@ -94,7 +94,7 @@ var filterFormulas = []formula.Formula{
 		},
 	},
 	{
-		Name: "fao_biofilter_volume", Title: "How much media holds this surface?", Unit: "L", Also: []string{"biofilter_volume"},
+		Name: "fao_biofilter_volume", Title: "How much media holds this surface?", Unit: "L", Also: []string{"media_volume", "biofilter_volume"},
 		Inputs: []formula.Input{areaInput("surface wanted"), surfaceInput()},
 		Source: "volume = area / specific surface", Range: "clean media; fouling hides surface",
 		Cautions: []string{startUpCaution},

@@ -191,13 +191,15 @@ func drawnFormula(name, title, source string, also []string, more ...formula.Inp
 	}
 }
 
-// gainFormulas say whether drawing shares together came nearer to what was
-// found later.
-var gainFormulas = formula.Outputs(formula.Formula{
+// gainFormula is what the formulas share that say whether drawing shares
+// together came nearer to what was found later.
+var gainFormula = formula.Formula{
 	Inputs: []formula.Input{ranged(list("hits", "successes of each at first"), 0, 1e9), {Name: "n", Meaning: "tries of each at first", Low: 1, High: 1e9},
 		list("later", "share of each found later, from many more tries")},
 	Source: "James & Stein 1961; Efron & Morris 1975, J. Am. Stat. Assoc. 70:311", Range: "four or more, not all none or all", Cautions: []string{apart},
-}, func(in *formula.Given) (Gain, error) {
+}
+
+func gained(in *formula.Given) (Gain, error) {
 	hits, n := in.Numbers("hits"), in.Float("n")
 	s, err := JamesSteinShares(hits, n)
 	if err != nil {
@@ -207,8 +209,21 @@ var gainFormulas = formula.Outputs(formula.Formula{
 		hits[i] /= n
 	}
 	return s.Against(hits, in.Numbers("later"))
-},
+}
+
+var gainFormulas = append(formula.Outputs(gainFormula, gained,
 	formula.Output[Gain]{Name: "james_stein_better", Title: "How many came nearer to what was found later?", Also: []string{"players better estimated by JS"}, Value: func(g Gain) float64 { return float64(g.Nearer) }},
 	formula.Output[Gain]{Name: "james_stein_squares_before", Title: "How far off were the shares themselves, in squares?", Also: []string{"SSE of raw averages"}, Value: func(g Gain) float64 { return g.Before }},
 	formula.Output[Gain]{Name: "james_stein_squares_after", Title: "How far off were they once drawn together, in squares?", Also: []string{"SSE of JS"}, Value: func(g Gain) float64 { return g.After }},
-)
+), bothSquares())
+
+// bothSquares says how far off the shares were before and after, side by side.
+func bothSquares() formula.Formula {
+	f := gainFormula
+	f.Name, f.Title, f.Also = "james_stein_squares", "How far off were the shares before and after, in squares?", []string{"SSE of raw averages / of JS"}
+	f.Work = func(in *formula.Given) (formula.Answer, error) {
+		g, err := gained(in)
+		return formula.Words(quantity.Show(g.Before, 4) + " / " + quantity.Show(g.After, 4)), err
+	}
+	return f
+}

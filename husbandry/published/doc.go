@@ -9,6 +9,9 @@
 //	0.225 (prints 0.23)              the number; words in brackets are remarks
 //	5.5-6.5, 30 to 60                a range; both ends must agree
 //	<3, >=5                          a bound
+//	~5, about 5                      the number; how near is for the tolerance
+//	20 000, 1,234,567, 20,000        the number; a single comma may be either
+//	5.02 %, 4 t                      the number, in that unit
 //	0.7/1.05/0.95, 14 -> 0.5         figures in a row; each must agree
 //	error, refused, out of range     that no answer may be given
 //	anything else                    words, which must be the same words

@@ -55,3 +55,8 @@ func expect(printed string) expectation {
 	}
 	return e
 }
+
+// ofRange tells whether a refusal is expected for a range that is left.
+func (e expectation) ofRange() bool {
+	return strings.Contains(strings.ToLower(e.text), "range") || strings.HasPrefix(strings.ToLower(e.text), "outside")
+}

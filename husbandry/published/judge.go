@@ -32,7 +32,20 @@ const longWords = 4
 
 // Judge holds an answer, or the error instead of one, against a row. The answer
 // comes back in the row's unit where the two can be converted.
+//
+// A single comma before three digits may be a decimal one or group thousands:
+// the answer may agree with either.
 func Judge(row Row, f *formula.Formula, answer formula.Answer, err error) (Verdict, formula.Answer) {
+	row = tidied(row)
+	verdict, judged := judge(row, f, answer, err)
+	if whole, ok := thousandsMeant(row.Expected); ok && verdict == Differs {
+		row.Expected = whole
+		verdict, judged = judge(row, f, answer, err)
+	}
+	return verdict, judged
+}
+
+func judge(row Row, f *formula.Formula, answer formula.Answer, err error) (Verdict, formula.Answer) {
 	e := expect(row.Expected)
 	if err != nil {
 		return refused(e, err), answer
@@ -61,6 +74,8 @@ func refused(e expectation, err error) Verdict {
 	var input *formula.InputError
 	var outside *quantity.RangeError
 	switch {
+	case e.kind == refusal && e.ofRange() && errors.As(err, &input) && (input.Reason == "missing" || input.Reason == "unknown input"):
+		return NotRead // refused before any range was looked at
 	case e.kind == refusal:
 		return Agrees
 	case errors.As(err, &outside):
@@ -92,9 +107,9 @@ func agrees(row Row, e expectation, a formula.Answer) bool {
 	case span:
 		return t.allows(low, e.low, e.unit) && t.allows(high, e.high, e.unit)
 	case below:
-		return t.allows(high, e.high, e.unit)
+		return t.allows(high, e.high, e.unit) || a.Value <= e.high && math.IsNaN(low)
 	case above:
-		return t.allows(low, e.low, e.unit)
+		return t.allows(low, e.low, e.unit) || a.Value >= e.low && math.IsNaN(high)
 	case figures:
 		return alike(e.list, figuresOf(a.Text), t)
 	}

@@ -51,6 +51,25 @@ func TestNumbersWithinTheirTolerance(t *testing.T) {
 
 func TestRangesBoundsRowsAndWords(t *testing.T) {
 	span := formula.Span
+	for _, c := range []struct {
+		expected, unit string
+		answer         float64
+		own            string
+		want           Verdict
+	}{
+		{"~5", "", 5, "", Agrees}, {"about 5", "", 5.6, "", Differs}, {"ca. 0.050", "", 0.0502, "", Agrees}, {"\u2248 ~5", "", 5, "", Agrees}, {"approx. 5", "", 5, "", Agrees},
+		{"20 000", "", 20000, "", Agrees}, {"1,234,567.5", "", 1234567.5, "", Agrees}, {"20,000", "", 20000, "", Agrees}, {"20,000", "", 20, "", Agrees}, {"20,000", "", 200, "", Differs},
+		{"0,050", "", 50, "", Differs}, {"1234,500", "", 1234500, "", Differs}, {"20'000 g", "", 20000, "g", Agrees}, {"1 2 3", "", 123, "", Differs}, {"1,23,456", "", 123456, "", Differs},
+		{"5.02 %", "", 0.0502, "fraction", Agrees}, {"4 t", "kg", 4000, "kg", Agrees}, {"4 t", "kg", 4, "kg", Differs}, {"4 trees", "", 4, "", Differs}, {"75.2F", "degC", 24, "degC", Agrees},
+		{"2 kg/d", "", 2000, "g/d", Agrees}, {"83", "min", 1.3833333, "h", Agrees}, {"2210", "g TAN/d", 2.21, "kg TAN/d", Agrees}, {"2.21", "g N/d", 2.21, "kg TAN/d", Agrees},
+		{"2", "kg/m2/wk", 1.0 / 84, "t/m2/d", Differs}, {"<0.06", "", 0.05, "", Agrees}, {"<0.06", "", 0.07, "", Differs}, {">0.04", "", 0.05, "", Agrees}, {">0.06", "", 0.05, "", Differs},
+	} {
+		a := formula.Number(c.answer)
+		a.Unit = c.own
+		if got, _ := Judge(Row{Expected: c.expected, Unit: c.unit}, plain, a, nil); got != c.want {
+			t.Errorf("%v %s for %s %s %v, want %v", c.answer, c.own, c.expected, c.unit, got, c.want)
+		}
+	}
 	bounded := span(math.NaN(), 3)
 	bounded.Text = "<3"
 	for _, c := range []struct {
@@ -85,7 +104,7 @@ func TestRefusals(t *testing.T) {
 		err      error
 		want     Verdict
 	}{
-		{"error", outside, Agrees}, {"refused", errors.New("not in our table"), Agrees}, {"Out of range (0-50)", missing, Agrees}, {"an error", unknown, Agrees}, {"none", outside, Agrees}, {"invalid", outside, Agrees},
+		{"error", outside, Agrees}, {"refused", errors.New("not in our table"), Agrees}, {"Out of range (0-50)", outside, Agrees}, {"Out of range (0-50)", missing, NotRead}, {"outside", missing, NotRead}, {"error", missing, Agrees}, {"an error", unknown, Agrees}, {"none", outside, Agrees}, {"invalid", outside, Agrees},
 		{"7", outside, Differs}, {"7", missing, NotRead}, {"7", unknown, NotHeld}, {"7", errors.New("not in our table"), NotHeld},
 	} {
 		if got, _ := Judge(Row{Expected: c.expected}, plain, formula.Answer{}, c.err); got != c.want {

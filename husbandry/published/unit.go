@@ -40,6 +40,15 @@ func conversion(have, want string) func(float64) float64 {
 	from, fromBasis, err := quantity.ParseUnit(have)
 	to, toBasis, err2 := quantity.ParseUnit(want)
 	if err != nil || err2 != nil || from == quantity.NoUnit || to == quantity.NoUnit {
+		if factor, ok := Factor(have, want); ok && factor != 1 {
+			return func(v float64) float64 { return v * factor }
+		}
+		return nil
+	}
+	if fromBasis == quantity.AsCaCO3 && from == quantity.UnitMgPerL && to == quantity.UnitDKH {
+		return func(v float64) float64 { return v / float64(quantity.DegreesKH(1).CaCO3()) }
+	}
+	if _, err := quantity.Convert(1, from, to); err != nil {
 		return nil
 	}
 	rebase := 1.0
@@ -59,4 +68,56 @@ func conversion(have, want string) func(float64) float64 {
 		}
 		return out * rebase
 	}
+}
+
+// hours are the units of time, in hours.
+var hours = map[string]float64{
+	"s": 1.0 / 3600, "sec": 1.0 / 3600, "min": 1.0 / 60, "minute": 1.0 / 60, "minutes": 1.0 / 60, "h": 1, "hr": 1, "hour": 1, "hours": 1,
+	"d": 24, "day": 24, "days": 24, "wk": 168, "week": 168, "weeks": 168,
+}
+
+// Factor is by what a number in one unit is multiplied to be in another that is
+// put together alike: "kg/d" and "g/d", "h" and "min". Words behind a unit, such
+// as the substance, must be the same or missing. False where nothing is known.
+func Factor(have, want string) (factor float64, ok bool) {
+	from, to := strings.Split(have, "/"), strings.Split(want, "/")
+	if len(from) != len(to) {
+		return 0, false
+	}
+	factor = 1
+	for i := range from {
+		one, known := simple(from[i], to[i])
+		if !known {
+			return 0, false
+		}
+		if i == 0 {
+			factor *= one
+		} else {
+			factor /= one
+		}
+	}
+	return factor, true
+}
+
+// simple is Factor for units that are not put together.
+func simple(have, want string) (factor float64, ok bool) {
+	have, of, _ := strings.Cut(strings.TrimSpace(have), " ")
+	want, wanted, _ := strings.Cut(strings.TrimSpace(want), " ")
+	if of != "" && wanted != "" && !strings.EqualFold(of, wanted) {
+		return 0, false
+	}
+	if have == want {
+		return 1, true
+	}
+	if hours[have] != 0 && hours[want] != 0 {
+		return hours[have] / hours[want], true
+	}
+	from, _, err := quantity.ParseUnit(have)
+	to, _, err2 := quantity.ParseUnit(want)
+	if err != nil || err2 != nil || from == quantity.NoUnit || to == quantity.NoUnit {
+		return 0, false
+	}
+	nothing, err := quantity.Convert(0, from, to)
+	factor, err2 = quantity.Convert(1, from, to)
+	return factor, err == nil && err2 == nil && nothing == 0
 }

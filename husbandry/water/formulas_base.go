@@ -52,7 +52,15 @@ var baseFormulas = append([]formula.Formula{
 		},
 	},
 	{
-		Name: "base_for_alkalinity", Title: "How much base raises the alkalinity so far?",
+		Name: "base_equivalent", Title: "How many grams of this base bind one mole of acid?", Also: []string{"equivalent_weight"},
+		Unit: "g/eq", Source: stoichiometry, Range: "pure and dry", Cautions: []string{cautionBase},
+		Inputs: []formula.Input{baseInput},
+		Work: func(in *formula.Given) (formula.Answer, error) {
+			return withBase(in, func(b Base) (formula.Answer, error) { return number(b.Equivalent, nil) })
+		},
+	},
+	{
+		Name: "base_for_alkalinity", Title: "How much base raises the alkalinity so far?", Also: []string{"alkalinity_dose"},
 		Unit: "g", Source: stoichiometry, Range: "0 to 1e9 L", Cautions: []string{cautionBase, cautionRise},
 		Inputs: []formula.Input{baseInput, volumeInput, riseInput},
 		Work: func(in *formula.Given) (formula.Answer, error) {
@@ -64,7 +72,7 @@ var baseFormulas = append([]formula.Formula{
 	{
 		Name: "alkalinity_from_base", Title: "How far does this much base raise the alkalinity?",
 		Unit: "mg/L as CaCO3", Source: stoichiometry, Range: "once dissolved", Cautions: []string{cautionBase, cautionRise},
-		Inputs: []formula.Input{baseInput, within(volumeInput, 0.001, mostVolume), {Name: "dose_g", Meaning: "base added", Unit: "g", Low: 0, High: mostMass}},
+		Inputs: []formula.Input{baseInput, within(volumeInput, 0.001, mostVolume), {Name: "dose_g", Meaning: "base added", Unit: "g", Low: 0, High: mostMass, Also: also("mass_g")}},
 		Work: func(in *formula.Given) (formula.Answer, error) {
 			return withBase(in, func(b Base) (formula.Answer, error) {
 				return number(AlkalinityOfBase(b, litres(in), quantity.Grams(in.Float("dose_g"))))

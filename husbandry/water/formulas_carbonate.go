@@ -8,9 +8,9 @@ import (
 // carbonPH is the pH in the range of the carbonate formulas.
 var carbonPH = formula.Input{Name: "ph", Meaning: "pH of the water", Low: 4.5, High: 10, Also: also("pH")}
 
-func constant(name, other, title string, work func(quantity.Celsius) (float64, error)) formula.Formula {
+func constant(name, other, title string, work func(quantity.Celsius) (float64, error), more ...string) formula.Formula {
 	return formula.Formula{
-		Name: name, Also: []string{other}, Title: title, Source: "Plummer & Busenberg 1982, Geochim. Cosmochim. Acta 46:1011-1040",
+		Name: name, Also: append(more, other), Title: title, Source: "Plummer & Busenberg 1982, Geochim. Cosmochim. Acta 46:1011-1040",
 		Range: "0 to 50 degC, pure water", Inputs: []formula.Input{celsiusInput(50)},
 		Work: func(in *formula.Given) (formula.Answer, error) { return number(work(celsius(in))) },
 	}
@@ -27,7 +27,7 @@ func aboveSimple(at quantity.PH, a formula.Answer, err error) (formula.Answer, e
 var carbonateFormulas = []formula.Formula{
 	constant("pk1_carbonic", "pK1_carbonic", "What is the first acidity constant of carbonic acid?", PK1),
 	constant("pk2_carbonic", "pK2_carbonic", "What is the second acidity constant of carbonic acid?", PK2),
-	constant("pkh_carbonic", "pKH_carbonic", "What is Henry's constant of carbon dioxide?", PKH),
+	constant("pkh_carbonic", "pKH_carbonic", "What is Henry's constant of carbon dioxide?", PKH, "pKH"),
 	constant("pkw", "pKw", "What is the ion product of water?", PKw),
 	{
 		Name: "co2_concentration", Title: "How much carbon dioxide is dissolved, going by pH and alkalinity?",

@@ -22,6 +22,10 @@ var printedDoses = []printedDose{
 	{"cubic foot", quantity.CubicFeet(1).Litres(), "g", inGrams},
 	{"litre", 1, "g", inGrams},
 	{"cubic metre", quantity.CubicMetres(1).Litres(), "g", inGrams},
+	{"gal", quantity.USGallons(1).Litres(), "g", inGrams},
+	{"ft3", quantity.CubicFeet(1).Litres(), "g", inGrams},
+	{"L", 1, "g", inGrams},
+	{"m3", quantity.CubicMetres(1).Litres(), "g", inGrams},
 	{"acre-foot", quantity.AcreFeet(1).Litres(), "lb", inPounds},
 	{"million gallons", quantity.USGallons(1e6).Litres(), "lb", inPounds},
 }
@@ -74,12 +78,12 @@ var doseFormulas = []formula.Formula{
 		},
 	},
 	{
-		Name: "iron_dose", Title: "How much iron chelate does the loop get, or to what iron is it dosed?",
+		Name: "iron_dose", Title: "How much iron chelate does the loop get, or to what iron is it dosed?", Also: []string{"iron_chelate_dose"},
 		Unit: "g", Source: "University of the Virgin Islands; FAO TP 589", Range: "0 to 5 mg/L of iron", Cautions: []string{cautionIron},
 		Inputs: []formula.Input{
 			{Name: "interval_weeks", Meaning: "weeks between doses, to ask for the target alone", Unit: "weeks", Low: 2, High: 3, Default: notGiven},
 			optional(volumeInput, ""),
-			optional(within(load("iron_mg_per_l", "rise of iron wanted", "fe_mg_L", "mg_L", "target_mg_L"), 0, 5), "2"),
+			optional(within(load("iron_mg_per_l", "rise of iron wanted", "fe_mg_L", "mg_L", "dose_mg_L", "target_mg_L"), 0, 5), "2"),
 			{Name: "iron_fraction", Meaning: "share of the product that is iron", Low: 0.005, High: 1, Default: "0.07",
 				Also: append(also("fe_fraction"), from("iron_percent", shareOfPercent), from("fe_pct", shareOfPercent))},
 		},

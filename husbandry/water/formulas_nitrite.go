@@ -69,7 +69,7 @@ var nitriteFormulas = []formula.Formula{
 		},
 	},
 	{
-		Name: "chloride_needed", Title: "How much chloride is to be added for a chosen ratio?",
+		Name: "chloride_needed", Title: "How much chloride is to be added for a chosen ratio?", Also: []string{"chloride_dose"},
 		Unit: "mg/L", Source: "ratio x nitrite - chloride present", Range: "ratio to 1000", Cautions: []string{cautionBasis, cautionSalt},
 		Inputs: []formula.Input{
 			{Name: "ratio", Meaning: "chloride for each part of nitrite, as the ratio counts it", Low: 0, High: 1000},
@@ -81,7 +81,7 @@ var nitriteFormulas = []formula.Formula{
 		},
 	},
 	{
-		Name: "salt_from_chloride", Title: "How much salt holds this chloride?", Also: []string{"chloride_to_salt", "chloride_to_nacl", "salt_for_chloride"},
+		Name: "salt_from_chloride", Title: "How much salt holds this chloride?", Also: []string{"salt_dose", "chloride_to_salt", "chloride_to_nacl", "salt_for_chloride"},
 		Unit: "mg/L", Source: stoichiometry, Range: "sodium chloride", Cautions: []string{cautionSalt},
 		Inputs: []formula.Input{chlorideInput},
 		Work:   func(in *formula.Given) (formula.Answer, error) { return number(SaltForChloride(chloride(in))) },
@@ -101,7 +101,7 @@ var tapInput = formula.Input{Name: "tap_mg_per_l", Meaning: "chlorine in the tap
 
 var chlorineFormulas = []formula.Formula{
 	{
-		Name: "chlorine_after_top_up", Title: "How much chlorine does a top-up leave in the loop?",
+		Name: "chlorine_after_top_up", Title: "How much chlorine does a top-up leave in the loop?", Also: []string{"chlorine_after_exchange", "chlorine_dilution"},
 		Unit: "mg/L as Cl2", Source: "dilution", Range: "before any is lost", Cautions: []string{cautionChlorine},
 		Inputs: []formula.Input{tapInput, {Name: "replaced_fraction", Meaning: "share of the loop that was replaced", Low: 0, High: 1, Also: also("exchange_fraction", "fraction")}},
 		Work: func(in *formula.Given) (formula.Answer, error) {
@@ -121,7 +121,7 @@ var chlorineFormulas = []formula.Formula{
 		},
 	},
 	{
-		Name: "ammonia_from_chloramine", Title: "How much ammonia does broken chloramine leave?",
+		Name: "ammonia_from_chloramine", Title: "How much ammonia does broken chloramine leave?", Also: []string{"chloramine_ammonia"},
 		Unit: "mg/L as N", Source: stoichiometry, Range: "0 to 20 mg/L as NH2Cl", Cautions: []string{cautionChloramin},
 		Inputs: []formula.Input{{Name: "chloramine_mg_per_l", Meaning: "chloramine, counted as NH2Cl", Unit: "mg/L", Low: 0, High: 20, Also: also("chloramine_mg_L")}},
 		Work: func(in *formula.Given) (formula.Answer, error) {

@@ -52,7 +52,7 @@ var oxygenFormulas = []formula.Formula{
 		Inputs: []formula.Input{airInputs[0], airInputs[1], optional(airInputs[2], "1"), airInputs[3]}, Work: saturation,
 	},
 	{
-		Name: "do_percent", Title: "What percent of saturation is this oxygen?",
+		Name: "do_percent", Title: "What percent of saturation is this oxygen?", Also: []string{"do_saturation_percent", "oxygen_saturation_percent"},
 		Unit: "%", Source: benson, Range: benson, Cautions: []string{cautionStation, cautionOxygen},
 		Inputs: append([]formula.Input{within(load("do_mg_per_l", "dissolved oxygen", "do_mg_L", "DO_mg_L"), 0, 100)}, airInputs...),
 		Work: func(in *formula.Given) (formula.Answer, error) {

@@ -78,6 +78,9 @@ inorganic_carbon | ph=7.5;temperature_celsius=15;alkalinity_mg_per_l=80 | 1.7289
 ph_from_inorganic_carbon | carbon_mmol_per_l=1.728912;temperature_celsius=15;alkalinity_mg_per_l=80 | 7.5
 base_per_tan | base=KOH;tan_g=14.007 | 112.21
 base_per_tan | base=potassium hydroxide;tan_g=14.007 | 112.21
+base_equivalent | base=KOH | 56.105
+base_equivalent | base=calcium hydroxide | 37.046
+base_equivalent | base=NaHCO3 | 84.006
 base_for_alkalinity | base=KOH;volume_litres=1000;rise_mg_per_l=50.043 | 56.105
 base_for_alkalinity | base=KOH;volume_m3=1;rise_dkh=2.80388 | 56.105
 base_for_alkalinity | base=KOH;volume_gal=264.172;rise_mg_per_l=50.043 | 56.105
