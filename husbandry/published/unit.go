@@ -48,9 +48,6 @@ func conversion(have, want string) func(float64) float64 {
 	if fromBasis == quantity.AsCaCO3 && from == quantity.UnitMgPerL && to == quantity.UnitDKH {
 		return func(v float64) float64 { return v / float64(quantity.DegreesKH(1).CaCO3()) }
 	}
-	if _, err := quantity.Convert(1, from, to); err != nil {
-		return nil
-	}
 	rebase := 1.0
 	if fromBasis != toBasis && perNitrogen[fromBasis] != 0 && perNitrogen[toBasis] != 0 {
 		rebase = perNitrogen[toBasis] / perNitrogen[fromBasis]
