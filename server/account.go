@@ -19,9 +19,12 @@ type accountService struct {
 	freshetv1.UnimplementedAccountServiceServer
 	store *store.Store
 	tries auth.Tries
+	hints *hints
 }
 
-func newAccounts(st *store.Store) *accountService { return &accountService{store: st} }
+func newAccounts(st *store.Store, hints *hints) *accountService {
+	return &accountService{store: st, hints: hints}
+}
 
 // Join turns an invitation into a device with a token.
 func (a *accountService) Join(ctx context.Context, in *freshetv1.JoinRequest) (*freshetv1.JoinResponse, error) {

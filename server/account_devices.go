@@ -39,5 +39,7 @@ func (a *accountService) RevokeDevice(ctx context.Context, in *freshetv1.RevokeD
 	if err != nil {
 		return nil, err
 	}
-	return &freshetv1.RevokeDeviceResponse{}, a.store.RevokeDevice(ctx, device)
+	err = a.store.RevokeDevice(ctx, device)
+	a.hints.allowed()
+	return &freshetv1.RevokeDeviceResponse{}, err
 }

@@ -52,7 +52,9 @@ func (a *accountService) SetRole(ctx context.Context, in *freshetv1.SetRoleReque
 			return nil, refuse(freshetv1.ErrorReason_ERROR_REASON_SITE_NOT_YOURS, fmt.Sprintf("site_ids[%d]", i), "", "only a site's own grower lets others in")
 		}
 	}
-	return &freshetv1.SetRoleResponse{}, a.store.SetRole(ctx, member, store.Role(in.GetRole()), sites)
+	err = a.store.SetRole(ctx, member, store.Role(in.GetRole()), sites)
+	a.hints.allowed()
+	return &freshetv1.SetRoleResponse{}, err
 }
 
 // checkName refuses a name that is missing, too long, or would upset a list.

@@ -42,6 +42,7 @@ func (a *accountService) SetSharing(ctx context.Context, in *freshetv1.SetSharin
 	if err != nil {
 		return nil, err
 	}
+	a.hints.allowed()
 	return &freshetv1.SetSharingResponse{Rule: sharingMessage(rule)}, nil
 }
 

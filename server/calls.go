@@ -107,6 +107,16 @@ type acting struct {
 
 func (a *acting) Context() context.Context { return a.ctx }
 
+// identifyAgain finds out as at the beginning of a stream who calls, what they
+// may do now, and has the store act for them.
+func (s *Server) identifyAgain(ctx context.Context, method string) (context.Context, error) {
+	ctx, err := s.gate.Again(ctx, method)
+	if err != nil {
+		return nil, err
+	}
+	return onBehalf(ctx), nil
+}
+
 func onBehalf(ctx context.Context) context.Context {
 	caller, known := auth.CallerFrom(ctx)
 	if !known {

@@ -122,9 +122,9 @@ func (s *Server) serverOptions(secured *tls.Config) []grpc.ServerOption {
 
 // register is the list of services: one line and one file each.
 func (s *Server) register() {
-	calls := registrar{s.calls, s.gate.Permit}
-	freshetv1.RegisterAccountServiceServer(calls, newAccounts(s.Store))
-	freshetv1.RegisterSyncServiceServer(calls, newSync(s.Store, s.now))
+	calls, hints := registrar{s.calls, s.gate.Permit}, newHints()
+	freshetv1.RegisterAccountServiceServer(calls, newAccounts(s.Store, hints))
+	freshetv1.RegisterSyncServiceServer(calls, newSync(s.Store, s.now, hints, s.identifyAgain))
 	freshetv1.RegisterHusbandryServiceServer(calls, newHusbandry())
 	freshetv1.RegisterAnalysisServiceServer(calls, analysis.New(s.Store, s.now))
 	freshetv1.RegisterPoolServiceServer(calls, analysis.NewPool(s.Store, s.now))

@@ -23,10 +23,12 @@ type syncService struct {
 	now     func() time.Time
 	rosters *rosters
 	hints   *hints
+	// again asks whether the caller of a context may still make a call.
+	again func(ctx context.Context, method string) (context.Context, error)
 }
 
-func newSync(st *store.Store, now func() time.Time) *syncService {
-	return &syncService{store: st, now: now, rosters: newRosters(), hints: newHints()}
+func newSync(st *store.Store, now func() time.Time, hints *hints, again func(context.Context, string) (context.Context, error)) *syncService {
+	return &syncService{store: st, now: now, rosters: newRosters(), hints: hints, again: again}
 }
 
 // caller is set by the interceptors before any call arrives here.

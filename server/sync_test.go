@@ -437,6 +437,49 @@ func TestWatchHintsThatAScopeMoved(t *testing.T) {
 	}
 }
 
+func TestWatchAsksAgainWhatTheCallerMaySee(t *testing.T) {
+	s := servertest.New(t)
+	h := settled(t, s)
+	ctx, cancel := context.WithTimeout(context.Background(), time.Minute)
+	defer cancel()
+	theo := s.Join(freshetv1.Role_ROLE_GROWER, "Theo")
+	stream, err := theo.Sync.Watch(ctx, &freshetv1.WatchRequest{Scopes: []string{"site:" + h.site, "coop", "member:" + theo.MemberID}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	next := newHand(t, theo)
+	heard := func(what, scope string) {
+		t.Helper()
+		if hint, err := stream.Recv(); err != nil || hint.GetCursor().GetScope() != scope {
+			t.Fatalf("%s: %v, %v", what, hint, err)
+		}
+	}
+	mine := func(name string) {
+		t.Helper()
+		next.stores(next.edit(&freshetv1.Edit{RecordId: theo.MemberID, Record: &freshetv1.Edit_Member{Member: &freshetv1.Member{DisplayName: name}}}))
+	}
+	mine("Theo Lind")
+	heard("his own settings", "member:"+theo.MemberID)
+	share := func(as freshetv1.Sharing) {
+		t.Helper()
+		if _, err := h.p.Accounts.SetSharing(ctx, &freshetv1.SetSharingRequest{SiteId: h.site, Kind: "all", Sharing: as}); err != nil {
+			t.Fatal(err)
+		}
+	}
+	share(freshetv1.Sharing_SHARING_OPEN)
+	heard("a site that was opened", "site:"+h.site)
+	share(freshetv1.Sharing_SHARING_PRIVATE)
+	h.stores(h.ph(71))
+	mine("Theo L")
+	heard("nothing more of a site that was closed", "member:"+theo.MemberID)
+	if _, err := s.Steward().Accounts.RevokeDevice(ctx, &freshetv1.RevokeDeviceRequest{DeviceId: theo.DeviceID}); err != nil {
+		t.Fatal(err)
+	}
+	if hint, err := stream.Recv(); reasonOf(err) != "DEVICE_REVOKED" {
+		t.Errorf("after the device was ended: %v, %v", hint, err)
+	}
+}
+
 // reasonOf is the contract's reason that an error carries.
 func reasonOf(err error) string {
 	for _, detail := range status.Convert(err).Details() {

@@ -40,7 +40,7 @@ func newWeb(calls *grpc.Server, secured *tls.Config, app func(http.Handler) http
 			vanguard.WithTargetProtocols(vanguard.ProtocolGRPC),
 			vanguard.WithTargetCodecs(vanguard.CodecProto),
 			vanguard.WithTypeResolver(protoregistry.GlobalTypes),
-			vanguard.WithMaxMessageBufferBytes(maxJSONBytes),
+			vanguard.WithMaxMessageBufferBytes(maxJSONBytes+1), // the one that tells a cut body
 			vanguard.WithRESTUnmarshalOptions(vanguard.RESTUnmarshalOptions{DiscardUnknownQueryParams: true}),
 		),
 		vanguard.WithUnknownHandler(other),
@@ -98,8 +98,9 @@ func withHeaders(next http.Handler, secured bool) http.Handler {
 	})
 }
 
-// bounded refuses bodies that are too large before they are read, and ends
-// those that come too slowly. A server's ReadTimeout would end long answers too.
+// bounded refuses bodies that are too large before they are read, where they
+// say so; cuts those that do not, for the codecs to refuse; and ends those that
+// come too slowly. A server's ReadTimeout would end long answers too.
 func bounded(next http.Handler) http.Handler {
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		switch {
@@ -113,9 +114,30 @@ func bounded(next http.Handler) http.Handler {
 			if control.SetReadDeadline(time.Now().Add(bodyTime)) == nil {
 				r.Body = &timedBody{r.Body, control}
 			}
+			if r.ContentLength > maxJSONBytes {
+				r.ContentLength = -1
+				r.Header.Del("Content-Length")
+			}
+			r.Body = &cutBody{r.Body, maxJSONBytes + 1}
 		}
 		next.ServeHTTP(w, r)
 	})
+}
+
+// A cutBody ends after one byte more than a body may have. The transcoder's own
+// limit would be answered in its words rather than in the contract's.
+type cutBody struct {
+	io.ReadCloser
+	left int
+}
+
+func (b *cutBody) Read(p []byte) (int, error) {
+	if b.left == 0 {
+		return 0, io.EOF
+	}
+	n, err := b.ReadCloser.Read(p[:min(len(p), b.left)])
+	b.left -= n
+	return n, err
 }
 
 // A timedBody has a deadline until it was read to its end.

@@ -21,6 +21,9 @@ type readJSON struct{ *vanguard.JSONCodec }
 
 // Unmarshal reads a message.
 func (c readJSON) Unmarshal(data []byte, message proto.Message) error {
+	if len(data) > maxJSONBytes {
+		return mistake(freshetv1.ErrorReason_ERROR_REASON_TOO_LARGE, meanings[freshetv1.ErrorReason_ERROR_REASON_TOO_LARGE].words)
+	}
 	return callersMistake(c.JSONCodec.Unmarshal(data, message))
 }
 
@@ -43,14 +46,17 @@ func callersMistake(err error) error {
 	if err == nil {
 		return nil
 	}
-	mistake := connect.NewError(connect.CodeInvalidArgument, errors.New("the request cannot be read: "+strings.ToValidUTF8(err.Error(), "?")))
-	reason := reasonName(freshetv1.ErrorReason_ERROR_REASON_MALFORMED)
-	hint := meanings[freshetv1.ErrorReason_ERROR_REASON_MALFORMED].hint
-	detail, failed := connect.NewErrorDetail(&errdetails.ErrorInfo{Reason: reason, Domain: errorDomain, Metadata: map[string]string{"hint": hint}})
+	return mistake(freshetv1.ErrorReason_ERROR_REASON_MALFORMED, "the request cannot be read: "+strings.ToValidUTF8(err.Error(), "?"))
+}
+
+// mistake is the transcoder's error with a reason of the contract.
+func mistake(reason freshetv1.ErrorReason, words string) error {
+	e := connect.NewError(connect.CodeInvalidArgument, errors.New(words))
+	detail, failed := connect.NewErrorDetail(&errdetails.ErrorInfo{Reason: reasonName(reason), Domain: errorDomain, Metadata: map[string]string{"hint": meanings[reason].hint}})
 	if failed == nil {
-		mistake.AddDetail(detail)
+		e.AddDetail(detail)
 	}
-	return mistake
+	return e
 }
 
 func newPacker() connect.Compressor { return gzip.NewWriter(io.Discard) }
@@ -73,7 +79,7 @@ func (u *unpacker) Reset(from io.Reader) error {
 // Read unpacks.
 func (u *unpacker) Read(p []byte) (int, error) {
 	if u.left <= 0 {
-		return 0, connect.NewError(connect.CodeResourceExhausted, tooLarge)
+		return 0, mistake(freshetv1.ErrorReason_ERROR_REASON_TOO_LARGE, "the request is too large once it is unpacked")
 	}
 	n, err := u.Reader.Read(p[:min(len(p), u.left)])
 	u.left -= n

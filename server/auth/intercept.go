@@ -40,6 +40,12 @@ func (g *Gate) IdentifyStream(server any, stream grpc.ServerStream, info *grpc.S
 	return next(server, &identified{stream, ctx})
 }
 
+// Again is what Identify finds out, for a stream that goes on for long: who was
+// let in when it began may be let in no more.
+func (g *Gate) Again(ctx context.Context, method string) (context.Context, error) {
+	return g.identify(ctx, method)
+}
+
 type identified struct {
 	grpc.ServerStream
 	ctx context.Context
