@@ -32,6 +32,9 @@ var settings = []string{
 	"log_timezone=UTC",
 	"timezone=UTC",
 	"log_checkpoints=off",
+	// An error's details and statement would put what people entered into the log.
+	"log_error_verbosity=terse",
+	"log_min_error_statement=panic",
 }
 
 func startPostmaster(programs programs, f *folder) (*postmaster, error) {

@@ -4,10 +4,12 @@ import (
 	"fmt"
 	"net/http"
 	"os"
+	"regexp"
 	"strings"
 	"syscall"
 	"testing"
 
+	"github.com/jackc/pgx/v5"
 	"google.golang.org/grpc/codes"
 	"google.golang.org/grpc/status"
 
@@ -78,6 +80,7 @@ func TestTwoServersShareADatabase(t *testing.T) {
 	if err := first.end(syscall.SIGINT); err != nil {
 		t.Errorf("SIGINT: %v", err)
 	}
+	checkChronicle(t, url)
 	if exit, out, errs := command(t, "migrate", "--database", url); exit != 0 || !strings.Contains(out, "schema") {
 		t.Errorf("migrate: %d %s %s", exit, out, errs)
 	}
@@ -179,4 +182,33 @@ func residentKB(t *testing.T, pid int) int {
 	}
 	t.Fatal("no VmRSS")
 	return 0
+}
+
+var sealShape = regexp.MustCompile(`[A-Z2-7]{4}(-[A-Z2-7]{4}){3}`)
+
+// checkChronicle checks what joining left, notes the seal, and rewrites history.
+func checkChronicle(t *testing.T, url string) {
+	t.Helper()
+	exit, out, errs := command(t, "chronicle", "--database", url)
+	seal := sealShape.FindString(out)
+	if exit != 0 || seal == "" || !strings.HasPrefix(out, "3 rows, each as it was written") {
+		t.Fatalf("%d %s%s", exit, out, errs)
+	}
+	if exit, out, _ := command(t, "chronicle", "--database", url, "--seal", strings.ToLower(seal)); exit != 0 || !strings.Contains(out, "that of row 3") {
+		t.Errorf("with its seal: %d %s", exit, out)
+	}
+	if exit, _, errs := command(t, "chronicle", "--database", url, "--seal", "AAAA-AAAA-AAAA-AAAA"); exit != 1 || !strings.Contains(errs, "no row of the chronicle has this seal") {
+		t.Errorf("with another: %d %s", exit, errs)
+	}
+	conn, err := pgx.Connect(t.Context(), url)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer conn.Close(t.Context()) //nolint:errcheck // the test ends with it
+	if _, err := conn.Exec(t.Context(), "SET session_replication_role = replica; UPDATE chronicle SET level = 2 WHERE number = 2"); err != nil {
+		t.Fatal(err)
+	}
+	if exit, _, errs := command(t, "chronicle", "--database", url); exit != 1 || !strings.Contains(errs, "row 2 of the chronicle") {
+		t.Errorf("rewritten: %d %s", exit, errs)
+	}
 }

@@ -147,6 +147,79 @@ func (Sharing) EnumDescriptor() ([]byte, []int) {
 	return file_freshet_v1_account_service_proto_rawDescGZIP(), []int{1}
 }
 
+// ChronicleKind is what was done.
+type ChronicleKind int32
+
+const (
+	// Not said.
+	ChronicleKind_CHRONICLE_KIND_UNSPECIFIED ChronicleKind = 0
+	// A member joined.
+	ChronicleKind_CHRONICLE_KIND_JOINED ChronicleKind = 1
+	// An invitation was made: for one person, or for one more device of member_id.
+	ChronicleKind_CHRONICLE_KIND_INVITED ChronicleKind = 2
+	// A member's role or sites were set.
+	ChronicleKind_CHRONICLE_KIND_ROLE_SET ChronicleKind = 3
+	// A device was added.
+	ChronicleKind_CHRONICLE_KIND_DEVICE_ADDED ChronicleKind = 4
+	// A device's token was ended.
+	ChronicleKind_CHRONICLE_KIND_DEVICE_ENDED ChronicleKind = 5
+	// How far a site shares one kind of record was set.
+	ChronicleKind_CHRONICLE_KIND_SHARING_SET ChronicleKind = 6
+	// Entries of a push are held for review.
+	ChronicleKind_CHRONICLE_KIND_HELD ChronicleKind = 7
+)
+
+// Enum value maps for ChronicleKind.
+var (
+	ChronicleKind_name = map[int32]string{
+		0: "CHRONICLE_KIND_UNSPECIFIED",
+		1: "CHRONICLE_KIND_JOINED",
+		2: "CHRONICLE_KIND_INVITED",
+		3: "CHRONICLE_KIND_ROLE_SET",
+		4: "CHRONICLE_KIND_DEVICE_ADDED",
+		5: "CHRONICLE_KIND_DEVICE_ENDED",
+		6: "CHRONICLE_KIND_SHARING_SET",
+		7: "CHRONICLE_KIND_HELD",
+	}
+	ChronicleKind_value = map[string]int32{
+		"CHRONICLE_KIND_UNSPECIFIED":  0,
+		"CHRONICLE_KIND_JOINED":       1,
+		"CHRONICLE_KIND_INVITED":      2,
+		"CHRONICLE_KIND_ROLE_SET":     3,
+		"CHRONICLE_KIND_DEVICE_ADDED": 4,
+		"CHRONICLE_KIND_DEVICE_ENDED": 5,
+		"CHRONICLE_KIND_SHARING_SET":  6,
+		"CHRONICLE_KIND_HELD":         7,
+	}
+)
+
+func (x ChronicleKind) Enum() *ChronicleKind {
+	p := new(ChronicleKind)
+	*p = x
+	return p
+}
+
+func (x ChronicleKind) String() string {
+	return protoimpl.X.EnumStringOf(x.Descriptor(), protoreflect.EnumNumber(x))
+}
+
+func (ChronicleKind) Descriptor() protoreflect.EnumDescriptor {
+	return file_freshet_v1_account_service_proto_enumTypes[2].Descriptor()
+}
+
+func (ChronicleKind) Type() protoreflect.EnumType {
+	return &file_freshet_v1_account_service_proto_enumTypes[2]
+}
+
+func (x ChronicleKind) Number() protoreflect.EnumNumber {
+	return protoreflect.EnumNumber(x)
+}
+
+// Deprecated: Use ChronicleKind.Descriptor instead.
+func (ChronicleKind) EnumDescriptor() ([]byte, []int) {
+	return file_freshet_v1_account_service_proto_rawDescGZIP(), []int{2}
+}
+
 // JoinRequest uses an invitation.
 type JoinRequest struct {
 	state protoimpl.MessageState `protogen:"open.v1"`
@@ -1320,6 +1393,234 @@ func (x *SetSharingResponse) GetRule() *SharingRule {
 	return nil
 }
 
+// ListChronicleRequest asks for the newest entries, or for those before one.
+type ListChronicleRequest struct {
+	state protoimpl.MessageState `protogen:"open.v1"`
+	// Only entries with a smaller number; 0: the newest.
+	BeforeNumber int64 `protobuf:"varint,1,opt,name=before_number,json=beforeNumber,proto3" json:"before_number,omitempty"`
+	// How many at most. Default 50; up to 200.
+	AtMost        uint32 `protobuf:"varint,2,opt,name=at_most,json=atMost,proto3" json:"at_most,omitempty"`
+	unknownFields protoimpl.UnknownFields
+	sizeCache     protoimpl.SizeCache
+}
+
+func (x *ListChronicleRequest) Reset() {
+	*x = ListChronicleRequest{}
+	mi := &file_freshet_v1_account_service_proto_msgTypes[21]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *ListChronicleRequest) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*ListChronicleRequest) ProtoMessage() {}
+
+func (x *ListChronicleRequest) ProtoReflect() protoreflect.Message {
+	mi := &file_freshet_v1_account_service_proto_msgTypes[21]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use ListChronicleRequest.ProtoReflect.Descriptor instead.
+func (*ListChronicleRequest) Descriptor() ([]byte, []int) {
+	return file_freshet_v1_account_service_proto_rawDescGZIP(), []int{21}
+}
+
+func (x *ListChronicleRequest) GetBeforeNumber() int64 {
+	if x != nil {
+		return x.BeforeNumber
+	}
+	return 0
+}
+
+func (x *ListChronicleRequest) GetAtMost() uint32 {
+	if x != nil {
+		return x.AtMost
+	}
+	return 0
+}
+
+// ListChronicleResponse lists entries, newest first.
+type ListChronicleResponse struct {
+	state protoimpl.MessageState `protogen:"open.v1"`
+	// Entries. Numbers that are missing do not concern the caller.
+	Entries       []*ChronicleEntry `protobuf:"bytes,1,rep,name=entries,proto3" json:"entries,omitempty"`
+	unknownFields protoimpl.UnknownFields
+	sizeCache     protoimpl.SizeCache
+}
+
+func (x *ListChronicleResponse) Reset() {
+	*x = ListChronicleResponse{}
+	mi := &file_freshet_v1_account_service_proto_msgTypes[22]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *ListChronicleResponse) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*ListChronicleResponse) ProtoMessage() {}
+
+func (x *ListChronicleResponse) ProtoReflect() protoreflect.Message {
+	mi := &file_freshet_v1_account_service_proto_msgTypes[22]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use ListChronicleResponse.ProtoReflect.Descriptor instead.
+func (*ListChronicleResponse) Descriptor() ([]byte, []int) {
+	return file_freshet_v1_account_service_proto_rawDescGZIP(), []int{22}
+}
+
+func (x *ListChronicleResponse) GetEntries() []*ChronicleEntry {
+	if x != nil {
+		return x.Entries
+	}
+	return nil
+}
+
+// ChronicleEntry is one thing that was done. It is never changed or deleted.
+type ChronicleEntry struct {
+	state protoimpl.MessageState `protogen:"open.v1"`
+	// Runs on from 1 for the whole cooperative.
+	Number int64 `protobuf:"varint,1,opt,name=number,proto3" json:"number,omitempty"`
+	// When, milliseconds since 1970 UTC.
+	AtMs int64 `protobuf:"varint,2,opt,name=at_ms,json=atMs,proto3" json:"at_ms,omitempty"`
+	// What was done.
+	Kind ChronicleKind `protobuf:"varint,3,opt,name=kind,proto3,enum=freshet.v1.ChronicleKind" json:"kind,omitempty"`
+	// The member who did it; empty: whoever keeps the server.
+	ActorId string `protobuf:"bytes,4,opt,name=actor_id,json=actorId,proto3" json:"actor_id,omitempty"`
+	// The member it was done to; empty: none.
+	MemberId string `protobuf:"bytes,5,opt,name=member_id,json=memberId,proto3" json:"member_id,omitempty"`
+	// The device; empty: none.
+	DeviceId string `protobuf:"bytes,6,opt,name=device_id,json=deviceId,proto3" json:"device_id,omitempty"`
+	// The sites it is about.
+	SiteIds []string `protobuf:"bytes,7,rep,name=site_ids,json=siteIds,proto3" json:"site_ids,omitempty"`
+	// Sharing: the kind of record, or "all". Held: the reason, a name of ErrorReason.
+	About string `protobuf:"bytes,8,opt,name=about,proto3" json:"about,omitempty"`
+	// The role that was given or invited; else unspecified.
+	Role Role `protobuf:"varint,9,opt,name=role,proto3,enum=freshet.v1.Role" json:"role,omitempty"`
+	// How far is shared since; else unspecified.
+	Sharing       Sharing `protobuf:"varint,10,opt,name=sharing,proto3,enum=freshet.v1.Sharing" json:"sharing,omitempty"`
+	unknownFields protoimpl.UnknownFields
+	sizeCache     protoimpl.SizeCache
+}
+
+func (x *ChronicleEntry) Reset() {
+	*x = ChronicleEntry{}
+	mi := &file_freshet_v1_account_service_proto_msgTypes[23]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *ChronicleEntry) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*ChronicleEntry) ProtoMessage() {}
+
+func (x *ChronicleEntry) ProtoReflect() protoreflect.Message {
+	mi := &file_freshet_v1_account_service_proto_msgTypes[23]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use ChronicleEntry.ProtoReflect.Descriptor instead.
+func (*ChronicleEntry) Descriptor() ([]byte, []int) {
+	return file_freshet_v1_account_service_proto_rawDescGZIP(), []int{23}
+}
+
+func (x *ChronicleEntry) GetNumber() int64 {
+	if x != nil {
+		return x.Number
+	}
+	return 0
+}
+
+func (x *ChronicleEntry) GetAtMs() int64 {
+	if x != nil {
+		return x.AtMs
+	}
+	return 0
+}
+
+func (x *ChronicleEntry) GetKind() ChronicleKind {
+	if x != nil {
+		return x.Kind
+	}
+	return ChronicleKind_CHRONICLE_KIND_UNSPECIFIED
+}
+
+func (x *ChronicleEntry) GetActorId() string {
+	if x != nil {
+		return x.ActorId
+	}
+	return ""
+}
+
+func (x *ChronicleEntry) GetMemberId() string {
+	if x != nil {
+		return x.MemberId
+	}
+	return ""
+}
+
+func (x *ChronicleEntry) GetDeviceId() string {
+	if x != nil {
+		return x.DeviceId
+	}
+	return ""
+}
+
+func (x *ChronicleEntry) GetSiteIds() []string {
+	if x != nil {
+		return x.SiteIds
+	}
+	return nil
+}
+
+func (x *ChronicleEntry) GetAbout() string {
+	if x != nil {
+		return x.About
+	}
+	return ""
+}
+
+func (x *ChronicleEntry) GetRole() Role {
+	if x != nil {
+		return x.Role
+	}
+	return Role_ROLE_UNSPECIFIED
+}
+
+func (x *ChronicleEntry) GetSharing() Sharing {
+	if x != nil {
+		return x.Sharing
+	}
+	return Sharing_SHARING_UNSPECIFIED
+}
+
 var File_freshet_v1_account_service_proto protoreflect.FileDescriptor
 
 const file_freshet_v1_account_service_proto_rawDesc = "" +
@@ -1394,7 +1695,24 @@ const file_freshet_v1_account_service_proto_rawDesc = "" +
 	"\x04kind\x18\x02 \x01(\tR\x04kind\x12-\n" +
 	"\asharing\x18\x03 \x01(\x0e2\x13.freshet.v1.SharingR\asharing\"A\n" +
 	"\x12SetSharingResponse\x12+\n" +
-	"\x04rule\x18\x01 \x01(\v2\x17.freshet.v1.SharingRuleR\x04rule*r\n" +
+	"\x04rule\x18\x01 \x01(\v2\x17.freshet.v1.SharingRuleR\x04rule\"T\n" +
+	"\x14ListChronicleRequest\x12#\n" +
+	"\rbefore_number\x18\x01 \x01(\x03R\fbeforeNumber\x12\x17\n" +
+	"\aat_most\x18\x02 \x01(\rR\x06atMost\"M\n" +
+	"\x15ListChronicleResponse\x124\n" +
+	"\aentries\x18\x01 \x03(\v2\x1a.freshet.v1.ChronicleEntryR\aentries\"\xc7\x02\n" +
+	"\x0eChronicleEntry\x12\x16\n" +
+	"\x06number\x18\x01 \x01(\x03R\x06number\x12\x13\n" +
+	"\x05at_ms\x18\x02 \x01(\x03R\x04atMs\x12-\n" +
+	"\x04kind\x18\x03 \x01(\x0e2\x19.freshet.v1.ChronicleKindR\x04kind\x12\x19\n" +
+	"\bactor_id\x18\x04 \x01(\tR\aactorId\x12\x1b\n" +
+	"\tmember_id\x18\x05 \x01(\tR\bmemberId\x12\x1b\n" +
+	"\tdevice_id\x18\x06 \x01(\tR\bdeviceId\x12\x19\n" +
+	"\bsite_ids\x18\a \x03(\tR\asiteIds\x12\x14\n" +
+	"\x05about\x18\b \x01(\tR\x05about\x12$\n" +
+	"\x04role\x18\t \x01(\x0e2\x10.freshet.v1.RoleR\x04role\x12-\n" +
+	"\asharing\x18\n" +
+	" \x01(\x0e2\x13.freshet.v1.SharingR\asharing*r\n" +
 	"\x04Role\x12\x14\n" +
 	"\x10ROLE_UNSPECIFIED\x10\x00\x12\x10\n" +
 	"\fROLE_STEWARD\x10\x01\x12\x0f\n" +
@@ -1407,7 +1725,16 @@ const file_freshet_v1_account_service_proto_rawDesc = "" +
 	"\x0fSHARING_PRIVATE\x10\x01\x12\x13\n" +
 	"\x0fSHARING_FIGURES\x10\x02\x12\x11\n" +
 	"\rSHARING_NAMED\x10\x03\x12\x10\n" +
-	"\fSHARING_OPEN\x10\x042\xbf\x05\n" +
+	"\fSHARING_OPEN\x10\x04*\xfe\x01\n" +
+	"\rChronicleKind\x12\x1e\n" +
+	"\x1aCHRONICLE_KIND_UNSPECIFIED\x10\x00\x12\x19\n" +
+	"\x15CHRONICLE_KIND_JOINED\x10\x01\x12\x1a\n" +
+	"\x16CHRONICLE_KIND_INVITED\x10\x02\x12\x1b\n" +
+	"\x17CHRONICLE_KIND_ROLE_SET\x10\x03\x12\x1f\n" +
+	"\x1bCHRONICLE_KIND_DEVICE_ADDED\x10\x04\x12\x1f\n" +
+	"\x1bCHRONICLE_KIND_DEVICE_ENDED\x10\x05\x12\x1e\n" +
+	"\x1aCHRONICLE_KIND_SHARING_SET\x10\x06\x12\x17\n" +
+	"\x13CHRONICLE_KIND_HELD\x10\a2\x95\x06\n" +
 	"\x0eAccountService\x129\n" +
 	"\x04Join\x12\x17.freshet.v1.JoinRequest\x1a\x18.freshet.v1.JoinResponse\x12?\n" +
 	"\x06WhoAmI\x12\x19.freshet.v1.WhoAmIRequest\x1a\x1a.freshet.v1.WhoAmIResponse\x12]\n" +
@@ -1418,7 +1745,8 @@ const file_freshet_v1_account_service_proto_rawDesc = "" +
 	"\fRevokeDevice\x12\x1f.freshet.v1.RevokeDeviceRequest\x1a .freshet.v1.RevokeDeviceResponse\x12N\n" +
 	"\vListSharing\x12\x1e.freshet.v1.ListSharingRequest\x1a\x1f.freshet.v1.ListSharingResponse\x12K\n" +
 	"\n" +
-	"SetSharing\x12\x1d.freshet.v1.SetSharingRequest\x1a\x1e.freshet.v1.SetSharingResponseB*Z(freshet.example/api/freshet/v1;freshetv1b\x06proto3"
+	"SetSharing\x12\x1d.freshet.v1.SetSharingRequest\x1a\x1e.freshet.v1.SetSharingResponse\x12T\n" +
+	"\rListChronicle\x12 .freshet.v1.ListChronicleRequest\x1a!.freshet.v1.ListChronicleResponseB*Z(freshet.example/api/freshet/v1;freshetv1b\x06proto3"
 
 var (
 	file_freshet_v1_account_service_proto_rawDescOnce sync.Once
@@ -1432,68 +1760,78 @@ func file_freshet_v1_account_service_proto_rawDescGZIP() []byte {
 	return file_freshet_v1_account_service_proto_rawDescData
 }
 
-var file_freshet_v1_account_service_proto_enumTypes = make([]protoimpl.EnumInfo, 2)
-var file_freshet_v1_account_service_proto_msgTypes = make([]protoimpl.MessageInfo, 21)
+var file_freshet_v1_account_service_proto_enumTypes = make([]protoimpl.EnumInfo, 3)
+var file_freshet_v1_account_service_proto_msgTypes = make([]protoimpl.MessageInfo, 24)
 var file_freshet_v1_account_service_proto_goTypes = []any{
 	(Role)(0),                        // 0: freshet.v1.Role
 	(Sharing)(0),                     // 1: freshet.v1.Sharing
-	(*JoinRequest)(nil),              // 2: freshet.v1.JoinRequest
-	(*JoinResponse)(nil),             // 3: freshet.v1.JoinResponse
-	(*WhoAmIRequest)(nil),            // 4: freshet.v1.WhoAmIRequest
-	(*WhoAmIResponse)(nil),           // 5: freshet.v1.WhoAmIResponse
-	(*CreateInvitationRequest)(nil),  // 6: freshet.v1.CreateInvitationRequest
-	(*CreateInvitationResponse)(nil), // 7: freshet.v1.CreateInvitationResponse
-	(*ListMembersRequest)(nil),       // 8: freshet.v1.ListMembersRequest
-	(*ListMembersResponse)(nil),      // 9: freshet.v1.ListMembersResponse
-	(*MemberSummary)(nil),            // 10: freshet.v1.MemberSummary
-	(*SetRoleRequest)(nil),           // 11: freshet.v1.SetRoleRequest
-	(*SetRoleResponse)(nil),          // 12: freshet.v1.SetRoleResponse
-	(*ListDevicesRequest)(nil),       // 13: freshet.v1.ListDevicesRequest
-	(*ListDevicesResponse)(nil),      // 14: freshet.v1.ListDevicesResponse
-	(*Device)(nil),                   // 15: freshet.v1.Device
-	(*RevokeDeviceRequest)(nil),      // 16: freshet.v1.RevokeDeviceRequest
-	(*RevokeDeviceResponse)(nil),     // 17: freshet.v1.RevokeDeviceResponse
-	(*ListSharingRequest)(nil),       // 18: freshet.v1.ListSharingRequest
-	(*ListSharingResponse)(nil),      // 19: freshet.v1.ListSharingResponse
-	(*SharingRule)(nil),              // 20: freshet.v1.SharingRule
-	(*SetSharingRequest)(nil),        // 21: freshet.v1.SetSharingRequest
-	(*SetSharingResponse)(nil),       // 22: freshet.v1.SetSharingResponse
+	(ChronicleKind)(0),               // 2: freshet.v1.ChronicleKind
+	(*JoinRequest)(nil),              // 3: freshet.v1.JoinRequest
+	(*JoinResponse)(nil),             // 4: freshet.v1.JoinResponse
+	(*WhoAmIRequest)(nil),            // 5: freshet.v1.WhoAmIRequest
+	(*WhoAmIResponse)(nil),           // 6: freshet.v1.WhoAmIResponse
+	(*CreateInvitationRequest)(nil),  // 7: freshet.v1.CreateInvitationRequest
+	(*CreateInvitationResponse)(nil), // 8: freshet.v1.CreateInvitationResponse
+	(*ListMembersRequest)(nil),       // 9: freshet.v1.ListMembersRequest
+	(*ListMembersResponse)(nil),      // 10: freshet.v1.ListMembersResponse
+	(*MemberSummary)(nil),            // 11: freshet.v1.MemberSummary
+	(*SetRoleRequest)(nil),           // 12: freshet.v1.SetRoleRequest
+	(*SetRoleResponse)(nil),          // 13: freshet.v1.SetRoleResponse
+	(*ListDevicesRequest)(nil),       // 14: freshet.v1.ListDevicesRequest
+	(*ListDevicesResponse)(nil),      // 15: freshet.v1.ListDevicesResponse
+	(*Device)(nil),                   // 16: freshet.v1.Device
+	(*RevokeDeviceRequest)(nil),      // 17: freshet.v1.RevokeDeviceRequest
+	(*RevokeDeviceResponse)(nil),     // 18: freshet.v1.RevokeDeviceResponse
+	(*ListSharingRequest)(nil),       // 19: freshet.v1.ListSharingRequest
+	(*ListSharingResponse)(nil),      // 20: freshet.v1.ListSharingResponse
+	(*SharingRule)(nil),              // 21: freshet.v1.SharingRule
+	(*SetSharingRequest)(nil),        // 22: freshet.v1.SetSharingRequest
+	(*SetSharingResponse)(nil),       // 23: freshet.v1.SetSharingResponse
+	(*ListChronicleRequest)(nil),     // 24: freshet.v1.ListChronicleRequest
+	(*ListChronicleResponse)(nil),    // 25: freshet.v1.ListChronicleResponse
+	(*ChronicleEntry)(nil),           // 26: freshet.v1.ChronicleEntry
 }
 var file_freshet_v1_account_service_proto_depIdxs = []int32{
 	0,  // 0: freshet.v1.JoinResponse.role:type_name -> freshet.v1.Role
 	0,  // 1: freshet.v1.WhoAmIResponse.role:type_name -> freshet.v1.Role
 	0,  // 2: freshet.v1.CreateInvitationRequest.role:type_name -> freshet.v1.Role
-	10, // 3: freshet.v1.ListMembersResponse.members:type_name -> freshet.v1.MemberSummary
+	11, // 3: freshet.v1.ListMembersResponse.members:type_name -> freshet.v1.MemberSummary
 	0,  // 4: freshet.v1.MemberSummary.role:type_name -> freshet.v1.Role
 	0,  // 5: freshet.v1.SetRoleRequest.role:type_name -> freshet.v1.Role
-	15, // 6: freshet.v1.ListDevicesResponse.devices:type_name -> freshet.v1.Device
-	20, // 7: freshet.v1.ListSharingResponse.rules:type_name -> freshet.v1.SharingRule
+	16, // 6: freshet.v1.ListDevicesResponse.devices:type_name -> freshet.v1.Device
+	21, // 7: freshet.v1.ListSharingResponse.rules:type_name -> freshet.v1.SharingRule
 	1,  // 8: freshet.v1.SharingRule.sharing:type_name -> freshet.v1.Sharing
 	1,  // 9: freshet.v1.SetSharingRequest.sharing:type_name -> freshet.v1.Sharing
-	20, // 10: freshet.v1.SetSharingResponse.rule:type_name -> freshet.v1.SharingRule
-	2,  // 11: freshet.v1.AccountService.Join:input_type -> freshet.v1.JoinRequest
-	4,  // 12: freshet.v1.AccountService.WhoAmI:input_type -> freshet.v1.WhoAmIRequest
-	6,  // 13: freshet.v1.AccountService.CreateInvitation:input_type -> freshet.v1.CreateInvitationRequest
-	8,  // 14: freshet.v1.AccountService.ListMembers:input_type -> freshet.v1.ListMembersRequest
-	11, // 15: freshet.v1.AccountService.SetRole:input_type -> freshet.v1.SetRoleRequest
-	13, // 16: freshet.v1.AccountService.ListDevices:input_type -> freshet.v1.ListDevicesRequest
-	16, // 17: freshet.v1.AccountService.RevokeDevice:input_type -> freshet.v1.RevokeDeviceRequest
-	18, // 18: freshet.v1.AccountService.ListSharing:input_type -> freshet.v1.ListSharingRequest
-	21, // 19: freshet.v1.AccountService.SetSharing:input_type -> freshet.v1.SetSharingRequest
-	3,  // 20: freshet.v1.AccountService.Join:output_type -> freshet.v1.JoinResponse
-	5,  // 21: freshet.v1.AccountService.WhoAmI:output_type -> freshet.v1.WhoAmIResponse
-	7,  // 22: freshet.v1.AccountService.CreateInvitation:output_type -> freshet.v1.CreateInvitationResponse
-	9,  // 23: freshet.v1.AccountService.ListMembers:output_type -> freshet.v1.ListMembersResponse
-	12, // 24: freshet.v1.AccountService.SetRole:output_type -> freshet.v1.SetRoleResponse
-	14, // 25: freshet.v1.AccountService.ListDevices:output_type -> freshet.v1.ListDevicesResponse
-	17, // 26: freshet.v1.AccountService.RevokeDevice:output_type -> freshet.v1.RevokeDeviceResponse
-	19, // 27: freshet.v1.AccountService.ListSharing:output_type -> freshet.v1.ListSharingResponse
-	22, // 28: freshet.v1.AccountService.SetSharing:output_type -> freshet.v1.SetSharingResponse
-	20, // [20:29] is the sub-list for method output_type
-	11, // [11:20] is the sub-list for method input_type
-	11, // [11:11] is the sub-list for extension type_name
-	11, // [11:11] is the sub-list for extension extendee
-	0,  // [0:11] is the sub-list for field type_name
+	21, // 10: freshet.v1.SetSharingResponse.rule:type_name -> freshet.v1.SharingRule
+	26, // 11: freshet.v1.ListChronicleResponse.entries:type_name -> freshet.v1.ChronicleEntry
+	2,  // 12: freshet.v1.ChronicleEntry.kind:type_name -> freshet.v1.ChronicleKind
+	0,  // 13: freshet.v1.ChronicleEntry.role:type_name -> freshet.v1.Role
+	1,  // 14: freshet.v1.ChronicleEntry.sharing:type_name -> freshet.v1.Sharing
+	3,  // 15: freshet.v1.AccountService.Join:input_type -> freshet.v1.JoinRequest
+	5,  // 16: freshet.v1.AccountService.WhoAmI:input_type -> freshet.v1.WhoAmIRequest
+	7,  // 17: freshet.v1.AccountService.CreateInvitation:input_type -> freshet.v1.CreateInvitationRequest
+	9,  // 18: freshet.v1.AccountService.ListMembers:input_type -> freshet.v1.ListMembersRequest
+	12, // 19: freshet.v1.AccountService.SetRole:input_type -> freshet.v1.SetRoleRequest
+	14, // 20: freshet.v1.AccountService.ListDevices:input_type -> freshet.v1.ListDevicesRequest
+	17, // 21: freshet.v1.AccountService.RevokeDevice:input_type -> freshet.v1.RevokeDeviceRequest
+	19, // 22: freshet.v1.AccountService.ListSharing:input_type -> freshet.v1.ListSharingRequest
+	22, // 23: freshet.v1.AccountService.SetSharing:input_type -> freshet.v1.SetSharingRequest
+	24, // 24: freshet.v1.AccountService.ListChronicle:input_type -> freshet.v1.ListChronicleRequest
+	4,  // 25: freshet.v1.AccountService.Join:output_type -> freshet.v1.JoinResponse
+	6,  // 26: freshet.v1.AccountService.WhoAmI:output_type -> freshet.v1.WhoAmIResponse
+	8,  // 27: freshet.v1.AccountService.CreateInvitation:output_type -> freshet.v1.CreateInvitationResponse
+	10, // 28: freshet.v1.AccountService.ListMembers:output_type -> freshet.v1.ListMembersResponse
+	13, // 29: freshet.v1.AccountService.SetRole:output_type -> freshet.v1.SetRoleResponse
+	15, // 30: freshet.v1.AccountService.ListDevices:output_type -> freshet.v1.ListDevicesResponse
+	18, // 31: freshet.v1.AccountService.RevokeDevice:output_type -> freshet.v1.RevokeDeviceResponse
+	20, // 32: freshet.v1.AccountService.ListSharing:output_type -> freshet.v1.ListSharingResponse
+	23, // 33: freshet.v1.AccountService.SetSharing:output_type -> freshet.v1.SetSharingResponse
+	25, // 34: freshet.v1.AccountService.ListChronicle:output_type -> freshet.v1.ListChronicleResponse
+	25, // [25:35] is the sub-list for method output_type
+	15, // [15:25] is the sub-list for method input_type
+	15, // [15:15] is the sub-list for extension type_name
+	15, // [15:15] is the sub-list for extension extendee
+	0,  // [0:15] is the sub-list for field type_name
 }
 
 func init() { file_freshet_v1_account_service_proto_init() }
@@ -1506,8 +1844,8 @@ func file_freshet_v1_account_service_proto_init() {
 		File: protoimpl.DescBuilder{
 			GoPackagePath: reflect.TypeOf(x{}).PkgPath(),
 			RawDescriptor: unsafe.Slice(unsafe.StringData(file_freshet_v1_account_service_proto_rawDesc), len(file_freshet_v1_account_service_proto_rawDesc)),
-			NumEnums:      2,
-			NumMessages:   21,
+			NumEnums:      3,
+			NumMessages:   24,
 			NumExtensions: 0,
 			NumServices:   1,
 		},

@@ -28,6 +28,7 @@ const (
 	AccountService_RevokeDevice_FullMethodName     = "/freshet.v1.AccountService/RevokeDevice"
 	AccountService_ListSharing_FullMethodName      = "/freshet.v1.AccountService/ListSharing"
 	AccountService_SetSharing_FullMethodName       = "/freshet.v1.AccountService/SetSharing"
+	AccountService_ListChronicle_FullMethodName    = "/freshet.v1.AccountService/ListChronicle"
 )
 
 // AccountServiceClient is the client API for AccountService service.
@@ -54,6 +55,8 @@ type AccountServiceClient interface {
 	ListSharing(ctx context.Context, in *ListSharingRequest, opts ...grpc.CallOption) (*ListSharingResponse, error)
 	// SetSharing changes what a site shares from now on.
 	SetSharing(ctx context.Context, in *SetSharingRequest, opts ...grpc.CallOption) (*SetSharingResponse, error)
+	// ListChronicle tells who did what to sharing, roles, devices and invitations, as far as it concerns the caller.
+	ListChronicle(ctx context.Context, in *ListChronicleRequest, opts ...grpc.CallOption) (*ListChronicleResponse, error)
 }
 
 type accountServiceClient struct {
@@ -154,6 +157,16 @@ func (c *accountServiceClient) SetSharing(ctx context.Context, in *SetSharingReq
 	return out, nil
 }
 
+func (c *accountServiceClient) ListChronicle(ctx context.Context, in *ListChronicleRequest, opts ...grpc.CallOption) (*ListChronicleResponse, error) {
+	cOpts := append([]grpc.CallOption{grpc.StaticMethod()}, opts...)
+	out := new(ListChronicleResponse)
+	err := c.cc.Invoke(ctx, AccountService_ListChronicle_FullMethodName, in, out, cOpts...)
+	if err != nil {
+		return nil, err
+	}
+	return out, nil
+}
+
 // AccountServiceServer is the server API for AccountService service.
 // All implementations must embed UnimplementedAccountServiceServer
 // for forward compatibility.
@@ -178,6 +191,8 @@ type AccountServiceServer interface {
 	ListSharing(context.Context, *ListSharingRequest) (*ListSharingResponse, error)
 	// SetSharing changes what a site shares from now on.
 	SetSharing(context.Context, *SetSharingRequest) (*SetSharingResponse, error)
+	// ListChronicle tells who did what to sharing, roles, devices and invitations, as far as it concerns the caller.
+	ListChronicle(context.Context, *ListChronicleRequest) (*ListChronicleResponse, error)
 	mustEmbedUnimplementedAccountServiceServer()
 }
 
@@ -214,6 +229,9 @@ func (UnimplementedAccountServiceServer) ListSharing(context.Context, *ListShari
 }
 func (UnimplementedAccountServiceServer) SetSharing(context.Context, *SetSharingRequest) (*SetSharingResponse, error) {
 	return nil, status.Error(codes.Unimplemented, "method SetSharing not implemented")
+}
+func (UnimplementedAccountServiceServer) ListChronicle(context.Context, *ListChronicleRequest) (*ListChronicleResponse, error) {
+	return nil, status.Error(codes.Unimplemented, "method ListChronicle not implemented")
 }
 func (UnimplementedAccountServiceServer) mustEmbedUnimplementedAccountServiceServer() {}
 func (UnimplementedAccountServiceServer) testEmbeddedByValue()                        {}
@@ -398,6 +416,24 @@ func _AccountService_SetSharing_Handler(srv interface{}, ctx context.Context, de
 	return interceptor(ctx, in, info, handler)
 }
 
+func _AccountService_ListChronicle_Handler(srv interface{}, ctx context.Context, dec func(interface{}) error, interceptor grpc.UnaryServerInterceptor) (interface{}, error) {
+	in := new(ListChronicleRequest)
+	if err := dec(in); err != nil {
+		return nil, err
+	}
+	if interceptor == nil {
+		return srv.(AccountServiceServer).ListChronicle(ctx, in)
+	}
+	info := &grpc.UnaryServerInfo{
+		Server:     srv,
+		FullMethod: AccountService_ListChronicle_FullMethodName,
+	}
+	handler := func(ctx context.Context, req interface{}) (interface{}, error) {
+		return srv.(AccountServiceServer).ListChronicle(ctx, req.(*ListChronicleRequest))
+	}
+	return interceptor(ctx, in, info, handler)
+}
+
 // AccountService_ServiceDesc is the grpc.ServiceDesc for AccountService service.
 // It's only intended for direct use with grpc.RegisterService,
 // and not to be introspected or modified (even as a copy)
@@ -440,6 +476,10 @@ var AccountService_ServiceDesc = grpc.ServiceDesc{
 		{
 			MethodName: "SetSharing",
 			Handler:    _AccountService_SetSharing_Handler,
+		},
+		{
+			MethodName: "ListChronicle",
+			Handler:    _AccountService_ListChronicle_Handler,
 		},
 	},
 	Streams:  []grpc.StreamDesc{},

@@ -10,7 +10,7 @@ import type { Message } from "@bufbuild/protobuf";
  * Describes the file freshet/v1/account_service.proto.
  */
 export const file_freshet_v1_account_service: GenFile = /*@__PURE__*/
-  fileDesc("CiBmcmVzaGV0L3YxL2FjY291bnRfc2VydmljZS5wcm90bxIKZnJlc2hldC52MSJGCgtKb2luUmVxdWVzdBIMCgRjb2RlGAEgASgJEhMKC2RldmljZV9uYW1lGAIgASgJEhQKDGRpc3BsYXlfbmFtZRgDIAEoCSJ7CgxKb2luUmVzcG9uc2USDQoFdG9rZW4YASABKAkSEQoJbWVtYmVyX2lkGAIgASgJEhEKCWRldmljZV9pZBgDIAEoCRIWCg5jb29wZXJhdGl2ZV9pZBgEIAEoCRIeCgRyb2xlGAUgASgOMhAuZnJlc2hldC52MS5Sb2xlIg8KDVdob0FtSVJlcXVlc3QisAEKDldob0FtSVJlc3BvbnNlEhEKCW1lbWJlcl9pZBgBIAEoCRIUCgxkaXNwbGF5X25hbWUYAiABKAkSHgoEcm9sZRgDIAEoDjIQLmZyZXNoZXQudjEuUm9sZRIRCglkZXZpY2VfaWQYBCABKAkSEAoIc2l0ZV9pZHMYBSADKAkSFgoOY29vcGVyYXRpdmVfaWQYBiABKAkSGAoQY29vcGVyYXRpdmVfbmFtZRgHIAEoCSJgChdDcmVhdGVJbnZpdGF0aW9uUmVxdWVzdBIeCgRyb2xlGAEgASgOMhAuZnJlc2hldC52MS5Sb2xlEhAKCHNpdGVfaWRzGAIgAygJEhMKC3ZhbGlkX2hvdXJzGAMgASgNIjwKGENyZWF0ZUludml0YXRpb25SZXNwb25zZRIMCgRjb2RlGAEgASgJEhIKCmV4cGlyZXNfbXMYAiABKAMiFAoSTGlzdE1lbWJlcnNSZXF1ZXN0IkEKE0xpc3RNZW1iZXJzUmVzcG9uc2USKgoHbWVtYmVycxgBIAMoCzIZLmZyZXNoZXQudjEuTWVtYmVyU3VtbWFyeSJYCg1NZW1iZXJTdW1tYXJ5EhEKCW1lbWJlcl9pZBgBIAEoCRIUCgxkaXNwbGF5X25hbWUYAiABKAkSHgoEcm9sZRgDIAEoDjIQLmZyZXNoZXQudjEuUm9sZSJVCg5TZXRSb2xlUmVxdWVzdBIRCgltZW1iZXJfaWQYASABKAkSHgoEcm9sZRgCIAEoDjIQLmZyZXNoZXQudjEuUm9sZRIQCghzaXRlX2lkcxgDIAMoCSIRCg9TZXRSb2xlUmVzcG9uc2UiKQoSTGlzdERldmljZXNSZXF1ZXN0EhMKC2FsbF9tZW1iZXJzGAEgASgIIjoKE0xpc3REZXZpY2VzUmVzcG9uc2USIwoHZGV2aWNlcxgBIAMoCzISLmZyZXNoZXQudjEuRGV2aWNlImYKBkRldmljZRIRCglkZXZpY2VfaWQYASABKAkSEQoJbWVtYmVyX2lkGAIgASgJEgwKBG5hbWUYAyABKAkSFwoPbGFzdF9jb250YWN0X21zGAQgASgDEg8KB3Jldm9rZWQYBSABKAgiKAoTUmV2b2tlRGV2aWNlUmVxdWVzdBIRCglkZXZpY2VfaWQYASABKAkiFgoUUmV2b2tlRGV2aWNlUmVzcG9uc2UiJQoSTGlzdFNoYXJpbmdSZXF1ZXN0Eg8KB3NpdGVfaWQYASABKAkiPQoTTGlzdFNoYXJpbmdSZXNwb25zZRImCgVydWxlcxgBIAMoCzIXLmZyZXNoZXQudjEuU2hhcmluZ1J1bGUiUwoLU2hhcmluZ1J1bGUSDAoEa2luZBgBIAEoCRIkCgdzaGFyaW5nGAIgASgOMhMuZnJlc2hldC52MS5TaGFyaW5nEhAKCHNpbmNlX21zGAMgASgDIlgKEVNldFNoYXJpbmdSZXF1ZXN0Eg8KB3NpdGVfaWQYASABKAkSDAoEa2luZBgCIAEoCRIkCgdzaGFyaW5nGAMgASgOMhMuZnJlc2hldC52MS5TaGFyaW5nIjsKElNldFNoYXJpbmdSZXNwb25zZRIlCgRydWxlGAEgASgLMhcuZnJlc2hldC52MS5TaGFyaW5nUnVsZSpyCgRSb2xlEhQKEFJPTEVfVU5TUEVDSUZJRUQQABIQCgxST0xFX1NURVdBUkQQARIPCgtST0xFX0dST1dFUhACEg8KC1JPTEVfSEVMUEVSEAMSDwoLUk9MRV9SRUFERVIQBBIPCgtST0xFX1NFTlNPUhAFKnEKB1NoYXJpbmcSFwoTU0hBUklOR19VTlNQRUNJRklFRBAAEhMKD1NIQVJJTkdfUFJJVkFURRABEhMKD1NIQVJJTkdfRklHVVJFUxACEhEKDVNIQVJJTkdfTkFNRUQQAxIQCgxTSEFSSU5HX09QRU4QBDK/BQoOQWNjb3VudFNlcnZpY2USOQoESm9pbhIXLmZyZXNoZXQudjEuSm9pblJlcXVlc3QaGC5mcmVzaGV0LnYxLkpvaW5SZXNwb25zZRI/CgZXaG9BbUkSGS5mcmVzaGV0LnYxLldob0FtSVJlcXVlc3QaGi5mcmVzaGV0LnYxLldob0FtSVJlc3BvbnNlEl0KEENyZWF0ZUludml0YXRpb24SIy5mcmVzaGV0LnYxLkNyZWF0ZUludml0YXRpb25SZXF1ZXN0GiQuZnJlc2hldC52MS5DcmVhdGVJbnZpdGF0aW9uUmVzcG9uc2USTgoLTGlzdE1lbWJlcnMSHi5mcmVzaGV0LnYxLkxpc3RNZW1iZXJzUmVxdWVzdBofLmZyZXNoZXQudjEuTGlzdE1lbWJlcnNSZXNwb25zZRJCCgdTZXRSb2xlEhouZnJlc2hldC52MS5TZXRSb2xlUmVxdWVzdBobLmZyZXNoZXQudjEuU2V0Um9sZVJlc3BvbnNlEk4KC0xpc3REZXZpY2VzEh4uZnJlc2hldC52MS5MaXN0RGV2aWNlc1JlcXVlc3QaHy5mcmVzaGV0LnYxLkxpc3REZXZpY2VzUmVzcG9uc2USUQoMUmV2b2tlRGV2aWNlEh8uZnJlc2hldC52MS5SZXZva2VEZXZpY2VSZXF1ZXN0GiAuZnJlc2hldC52MS5SZXZva2VEZXZpY2VSZXNwb25zZRJOCgtMaXN0U2hhcmluZxIeLmZyZXNoZXQudjEuTGlzdFNoYXJpbmdSZXF1ZXN0Gh8uZnJlc2hldC52MS5MaXN0U2hhcmluZ1Jlc3BvbnNlEksKClNldFNoYXJpbmcSHS5mcmVzaGV0LnYxLlNldFNoYXJpbmdSZXF1ZXN0Gh4uZnJlc2hldC52MS5TZXRTaGFyaW5nUmVzcG9uc2VCKlooZnJlc2hldC5leGFtcGxlL2FwaS9mcmVzaGV0L3YxO2ZyZXNoZXR2MWIGcHJvdG8z");
+  fileDesc("CiBmcmVzaGV0L3YxL2FjY291bnRfc2VydmljZS5wcm90bxIKZnJlc2hldC52MSJGCgtKb2luUmVxdWVzdBIMCgRjb2RlGAEgASgJEhMKC2RldmljZV9uYW1lGAIgASgJEhQKDGRpc3BsYXlfbmFtZRgDIAEoCSJ7CgxKb2luUmVzcG9uc2USDQoFdG9rZW4YASABKAkSEQoJbWVtYmVyX2lkGAIgASgJEhEKCWRldmljZV9pZBgDIAEoCRIWCg5jb29wZXJhdGl2ZV9pZBgEIAEoCRIeCgRyb2xlGAUgASgOMhAuZnJlc2hldC52MS5Sb2xlIg8KDVdob0FtSVJlcXVlc3QisAEKDldob0FtSVJlc3BvbnNlEhEKCW1lbWJlcl9pZBgBIAEoCRIUCgxkaXNwbGF5X25hbWUYAiABKAkSHgoEcm9sZRgDIAEoDjIQLmZyZXNoZXQudjEuUm9sZRIRCglkZXZpY2VfaWQYBCABKAkSEAoIc2l0ZV9pZHMYBSADKAkSFgoOY29vcGVyYXRpdmVfaWQYBiABKAkSGAoQY29vcGVyYXRpdmVfbmFtZRgHIAEoCSJgChdDcmVhdGVJbnZpdGF0aW9uUmVxdWVzdBIeCgRyb2xlGAEgASgOMhAuZnJlc2hldC52MS5Sb2xlEhAKCHNpdGVfaWRzGAIgAygJEhMKC3ZhbGlkX2hvdXJzGAMgASgNIjwKGENyZWF0ZUludml0YXRpb25SZXNwb25zZRIMCgRjb2RlGAEgASgJEhIKCmV4cGlyZXNfbXMYAiABKAMiFAoSTGlzdE1lbWJlcnNSZXF1ZXN0IkEKE0xpc3RNZW1iZXJzUmVzcG9uc2USKgoHbWVtYmVycxgBIAMoCzIZLmZyZXNoZXQudjEuTWVtYmVyU3VtbWFyeSJYCg1NZW1iZXJTdW1tYXJ5EhEKCW1lbWJlcl9pZBgBIAEoCRIUCgxkaXNwbGF5X25hbWUYAiABKAkSHgoEcm9sZRgDIAEoDjIQLmZyZXNoZXQudjEuUm9sZSJVCg5TZXRSb2xlUmVxdWVzdBIRCgltZW1iZXJfaWQYASABKAkSHgoEcm9sZRgCIAEoDjIQLmZyZXNoZXQudjEuUm9sZRIQCghzaXRlX2lkcxgDIAMoCSIRCg9TZXRSb2xlUmVzcG9uc2UiKQoSTGlzdERldmljZXNSZXF1ZXN0EhMKC2FsbF9tZW1iZXJzGAEgASgIIjoKE0xpc3REZXZpY2VzUmVzcG9uc2USIwoHZGV2aWNlcxgBIAMoCzISLmZyZXNoZXQudjEuRGV2aWNlImYKBkRldmljZRIRCglkZXZpY2VfaWQYASABKAkSEQoJbWVtYmVyX2lkGAIgASgJEgwKBG5hbWUYAyABKAkSFwoPbGFzdF9jb250YWN0X21zGAQgASgDEg8KB3Jldm9rZWQYBSABKAgiKAoTUmV2b2tlRGV2aWNlUmVxdWVzdBIRCglkZXZpY2VfaWQYASABKAkiFgoUUmV2b2tlRGV2aWNlUmVzcG9uc2UiJQoSTGlzdFNoYXJpbmdSZXF1ZXN0Eg8KB3NpdGVfaWQYASABKAkiPQoTTGlzdFNoYXJpbmdSZXNwb25zZRImCgVydWxlcxgBIAMoCzIXLmZyZXNoZXQudjEuU2hhcmluZ1J1bGUiUwoLU2hhcmluZ1J1bGUSDAoEa2luZBgBIAEoCRIkCgdzaGFyaW5nGAIgASgOMhMuZnJlc2hldC52MS5TaGFyaW5nEhAKCHNpbmNlX21zGAMgASgDIlgKEVNldFNoYXJpbmdSZXF1ZXN0Eg8KB3NpdGVfaWQYASABKAkSDAoEa2luZBgCIAEoCRIkCgdzaGFyaW5nGAMgASgOMhMuZnJlc2hldC52MS5TaGFyaW5nIjsKElNldFNoYXJpbmdSZXNwb25zZRIlCgRydWxlGAEgASgLMhcuZnJlc2hldC52MS5TaGFyaW5nUnVsZSI+ChRMaXN0Q2hyb25pY2xlUmVxdWVzdBIVCg1iZWZvcmVfbnVtYmVyGAEgASgDEg8KB2F0X21vc3QYAiABKA0iRAoVTGlzdENocm9uaWNsZVJlc3BvbnNlEisKB2VudHJpZXMYASADKAsyGi5mcmVzaGV0LnYxLkNocm9uaWNsZUVudHJ5IvcBCg5DaHJvbmljbGVFbnRyeRIOCgZudW1iZXIYASABKAMSDQoFYXRfbXMYAiABKAMSJwoEa2luZBgDIAEoDjIZLmZyZXNoZXQudjEuQ2hyb25pY2xlS2luZBIQCghhY3Rvcl9pZBgEIAEoCRIRCgltZW1iZXJfaWQYBSABKAkSEQoJZGV2aWNlX2lkGAYgASgJEhAKCHNpdGVfaWRzGAcgAygJEg0KBWFib3V0GAggASgJEh4KBHJvbGUYCSABKA4yEC5mcmVzaGV0LnYxLlJvbGUSJAoHc2hhcmluZxgKIAEoDjITLmZyZXNoZXQudjEuU2hhcmluZypyCgRSb2xlEhQKEFJPTEVfVU5TUEVDSUZJRUQQABIQCgxST0xFX1NURVdBUkQQARIPCgtST0xFX0dST1dFUhACEg8KC1JPTEVfSEVMUEVSEAMSDwoLUk9MRV9SRUFERVIQBBIPCgtST0xFX1NFTlNPUhAFKnEKB1NoYXJpbmcSFwoTU0hBUklOR19VTlNQRUNJRklFRBAAEhMKD1NIQVJJTkdfUFJJVkFURRABEhMKD1NIQVJJTkdfRklHVVJFUxACEhEKDVNIQVJJTkdfTkFNRUQQAxIQCgxTSEFSSU5HX09QRU4QBCr+AQoNQ2hyb25pY2xlS2luZBIeChpDSFJPTklDTEVfS0lORF9VTlNQRUNJRklFRBAAEhkKFUNIUk9OSUNMRV9LSU5EX0pPSU5FRBABEhoKFkNIUk9OSUNMRV9LSU5EX0lOVklURUQQAhIbChdDSFJPTklDTEVfS0lORF9ST0xFX1NFVBADEh8KG0NIUk9OSUNMRV9LSU5EX0RFVklDRV9BRERFRBAEEh8KG0NIUk9OSUNMRV9LSU5EX0RFVklDRV9FTkRFRBAFEh4KGkNIUk9OSUNMRV9LSU5EX1NIQVJJTkdfU0VUEAYSFwoTQ0hST05JQ0xFX0tJTkRfSEVMRBAHMpUGCg5BY2NvdW50U2VydmljZRI5CgRKb2luEhcuZnJlc2hldC52MS5Kb2luUmVxdWVzdBoYLmZyZXNoZXQudjEuSm9pblJlc3BvbnNlEj8KBldob0FtSRIZLmZyZXNoZXQudjEuV2hvQW1JUmVxdWVzdBoaLmZyZXNoZXQudjEuV2hvQW1JUmVzcG9uc2USXQoQQ3JlYXRlSW52aXRhdGlvbhIjLmZyZXNoZXQudjEuQ3JlYXRlSW52aXRhdGlvblJlcXVlc3QaJC5mcmVzaGV0LnYxLkNyZWF0ZUludml0YXRpb25SZXNwb25zZRJOCgtMaXN0TWVtYmVycxIeLmZyZXNoZXQudjEuTGlzdE1lbWJlcnNSZXF1ZXN0Gh8uZnJlc2hldC52MS5MaXN0TWVtYmVyc1Jlc3BvbnNlEkIKB1NldFJvbGUSGi5mcmVzaGV0LnYxLlNldFJvbGVSZXF1ZXN0GhsuZnJlc2hldC52MS5TZXRSb2xlUmVzcG9uc2USTgoLTGlzdERldmljZXMSHi5mcmVzaGV0LnYxLkxpc3REZXZpY2VzUmVxdWVzdBofLmZyZXNoZXQudjEuTGlzdERldmljZXNSZXNwb25zZRJRCgxSZXZva2VEZXZpY2USHy5mcmVzaGV0LnYxLlJldm9rZURldmljZVJlcXVlc3QaIC5mcmVzaGV0LnYxLlJldm9rZURldmljZVJlc3BvbnNlEk4KC0xpc3RTaGFyaW5nEh4uZnJlc2hldC52MS5MaXN0U2hhcmluZ1JlcXVlc3QaHy5mcmVzaGV0LnYxLkxpc3RTaGFyaW5nUmVzcG9uc2USSwoKU2V0U2hhcmluZxIdLmZyZXNoZXQudjEuU2V0U2hhcmluZ1JlcXVlc3QaHi5mcmVzaGV0LnYxLlNldFNoYXJpbmdSZXNwb25zZRJUCg1MaXN0Q2hyb25pY2xlEiAuZnJlc2hldC52MS5MaXN0Q2hyb25pY2xlUmVxdWVzdBohLmZyZXNoZXQudjEuTGlzdENocm9uaWNsZVJlc3BvbnNlQipaKGZyZXNoZXQuZXhhbXBsZS9hcGkvZnJlc2hldC92MTtmcmVzaGV0djFiBnByb3RvMw");
 
 /**
  * JoinRequest uses an invitation.
@@ -619,6 +619,139 @@ export const SetSharingResponseSchema: GenMessage<SetSharingResponse> = /*@__PUR
   messageDesc(file_freshet_v1_account_service, 20);
 
 /**
+ * ListChronicleRequest asks for the newest entries, or for those before one.
+ *
+ * @generated from message freshet.v1.ListChronicleRequest
+ */
+export type ListChronicleRequest = Message<"freshet.v1.ListChronicleRequest"> & {
+  /**
+   * Only entries with a smaller number; 0: the newest.
+   *
+   * @generated from field: int64 before_number = 1;
+   */
+  beforeNumber: bigint;
+
+  /**
+   * How many at most. Default 50; up to 200.
+   *
+   * @generated from field: uint32 at_most = 2;
+   */
+  atMost: number;
+};
+
+/**
+ * Describes the message freshet.v1.ListChronicleRequest.
+ * Use `create(ListChronicleRequestSchema)` to create a new message.
+ */
+export const ListChronicleRequestSchema: GenMessage<ListChronicleRequest> = /*@__PURE__*/
+  messageDesc(file_freshet_v1_account_service, 21);
+
+/**
+ * ListChronicleResponse lists entries, newest first.
+ *
+ * @generated from message freshet.v1.ListChronicleResponse
+ */
+export type ListChronicleResponse = Message<"freshet.v1.ListChronicleResponse"> & {
+  /**
+   * Entries. Numbers that are missing do not concern the caller.
+   *
+   * @generated from field: repeated freshet.v1.ChronicleEntry entries = 1;
+   */
+  entries: ChronicleEntry[];
+};
+
+/**
+ * Describes the message freshet.v1.ListChronicleResponse.
+ * Use `create(ListChronicleResponseSchema)` to create a new message.
+ */
+export const ListChronicleResponseSchema: GenMessage<ListChronicleResponse> = /*@__PURE__*/
+  messageDesc(file_freshet_v1_account_service, 22);
+
+/**
+ * ChronicleEntry is one thing that was done. It is never changed or deleted.
+ *
+ * @generated from message freshet.v1.ChronicleEntry
+ */
+export type ChronicleEntry = Message<"freshet.v1.ChronicleEntry"> & {
+  /**
+   * Runs on from 1 for the whole cooperative.
+   *
+   * @generated from field: int64 number = 1;
+   */
+  number: bigint;
+
+  /**
+   * When, milliseconds since 1970 UTC.
+   *
+   * @generated from field: int64 at_ms = 2;
+   */
+  atMs: bigint;
+
+  /**
+   * What was done.
+   *
+   * @generated from field: freshet.v1.ChronicleKind kind = 3;
+   */
+  kind: ChronicleKind;
+
+  /**
+   * The member who did it; empty: whoever keeps the server.
+   *
+   * @generated from field: string actor_id = 4;
+   */
+  actorId: string;
+
+  /**
+   * The member it was done to; empty: none.
+   *
+   * @generated from field: string member_id = 5;
+   */
+  memberId: string;
+
+  /**
+   * The device; empty: none.
+   *
+   * @generated from field: string device_id = 6;
+   */
+  deviceId: string;
+
+  /**
+   * The sites it is about.
+   *
+   * @generated from field: repeated string site_ids = 7;
+   */
+  siteIds: string[];
+
+  /**
+   * Sharing: the kind of record, or "all". Held: the reason, a name of ErrorReason.
+   *
+   * @generated from field: string about = 8;
+   */
+  about: string;
+
+  /**
+   * The role that was given or invited; else unspecified.
+   *
+   * @generated from field: freshet.v1.Role role = 9;
+   */
+  role: Role;
+
+  /**
+   * How far is shared since; else unspecified.
+   *
+   * @generated from field: freshet.v1.Sharing sharing = 10;
+   */
+  sharing: Sharing;
+};
+
+/**
+ * Describes the message freshet.v1.ChronicleEntry.
+ * Use `create(ChronicleEntrySchema)` to create a new message.
+ */
+export const ChronicleEntrySchema: GenMessage<ChronicleEntry> = /*@__PURE__*/
+  messageDesc(file_freshet_v1_account_service, 23);
+
+/**
  * Role is what a member may do.
  *
  * @generated from enum freshet.v1.Role
@@ -722,6 +855,75 @@ export const SharingSchema: GenEnum<Sharing> = /*@__PURE__*/
   enumDesc(file_freshet_v1_account_service, 1);
 
 /**
+ * ChronicleKind is what was done.
+ *
+ * @generated from enum freshet.v1.ChronicleKind
+ */
+export enum ChronicleKind {
+  /**
+   * Not said.
+   *
+   * @generated from enum value: CHRONICLE_KIND_UNSPECIFIED = 0;
+   */
+  UNSPECIFIED = 0,
+
+  /**
+   * A member joined.
+   *
+   * @generated from enum value: CHRONICLE_KIND_JOINED = 1;
+   */
+  JOINED = 1,
+
+  /**
+   * An invitation was made: for one person, or for one more device of member_id.
+   *
+   * @generated from enum value: CHRONICLE_KIND_INVITED = 2;
+   */
+  INVITED = 2,
+
+  /**
+   * A member's role or sites were set.
+   *
+   * @generated from enum value: CHRONICLE_KIND_ROLE_SET = 3;
+   */
+  ROLE_SET = 3,
+
+  /**
+   * A device was added.
+   *
+   * @generated from enum value: CHRONICLE_KIND_DEVICE_ADDED = 4;
+   */
+  DEVICE_ADDED = 4,
+
+  /**
+   * A device's token was ended.
+   *
+   * @generated from enum value: CHRONICLE_KIND_DEVICE_ENDED = 5;
+   */
+  DEVICE_ENDED = 5,
+
+  /**
+   * How far a site shares one kind of record was set.
+   *
+   * @generated from enum value: CHRONICLE_KIND_SHARING_SET = 6;
+   */
+  SHARING_SET = 6,
+
+  /**
+   * Entries of a push are held for review.
+   *
+   * @generated from enum value: CHRONICLE_KIND_HELD = 7;
+   */
+  HELD = 7,
+}
+
+/**
+ * Describes the enum freshet.v1.ChronicleKind.
+ */
+export const ChronicleKindSchema: GenEnum<ChronicleKind> = /*@__PURE__*/
+  enumDesc(file_freshet_v1_account_service, 2);
+
+/**
  * AccountService decides who belongs and what a site shares.
  *
  * @generated from service freshet.v1.AccountService
@@ -816,6 +1018,16 @@ export const AccountService: GenService<{
     methodKind: "unary";
     input: typeof SetSharingRequestSchema;
     output: typeof SetSharingResponseSchema;
+  },
+  /**
+   * ListChronicle tells who did what to sharing, roles, devices and invitations, as far as it concerns the caller.
+   *
+   * @generated from rpc freshet.v1.AccountService.ListChronicle
+   */
+  listChronicle: {
+    methodKind: "unary";
+    input: typeof ListChronicleRequestSchema;
+    output: typeof ListChronicleResponseSchema;
   },
 }> = /*@__PURE__*/
   serviceDesc(file_freshet_v1_account_service, 0);

@@ -1,0 +1,10 @@
+DROP TRIGGER leave_others_sites ON accounts;
+DROP TRIGGER chronicle ON accounts;
+DROP TRIGGER chronicle ON invitations;
+DROP TRIGGER chronicle ON devices;
+DROP TRIGGER chronicle_end ON devices;
+DROP TRIGGER chronicle ON sharings;
+DROP TRIGGER chronicle ON outcomes;
+DROP FUNCTION leave_others_sites, chronicle_account, chronicle_invitation, chronicle_device, chronicle_sharing, chronicle_held, enter_chronicle, sites_of_account, chronicle_line;
+DROP TABLE chronicle;
+DROP FUNCTION chronicle_stays;
