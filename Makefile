@@ -99,6 +99,10 @@ bench-pool: postgres ## compare 1,000 sites with three years of hourly readings 
 bench-husbandry: ## time and size of the science; figures go to testdata/bench/husbandry.md
 	tools/bench-husbandry
 
+.PHONY: sbom
+sbom: ## what the programs and the app are made of (CycloneDX), into .bin/sbom; the modules' sums are verified
+	tools/make-sbom
+
 tools: .bin/buf .bin/golangci-lint ## the generators and linters, built at pinned versions
 
 .bin/buf: tools/go.mod tools/go.sum

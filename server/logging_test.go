@@ -5,6 +5,10 @@ import (
 	"strings"
 	"testing"
 
+	"google.golang.org/protobuf/reflect/protoreflect"
+	"google.golang.org/protobuf/reflect/protoregistry"
+	"google.golang.org/protobuf/types/dynamicpb"
+
 	freshetv1 "freshet.example/api/freshet/v1"
 	"freshet.example/server/servertest"
 )
@@ -61,4 +65,85 @@ func wantLine(t *testing.T, log string, want map[string]any) {
 		}
 	}
 	t.Errorf("no line with %v in\n%s", want, log)
+}
+
+// TestADaysLogHoldsNothingThatWasEntered lets people do what fills every corner
+// of the database, well and badly, and looks for every text, id and position
+// that came to lie there in the log at its lowest level.
+func TestADaysLogHoldsNothingThatWasEntered(t *testing.T) {
+	s := servertest.New(t)
+	h := settled(t, s)
+	h.stores(
+		h.edit(&freshetv1.Edit{RecordId: h.site, Record: &freshetv1.Edit_Site{Site: &freshetv1.Site{LatitudeDegrees: 48.20817, LongitudeDegrees: -16.37382}}}),
+		h.event(&freshetv1.Event{Kind: &freshetv1.Event_Note{Note: &freshetv1.Note{Text: "gossip about the neighbour's pond"}}}),
+		h.event(&freshetv1.Event{Kind: &freshetv1.Event_Expense{Expense: &freshetv1.Expense{Category: "bribed the heron", Currency: "EUR", AmountMinor: 987_654}}}),
+		h.stocking(40), h.ph(71),
+	)
+	h.push(h.death(5000), h.edit(&freshetv1.Edit{SiteId: s.Steward().NewSite(t, "Elsewhere"), Record: &freshetv1.Edit_System{System: &freshetv1.System{Name: "Stolen loop"}}}))
+	for _, kind := range []string{"all", "note"} {
+		if _, err := h.p.Accounts.SetSharing(t.Context(), &freshetv1.SetSharingRequest{SiteId: h.site, Kind: kind, Sharing: freshetv1.Sharing_SHARING_OPEN}); err != nil {
+			t.Fatal(err)
+		}
+	}
+	other := h.another(s)
+	for _, call := range contractCalls(t) { // each with nothing, and as somebody unknown
+		for _, p := range []*servertest.Person{h.p, s.WithToken("bm90IGEgdG9rZW4gb2YgYW55Ym9keSBhdCBhbGwhISE")} {
+			callWithNothing(t, p, call)
+		}
+	}
+	for _, path := range []string{"/v1/sites/" + h.site + "/morning", "/v1/systems/" + h.system + "/water", "/v1/systems/" + h.site + "/water", "/v1/comparison?measure=1&site_id=" + h.site, "/heron/" + h.site} {
+		ask(t, s, h.p.Token, "GET", path, "")
+	}
+	pull(t, h.p, &freshetv1.PullRequest{})
+	if _, err := h.p.Accounts.RevokeDevice(t.Context(), &freshetv1.RevokeDeviceRequest{DeviceId: other.p.DeviceID}); err != nil {
+		t.Fatal(err)
+	}
+	log := s.Log.String()
+	entered := enteredTexts(t, s)
+	if len(entered) < 60 || strings.Count(log, "\n") < 60 {
+		t.Fatalf("only %d texts against %d lines", len(entered), strings.Count(log, "\n"))
+	}
+	for _, text := range append(entered, h.p.Token, other.p.Token, "48.208", "16.373", "987654", "heron", "bm90IGEg", "127.0.0.1:") {
+		if strings.Contains(log, text) {
+			t.Errorf("the log holds %q", text)
+		}
+	}
+	t.Logf("%d texts, ids and hashes sought in %d lines", len(entered), strings.Count(log, "\n"))
+}
+
+// enteredTexts reads all texts, ids and hashes of the database, but for words of
+// the contract: names of kinds, reasons and tables.
+func enteredTexts(t *testing.T, s *servertest.Server) []string {
+	t.Helper()
+	columns := peek[[]string](t, s, `SELECT array_agg(format('SELECT %I::text AS v FROM %I', column_name, table_name)) FROM information_schema.columns
+		WHERE table_schema = 'public' AND data_type IN ('text', 'uuid', 'bytea') AND table_name NOT IN ('kinds', 'schema_migrations')
+			AND column_name NOT IN ('kind', 'about', 'noun', 'reason', 'field', 'hint', 'time_zone')`)
+	return peek[[]string](t, s, `SELECT array_agg(DISTINCT trim(LEADING '\x' FROM v)) FROM (`+strings.Join(columns, " UNION ALL ")+`) AS all_of WHERE length(v) > 3`)
+}
+
+// contractCalls lists every call of the contract.
+func contractCalls(t *testing.T) []protoreflect.MethodDescriptor {
+	t.Helper()
+	var calls []protoreflect.MethodDescriptor
+	protoregistry.GlobalFiles.RangeFilesByPackage("freshet.v1", func(file protoreflect.FileDescriptor) bool {
+		for i := range file.Services().Len() {
+			methods := file.Services().Get(i).Methods()
+			for j := range methods.Len() {
+				calls = append(calls, methods.Get(j))
+			}
+		}
+		return true
+	})
+	return calls
+}
+
+// callWithNothing makes a call with an empty request; what comes of it is the
+// log's affair.
+func callWithNothing(t *testing.T, p *servertest.Person, call protoreflect.MethodDescriptor) {
+	t.Helper()
+	if call.IsStreamingServer() {
+		return
+	}
+	method := "/" + string(call.Parent().FullName()) + "/" + string(call.Name())
+	_ = p.Conn.Invoke(t.Context(), method, dynamicpb.NewMessage(call.Input()), dynamicpb.NewMessage(call.Output()))
 }

@@ -78,7 +78,11 @@ func (t teller) sentence(e *freshetv1.ChronicleEntry) string {
 		}
 		return who + " ended the token of a device of " + whom + "."
 	case freshetv1.ChronicleKind_CHRONICLE_KIND_SHARING_SET:
-		return who + " set " + strings.ReplaceAll(e.GetAbout(), "_", " ") + t.at(e) + " to " + sharedHow[e.GetSharing()] + "."
+		what := strings.ReplaceAll(e.GetAbout(), "_", " ")
+		if what == "all" {
+			what = "everything"
+		}
+		return who + " set " + what + t.at(e) + " to " + sharedHow[e.GetSharing()] + "."
 	case freshetv1.ChronicleKind_CHRONICLE_KIND_HELD:
 		return "Entries of " + whom + t.at(e) + " are held for review: " + strings.ToLower(strings.ReplaceAll(e.GetAbout(), "_", " ")) + "."
 	}
