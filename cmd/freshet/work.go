@@ -90,7 +90,7 @@ func inputWords(in formula.Input) string {
 	}
 	switch in.Default {
 	case "":
-	case "-":
+	case "-", "not given":
 		s += "; may be left out"
 	default:
 		s += "; " + in.Default + " if not given"
@@ -213,7 +213,7 @@ func short(v float64) string {
 // sayGrounds writes what an answer stands on and what to beware of.
 func sayGrounds(p *page.Page, source, validRange string, cautions []string) {
 	for _, c := range cautions {
-		p.Item("!", sentence(page.Clean(c)))
+		p.Item("!", sentence(words.Degrees(page.Clean(c))))
 	}
 	if validRange != "" && !strings.Contains(source, validRange) {
 		p.Say("Holds for: " + words.Degrees(page.Clean(validRange)) + ".")

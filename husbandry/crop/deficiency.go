@@ -135,13 +135,59 @@ func leafAgeOf(text string) LeafAge {
 	return FruitOnly
 }
 
-// signsOf reads signs joined by +.
-func signsOf(text string) []Sign {
+// allSigns lists the signs of the key, each once.
+func allSigns() []Sign {
 	signs := []Sign{}
-	for sign := range strings.SplitSeq(text, "+") {
-		signs = append(signs, Sign(strings.TrimSpace(sign)))
+	for _, s := range deficiencies {
+		for _, sign := range s.Signs {
+			if !slices.Contains(signs, sign) {
+				signs = append(signs, sign)
+			}
+		}
 	}
 	return signs
+}
+
+// signsOf reads signs joined by +. A sign may be told by some of its words,
+// where only one holds them all; one that the key does not hold, or several do,
+// is a NotListedError.
+func signsOf(text string) ([]Sign, error) {
+	signs := []Sign{}
+	for told := range strings.SplitSeq(text, "+") {
+		meant := []Sign{}
+		for _, sign := range allSigns() {
+			if holds(string(sign), told) {
+				meant = append(meant, sign)
+			}
+		}
+		switch told = strings.TrimSpace(told); len(meant) {
+		case 0:
+			return nil, &NotListedError{Table: "the deficiency key, which knows " + words(allSigns()) + ",", Asked: told}
+		case 1:
+			signs = append(signs, meant[0])
+		default:
+			return nil, &NotListedError{Table: "the deficiency key", Asked: told, Choices: strings.Split(words(meant), "; ")}
+		}
+	}
+	return signs, nil
+}
+
+// words are signs in words.
+func words(signs []Sign) string {
+	text := ""
+	for _, s := range signs {
+		text = listed(text, string(s))
+	}
+	return text
+}
+
+// holds tells whether a sign has every word that was told, "the" apart.
+func holds(sign, told string) bool {
+	parts := func(text string) []string {
+		return strings.FieldsFunc(strings.ToLower(text), func(r rune) bool { return r == ' ' || r == ',' })
+	}
+	asked := slices.DeleteFunc(parts(told), func(w string) bool { return w == "the" })
+	return len(asked) > 0 && !slices.ContainsFunc(asked, func(w string) bool { return !slices.Contains(parts(sign), w) })
 }
 
 // listed adds a part to a list in words.

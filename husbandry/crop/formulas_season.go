@@ -154,16 +154,18 @@ var signFormulas = []formula.Formula{
 		Name: "deficiency_suspects", Title: "Which nutrient may be short?", Source: "IPNI 4R manual; Green, Maloy and Capizzi key", Range: "a suspicion, not a finding",
 		Cautions: []string{dosingCaution},
 		Inputs: []formula.Input{word("leaves", "where it shows first", "", OldLeaves.String(), YoungLeaves.String(), AnyLeaves.String(), FruitOnly.String()),
-			{Name: "signs", Meaning: "what is seen, joined by +, like: yellow between green veins+dead spots"}},
+			{Name: "signs", Meaning: "what is seen, joined by +, like: yellow between veins+dead spots"}},
 		Work: func(in *formula.Given) (formula.Answer, error) {
-			text := ""
-			for _, s := range Suspects(leafAgeOf(in.Word("leaves")), signsOf(in.Word("signs"))...) {
-				text = listed(text, s.Nutrient)
+			signs, err := signsOf(in.Word("signs"))
+			answer := formula.Words("")
+			for _, s := range Suspects(leafAgeOf(in.Word("leaves")), signs...) {
+				answer.Text = listed(answer.Text, s.Nutrient)
+				answer.Cautions = append(answer.Cautions, s.Nutrient+": "+s.Beside)
 			}
-			if text == "" {
-				text = "nothing in the key fits"
+			if answer.Text == "" {
+				answer.Text = "nothing in the key fits"
 			}
-			return formula.Words(text), nil
+			return answer, err
 		},
 	},
 	{

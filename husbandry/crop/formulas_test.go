@@ -224,3 +224,31 @@ func TestRangeErrorsNameTheirSource(t *testing.T) {
 		t.Errorf("got %v", err)
 	}
 }
+
+// TestSignsAsTold: a sign is known by words that only it has; others are
+// refused with the signs that the key holds.
+func TestSignsAsTold(t *testing.T) {
+	find := func(signs string) (formula.Answer, error) {
+		for i := range Formulas {
+			if Formulas[i].Name == "deficiency_suspects" {
+				return Formulas[i].Ask(map[string]string{"leaves": YoungLeaves.String(), "signs": signs})
+			}
+		}
+		return formula.Answer{}, errors.New("no such formula")
+	}
+	for told, want := range map[string]string{
+		"yellow between the veins": "iron; manganese; zinc", "Yellow Between Green Veins + spots": "manganese", "rosette": "zinc", "brittle thick": "boron",
+	} {
+		a, err := find(told)
+		if err != nil || a.Text != want || len(a.Cautions) != 1+strings.Count(want, ";")+1 {
+			t.Errorf("%q is %q %q (%v), want %q", told, a.Text, a.Cautions, err, want)
+		}
+	}
+	for told, want := range map[string]string{
+		"purple spots": "which knows yellow between green veins; scorched edges; ", "": "missing", "young leaves": "several rows for young leaves: young leaves curl or twist; young leaves wilt", "rosette+": "no row for ",
+	} {
+		if a, err := find(told); err == nil || !strings.Contains(err.Error(), want) {
+			t.Errorf("%q is %q (%v)", told, a.Text, err)
+		}
+	}
+}

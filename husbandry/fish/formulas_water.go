@@ -6,7 +6,7 @@ import (
 )
 
 func useInput() formula.Input {
-	return useBound.input("use_mg_kg_h", "oxygen use of the fish", named("rate_mg_kg_h")...)
+	return useBound.input("use_mg_kg_h", "oxygen use of the fish, which oxygen_cautious_rate reckons", named("rate_mg_kg_h")...)
 }
 
 func biomassInput() formula.Input { return someMassBound.input("biomass_kg", "fish in the tank") }
@@ -137,7 +137,7 @@ var coolingFormulas = []formula.Formula{
 	{
 		Name: "hours_to_lethal", Title: "When does my tank come to a temperature that kills the fish?", Unit: "h",
 		Inputs: []formula.Input{speciesInput(), temperatureInput(), airInput(), constantInput()},
-		Source: "Newton's law of cooling; species table", Range: "steady air, no heater or chiller", Cautions: []string{coldCaution},
+		Source: "Newton's law of cooling; species table", Range: "steady air, no heater or chiller", Cautions: []string{coldCaution, coolingCaution},
 		Work: func(in *formula.Given) (formula.Answer, error) {
 			s, err := SpeciesByName(in.Word("species"))
 			if err != nil {

@@ -195,6 +195,9 @@ func spaced(text string) string {
 // wanted says what an input is to hold.
 func (i *Input) wanted() string {
 	text := "it is " + i.Meaning
+	if i.Unit != "" {
+		text += ", in " + i.Unit
+	}
 	if len(i.Choices) > 0 {
 		text += ": " + strings.Join(i.Choices, ", ")
 	}

@@ -193,6 +193,7 @@ func TestWhatIsMissingIsTold(t *testing.T) {
 		want string
 	}{
 		{Input{Name: "ph", Meaning: "pH of the water"}, "f: ph is missing; it is pH of the water"},
+		{Input{Name: "flow", Meaning: "flow of water", Unit: "L/min"}, "f: flow is missing; it is flow of water, in L/min"},
 		{Input{Name: "jar", Meaning: "the jar", Choices: []string{"quart"}}, "f: jar is missing; it is the jar: quart"},
 	} {
 		f := Formula{Name: "f", Inputs: []Input{c.in}, Work: func(in *Given) (Answer, error) { return Words(in.Word(c.in.Name)), nil }}
