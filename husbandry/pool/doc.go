@@ -12,6 +12,7 @@
 //	Patterson & Thompson 1971                               RandomIntercept
 //	Laird & Ware 1982                                       RandomSlopes
 //	James & Stein 1961; Efron & Morris 1975                 JamesStein
+//	Benjamini & Hochberg 1995                              Discoveries
 //
 // It is one of five packages of statistics: chance (distributions), trial
 // (comparisons of few beds), pool, fit (curves by least squares) and watch
