@@ -73,7 +73,7 @@ func kill(t *testing.T, process *exec.Cmd) {
 	_ = process.Wait() // "signal: killed" is what is wanted
 }
 
-func write(t *testing.T, url, statement string) {
+func write(t testing.TB, url, statement string) {
 	t.Helper()
 	conn, err := pgx.Connect(context.Background(), url)
 	if err != nil {

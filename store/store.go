@@ -76,6 +76,14 @@ func OpenKeeper(ctx context.Context, url string) (*Store, error) {
 	return connect(ctx, config)
 }
 
+// Answers tells whether a database answers at a URL, within some seconds.
+func Answers(ctx context.Context, url string) bool {
+	ctx, cancel := context.WithTimeout(ctx, 5*time.Second)
+	defer cancel()
+	conn, err := pgx.Connect(ctx, plainURL(url))
+	return err == nil && conn.Close(ctx) == nil
+}
+
 // prepare brings the schema up to date where the role may, and tells whether it may.
 func prepare(ctx context.Context, config *pgx.ConnConfig) (mighty bool, err error) {
 	conn, err := pgx.ConnectConfig(ctx, config)

@@ -7,7 +7,6 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
-	"time"
 
 	"github.com/spf13/cobra"
 
@@ -77,23 +76,24 @@ func (d *database) address(ctx context.Context) (string, error) {
 }
 
 // visit opens the store for whoever keeps the machine, beside a server that may
-// be running: its private Postgres where there is one, else one started for it.
+// be running.
 func (d *database) visit(ctx context.Context) (*store.Store, error) {
-	note, err := os.ReadFile(d.noteFile())
-	if d.url == "" && d.dir != "" && err == nil {
-		patient, cancel := context.WithTimeout(ctx, 5*time.Second)
-		defer cancel()
-		st, err := store.OpenKeeper(patient, strings.TrimSpace(string(note)))
-		if _, unfit := errors.AsType[*store.SchemaError](err); err == nil || unfit {
-			return st, err
-		}
-		// A server that was killed left its note behind.
-	}
-	url, err := d.address(ctx)
+	url, err := d.visited(ctx)
 	if err != nil {
 		return nil, err
 	}
 	return store.OpenKeeper(ctx, url)
+}
+
+// visited is the URL of the database beside a server that may be running: its
+// private Postgres where there is one, else one started now.
+func (d *database) visited(ctx context.Context) (string, error) {
+	note, err := os.ReadFile(d.noteFile())
+	// A server that was killed leaves its note behind.
+	if url := strings.TrimSpace(string(note)); d.url == "" && d.dir != "" && err == nil && store.Answers(ctx, url) {
+		return url, nil
+	}
+	return d.address(ctx)
 }
 
 // noteFile holds the URL of the private Postgres for as long as it runs.

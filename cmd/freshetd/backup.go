@@ -1,0 +1,119 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"os"
+	"time"
+
+	"github.com/spf13/cobra"
+
+	"freshet.example/store"
+)
+
+func backupCommand() *cobra.Command {
+	var d database
+	c := &cobra.Command{
+		Use:   "backup FOLDER",
+		Short: "Copy all records into a new folder, while the server goes on",
+		Long: "Copy all records, as of one moment, into a new folder, while the server goes on. The folder\n" +
+			"holds the records and a sum of each table, by which freshetd rehearse proves it and\n" +
+			"freshetd restore brings it back. What devices enter afterwards is not lost with the server\n" +
+			"either: devices keep it for 30 days and send it again to a restored server.\n" +
+			"Whoever reads the folder reads everything: keep it on an encrypted disk, away from the server.",
+		Example: "  freshetd backup /mnt/stick/freshet-2026-11-26\n" +
+			"  freshetd backup /mnt/stick/freshet-2026-11-26 --database postgres://owner@db.example/freshet",
+		Args: cobra.ExactArgs(1),
+		RunE: func(c *cobra.Command, args []string) (err error) {
+			defer func() { err = errors.Join(err, d.close()) }()
+			url, err := d.visited(c.Context())
+			if err != nil {
+				return err
+			}
+			taken, err := store.TakeBackup(c.Context(), url, args[0])
+			if err != nil {
+				return err
+			}
+			say(c.OutOrStdout(), "Backed up %d rows of %d tables, as of %s: %.1f MB in %s.\nProve it, best today: freshetd rehearse %s\n",
+				taken.Rows(), len(taken.Tables), until(taken.TakenAt), float64(taken.DumpBytes)/1e6, args[0], args[0])
+			return nil
+		},
+	}
+	d.flags(c)
+	return c
+}
+
+func restoreCommand() *cobra.Command {
+	var d database
+	c := &cobra.Command{
+		Use:   "restore FOLDER",
+		Short: "Bring a backup into a new, empty database",
+		Long: "Bring a backup into a new, empty database: --data with a folder that is not there yet, or\n" +
+			"--database with the URL of a superuser. Each table is proved equal to what was backed up. Then\n" +
+			"the epoch is raised, by which devices notice that the server went back in time, and send again\n" +
+			"what the backup lacks.",
+		Example: "  freshetd restore /mnt/stick/freshet-2026-11-26 --data /srv/freshet-again\n" +
+			"  freshetd serve --data /srv/freshet-again",
+		Args: cobra.ExactArgs(1),
+		RunE: func(c *cobra.Command, args []string) (err error) {
+			defer func() { err = errors.Join(err, d.close()) }()
+			if _, err := store.ReadBackup(args[0]); err != nil { // before anything is made
+				return err
+			}
+			url, err := d.address(c.Context())
+			if err != nil {
+				return err
+			}
+			found, epoch, err := store.RestoreBackup(c.Context(), args[0], url)
+			if err != nil {
+				return err
+			}
+			say(c.OutOrStdout(), "Restored %d rows of %d tables as of %s, each table as it was backed up.\n"+
+				"The epoch is now %d: devices notice at their next contact and send again what is missing.\n", found.Rows(), len(found.Tables), until(found.TakenAt), epoch)
+			return nil
+		},
+	}
+	d.flags(c)
+	return c
+}
+
+func rehearseCommand() *cobra.Command {
+	return &cobra.Command{
+		Use:   "rehearse FOLDER",
+		Short: "Prove a backup by restoring it into a Postgres that is thrown away",
+		Long: "Restore a backup into a Postgres of its own, compare each table with what was backed up, and\n" +
+			"throw it away. The server and its records are not touched. A backup that was never rehearsed\n" +
+			"is a hope.",
+		Example: "  freshetd rehearse /mnt/stick/freshet-2026-11-26",
+		Args:    cobra.ExactArgs(1),
+		RunE: func(c *cobra.Command, args []string) error {
+			began := time.Now()
+			found, err := rehearse(c.Context(), args[0])
+			if err != nil {
+				return err
+			}
+			say(c.OutOrStdout(), "All %d tables with %d rows came back equal, in %s. This backup of %s can be relied on.\n",
+				len(found.Tables), found.Rows(), time.Since(began).Round(100*time.Millisecond), until(found.TakenAt))
+			return nil
+		},
+	}
+}
+
+func rehearse(ctx context.Context, folder string) (found store.Backup, err error) {
+	if found, err = store.ReadBackup(folder); err != nil { // before anything is made
+		return found, err
+	}
+	scratch, err := os.MkdirTemp("", "freshet-rehearsal-")
+	if err != nil {
+		return found, err
+	}
+	defer func() { err = errors.Join(err, os.RemoveAll(scratch)) }()
+	d := &database{dir: scratch}
+	defer func() { err = errors.Join(err, d.close()) }()
+	url, err := d.address(ctx)
+	if err != nil {
+		return found, err
+	}
+	found, _, err = store.RestoreBackup(ctx, folder, url)
+	return found, err
+}

@@ -1,0 +1,1 @@
+REVOKE SELECT ON ALL SEQUENCES IN SCHEMA public FROM freshet_keeper;

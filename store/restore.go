@@ -1,0 +1,137 @@
+package store
+
+import (
+	"context"
+	"crypto/sha256"
+	"encoding/hex"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"github.com/jackc/pgx/v5"
+)
+
+// BackupError says that a backup, or what was restored of it, is not what was
+// backed up.
+type BackupError struct{ What string }
+
+// Error says what is wrong.
+func (e *BackupError) Error() string { return "this backup cannot be relied on: " + e.What }
+
+// ReadBackup reads what a folder holds and whether its dump is as it was
+// written; *BackupError.
+func ReadBackup(folder string) (Backup, error) {
+	var b Backup
+	text, err := os.ReadFile(filepath.Join(folder, sayFile)) // #nosec G304 -- a folder that was asked for
+	if err != nil {
+		return b, fmt.Errorf("%s holds no backup: %w", folder, err)
+	}
+	if err := json.Unmarshal(text, &b); err != nil {
+		return b, &BackupError{"its " + sayFile + " cannot be read"}
+	}
+	if b.Format != backupFormat {
+		return b, fmt.Errorf("this release reads backups of format %d, and this one is of format %d", backupFormat, b.Format)
+	}
+	f, err := os.Open(filepath.Join(folder, dumpFile)) // #nosec G304 -- a folder that was asked for
+	if err != nil {
+		return b, &BackupError{err.Error()}
+	}
+	defer f.Close()
+	hash := sha256.New()
+	size, err := io.Copy(hash, f)
+	if err != nil {
+		return b, err
+	}
+	if size != b.DumpBytes || hex.EncodeToString(hash.Sum(nil)) != b.DumpSHA256 {
+		return b, &BackupError{"its records are not those that were written"}
+	}
+	return b, nil
+}
+
+// RestoreBackup brings a backup into an empty database, proves each table equal
+// to what was backed up, and raises the epoch, so that devices send again what
+// the backup lacks. The role of the URL must be a superuser. On an error the
+// database is not to be used. The epoch that now holds is answered.
+func RestoreBackup(ctx context.Context, folder, url string) (b Backup, epoch uint64, err error) {
+	if b, err = ReadBackup(folder); err != nil {
+		return b, 0, err
+	}
+	if err := readyForRestore(ctx, url); err != nil {
+		return b, 0, err
+	}
+	if err := load(ctx, folder, url); err != nil {
+		return b, 0, err
+	}
+	conn, err := keeperConn(ctx, url)
+	if err != nil {
+		return b, 0, err
+	}
+	defer func() { err = errors.Join(err, conn.Close(context.WithoutCancel(ctx))) }()
+	err = pgx.BeginFunc(ctx, conn, func(tx pgx.Tx) error {
+		found, err := tablesOf(ctx, tx)
+		if err != nil {
+			return err
+		}
+		if err := b.same(found); err != nil {
+			return err
+		}
+		// The clock keeps two restores of one backup apart.
+		return tx.QueryRow(ctx, "UPDATE server_state SET epoch = greatest(epoch + 1, extract(epoch FROM clock_timestamp())::bigint) RETURNING epoch").Scan(&epoch)
+	})
+	return b, epoch, err
+}
+
+// readyForRestore looks whether the database is empty, and makes the roles.
+func readyForRestore(ctx context.Context, url string) (err error) {
+	conn, err := pgx.Connect(ctx, plainURL(url))
+	if err != nil {
+		return fmt.Errorf("database does not answer: %w", err)
+	}
+	defer func() { err = errors.Join(err, conn.Close(ctx)) }()
+	var super bool
+	var tables int
+	err = conn.QueryRow(ctx, `SELECT (SELECT rolsuper FROM pg_roles WHERE rolname = current_user), (SELECT count(*) FROM pg_tables WHERE schemaname = 'public')`).Scan(&super, &tables)
+	switch {
+	case err != nil:
+		return err
+	case tables > 0:
+		return errors.New("this database is not empty; a backup is restored into a new one")
+	case !super:
+		return errors.New("restoring needs a superuser of the database; or give --data with a new folder instead")
+	}
+	return makeRoles(ctx, conn)
+}
+
+// load runs pg_restore in one transaction.
+func load(ctx context.Context, folder, url string) error {
+	program, err := postgresProgram("pg_restore")
+	if err != nil {
+		return err
+	}
+	f, err := os.Open(filepath.Join(folder, dumpFile)) // #nosec G304 -- a folder that was asked for
+	if err != nil {
+		return err
+	}
+	defer f.Close()
+	return runProgram(ctx, program, f, io.Discard, "--exit-on-error", "--single-transaction", "--dbname="+plainURL(url))
+}
+
+// same compares tables with those that were backed up.
+func (b Backup) same(found map[string]Table) error {
+	var wrong []string
+	for name, table := range b.Tables {
+		if found[name] != table {
+			wrong = append(wrong, name)
+		}
+	}
+	if len(wrong) == 0 && len(found) == len(b.Tables) {
+		return nil
+	}
+	slices.Sort(wrong)
+	return &BackupError{"after restoring it these tables are not as they were: " + strings.Join(wrong, ", ")}
+}
