@@ -108,7 +108,9 @@ func (w *watch) look(ctx context.Context) error {
 	}
 	maps.DeleteFunc(w.told, func(scope string, _ uint64) bool { return !slices.Contains(scopes, scope) })
 	for _, scope := range scopes {
-		w.told[scope] = w.told[scope] // 0 where it is new
+		if _, known := w.told[scope]; !known {
+			w.told[scope] = 0
+		}
 	}
 	cooperative, err := w.store.Cooperative(ctx)
 	if err != nil {

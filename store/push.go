@@ -74,7 +74,7 @@ func (p *Pushing) write(ctx context.Context, push *Push) error {
 	if err := p.copyReadings(ctx, push.Readings); err != nil {
 		return err
 	}
-	if err := p.copyEvents(ctx, push.Events); err != nil {
+	if err := p.queueEvents(push.Events); err != nil {
 		return err
 	}
 	if err := p.queueSums(push); err != nil {

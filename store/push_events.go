@@ -1,7 +1,6 @@
 package store
 
 import (
-	"context"
 	"fmt"
 	"slices"
 	"strconv"
@@ -21,8 +20,8 @@ func (e *EventRow) base(member uuid.UUID) []any {
 	return []any{e.ID, e.SiteID, member, e.OccurredAt, e.EnteredAt}
 }
 
-// copyEvents stores events of all kinds but readings, table by table.
-func (p *Pushing) copyEvents(ctx context.Context, events []EventRow) error {
+// queueEvents stores events of all kinds but readings, table by table.
+func (p *Pushing) queueEvents(events []EventRow) error {
 	byNoun := make(map[string][]*EventRow)
 	for i := range events {
 		e := &events[i]
@@ -34,14 +33,14 @@ func (p *Pushing) copyEvents(ctx context.Context, events []EventRow) error {
 	}
 	slices.Sort(nouns)
 	for _, noun := range nouns {
-		if err := p.copyNoun(ctx, noun, byNoun[noun]); err != nil {
+		if err := p.queueNoun(noun, byNoun[noun]); err != nil {
 			return err
 		}
 	}
 	return nil
 }
 
-func (p *Pushing) copyNoun(ctx context.Context, noun string, events []*EventRow) error {
+func (p *Pushing) queueNoun(noun string, events []*EventRow) error {
 	table, ok := eventTables[noun]
 	if !ok {
 		return fmt.Errorf("store: no event is called %q", noun)
