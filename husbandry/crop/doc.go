@@ -43,6 +43,7 @@
 //	Midwest Vegetable Production Guide 2022           -> FieldYieldOf, ExpectedYield
 //	Rakocy and others 2004 (UVI)                      -> LoopYieldOf
 //	Maas 1990; FAO-61 annex 1                         -> SalinityToleranceOf, RelativeYield
+//	Hoagland & Arnon 1950; FAO 589                    -> NutrientNeed
 //	IPNI 4R manual; Green, Maloy & Capizzi            -> Suspects, DeficiencySigns
 //	trials named with each                            -> CompanionsOf
 //	Hyndman & Fan 1996, type 8                        -> LastFrost, FirstFrost, FrostChanceAfter

@@ -10,10 +10,8 @@ func allDigits(text string) bool { return strings.Trim(text, digits) == "" }
 // group ("20 000", "1 234.5"), and the commas where there are several or a
 // point follows. A single comma could be a decimal one, and stays.
 func Grouped(text string) string {
-	number, rest := text, ""
-	if end := strings.IndexFunc(text, func(r rune) bool { return !strings.ContainsRune(digits+"., '\u00a0\u202f", r) }); end >= 0 {
-		number, rest = text[:end], text[end:]
-	}
+	rest := strings.TrimLeft(text, digits+"., '\u00a0\u202f")
+	number := strings.TrimSuffix(text, rest)
 	bare := strings.TrimRight(number, " \u00a0\u202f")
 	for _, mark := range []string{" ", "\u00a0", "\u202f", "'", ","} {
 		if joined, ok := joinedAt(bare, mark); ok {

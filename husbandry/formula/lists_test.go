@@ -214,6 +214,14 @@ func TestChoicesAsTyped(t *testing.T) {
 			t.Errorf("%q is %q %v, want %q", typed, got, ok, want)
 		}
 	}
+	for typed, want := range map[string]string{
+		"20 000": "20000", "1\u00a0234\u202f kg": "1234\u202f kg", "1'234.5 L": "1234.5 L", "1,234.5": "1234.5", "1,000": "1,000", "12 34 567": "12 34 567", "1234,567,890": "1234,567,890", "0 500": "0 500",
+		" 500": " 500", "1 23": "1 23", "100 200.x": "100200.x", "kg 1 000": "kg 1 000", "": "",
+	} {
+		if got := Grouped(typed); got != want {
+			t.Errorf("%q is %q, want %q", typed, got, want)
+		}
+	}
 	twice := Formula{Name: "f", Inputs: []Input{{Name: "volume", Unit: "L"}}, Work: func(in *Given) (Answer, error) { return Number(in.Float("volume")), nil }}
 	for typed, want := range map[string]float64{"0,500": 0.5, "1000": 1000, "1000,250": 1000.25, "1,25": 1.25, "1,2505": 1.2505, "20 000": 20000, "1,234,567.5": 1234567.5, "1 234 L": 1234, "1,000.5": 1000.5} {
 		if a, err := twice.Ask(map[string]string{"volume": typed}); err != nil || a.Value != want {

@@ -62,7 +62,7 @@ func TestRangesBoundsRowsAndWords(t *testing.T) {
 		{"0,050", "", 50, "", Differs}, {"1234,500", "", 1234500, "", Differs}, {"20'000 g", "", 20000, "g", Agrees}, {"1 2 3", "", 123, "", Differs}, {"1,23,456", "", 123456, "", Differs},
 		{"5.02 %", "", 0.0502, "fraction", Agrees}, {"4 t", "kg", 4000, "kg", Agrees}, {"4 t", "kg", 4, "kg", Differs}, {"4 trees", "", 4, "", Differs}, {"75.2F", "degC", 24, "degC", Agrees},
 		{"2 kg/d", "", 2000, "g/d", Agrees}, {"83", "min", 1.3833333, "h", Agrees}, {"2210", "g TAN/d", 2.21, "kg TAN/d", Agrees}, {"2.21", "g N/d", 2.21, "kg TAN/d", Agrees},
-		{"2", "kg/m2/wk", 1.0 / 84, "t/m2/d", Differs}, {"<0.06", "", 0.05, "", Agrees}, {"<0.06", "", 0.07, "", Differs}, {">0.04", "", 0.05, "", Agrees}, {">0.06", "", 0.05, "", Differs},
+		{"4.00", "dKH", 71.4, "mg/L as CaCO3", Agrees}, {"71.4", "dKH", 71.4, "mg/L as CaCO3", Differs}, {"2", "kg/m2/wk", 1.0 / 84, "t/m2/d", Differs}, {"<0.06", "", 0.05, "", Agrees}, {"<0.06", "", 0.07, "", Differs}, {">0.04", "", 0.05, "", Agrees}, {">0.06", "", 0.05, "", Differs},
 	} {
 		a := formula.Number(c.answer)
 		a.Unit = c.own
@@ -218,5 +218,27 @@ func TestSharesInTheirUnits(t *testing.T) {
 func TestBarOfCoverage(t *testing.T) {
 	if b, ok := yardstick(Row{Quantity: "x coverage90", Expected: "0.9", Tolerance: "YARDSTICK: within 0.05"}); !ok || math.Abs(b.low-0.85) > 1e-12 {
 		t.Error(b, ok)
+	}
+}
+
+func TestFactor(t *testing.T) {
+	for _, c := range []struct {
+		have, want string
+		factor     float64
+	}{
+		{"s", "h", 1.0 / 3600}, {"sec", "s", 1}, {"min", "s", 60}, {"minute", "minutes", 1}, {"hr", "hours", 1}, {"hour", "h", 1}, {"d", "h", 24}, {"day", "days", 1}, {"d", "day", 1},
+		{"wk", "d", 7}, {"week", "weeks", 1}, {"wk", "week", 1}, {"h", "hr", 1}, {"min", "minute", 1},
+		{"kg/d", "g/d", 1000}, {"g/h", "kg/d", 0.024}, {"lb/d", "g/d", 453.59237}, {"g/m2/d", "g/ft2/d", 0.09290304}, {"kg TAN/d", "g/d", 1000}, {"kg N/d", "g TAN/d", 0},
+		{"g/d", "g", 0}, {"degC/h", "degF/h", 0}, {"trees/d", "g/d", 0}, {"g/d", "trees/d", 0}, {"trees/d", "trees/h", 24.0 / 576}, {"g", "L", 0},
+	} {
+		factor, ok := Factor(c.have, c.want)
+		if ok != (c.factor > 0) || ok && math.Abs(factor/c.factor-1) > 1e-12 {
+			t.Errorf("%s is %v %v %s, want %v", c.have, factor, ok, c.want, c.factor)
+		}
+	}
+	for text, want := range map[string]string{"1,000": "1000", "999,500": "999500", "0,500": "", "1000,500": "", "1,00": "", "1,0000": "", ",500": "", "1000": "", "a,500": "", "1,5x0": ""} {
+		if got, ok := thousandsMeant(text); ok != (want != "") || ok && got != want {
+			t.Errorf("%q is %q %v", text, got, ok)
+		}
 	}
 }

@@ -59,8 +59,6 @@ func isUnit(text string) bool {
 // them; false where that cannot be meant.
 func thousandsMeant(text string) (string, bool) {
 	whole, part, found := strings.Cut(text, ",")
-	if !found || len(part) < 3 || run(part, 0) != 3 || whole == "" || len(whole) > 3 || whole[0] == '0' || run(whole, 0) != len(whole) {
-		return "", false
-	}
-	return whole + part, true
+	alone := strings.Trim(whole+part, digits) == "" && len(part) == 3 && whole != "" && len(whole) <= 3 && whole[0] != '0'
+	return whole + part, found && alone
 }

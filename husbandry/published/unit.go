@@ -40,7 +40,7 @@ func conversion(have, want string) func(float64) float64 {
 	from, fromBasis, err := quantity.ParseUnit(have)
 	to, toBasis, err2 := quantity.ParseUnit(want)
 	if err != nil || err2 != nil || from == quantity.NoUnit || to == quantity.NoUnit {
-		if factor, ok := Factor(have, want); ok && factor != 1 {
+		if factor, ok := Factor(have, want); ok {
 			return func(v float64) float64 { return v * factor }
 		}
 		return nil
@@ -69,9 +69,17 @@ func conversion(have, want string) func(float64) float64 {
 
 // hours are the units of time, in hours.
 var hours = map[string]float64{
-	"s": 1.0 / 3600, "sec": 1.0 / 3600, "min": 1.0 / 60, "minute": 1.0 / 60, "minutes": 1.0 / 60, "h": 1, "hr": 1, "hour": 1, "hours": 1,
-	"d": 24, "day": 24, "days": 24, "wk": 168, "week": 168, "weeks": 168,
+	"s": second, "sec": second, "min": minute, "minute": minute, "minutes": minute, "h": hour, "hr": hour, "hour": hour, "hours": hour,
+	"d": day, "day": day, "days": day, "wk": week, "week": week, "weeks": week,
 }
+
+const (
+	hour   = 1.0
+	minute = hour / 60
+	second = minute / 60
+	day    = 24 * hour
+	week   = 7 * day
+)
 
 // Factor is by what a number in one unit is multiplied to be in another that is
 // put together alike: "kg/d" and "g/d", "h" and "min". Words behind a unit, such
@@ -79,13 +87,13 @@ var hours = map[string]float64{
 func Factor(have, want string) (factor float64, ok bool) {
 	from, to := strings.Split(have, "/"), strings.Split(want, "/")
 	if len(from) != len(to) {
-		return 0, false
+		return factor, false
 	}
 	factor = 1
 	for i := range from {
 		one, known := simple(from[i], to[i])
 		if !known {
-			return 0, false
+			return factor, false
 		}
 		if i == 0 {
 			factor *= one
@@ -101,18 +109,18 @@ func simple(have, want string) (factor float64, ok bool) {
 	have, of, _ := strings.Cut(strings.TrimSpace(have), " ")
 	want, wanted, _ := strings.Cut(strings.TrimSpace(want), " ")
 	if of != "" && wanted != "" && !strings.EqualFold(of, wanted) {
-		return 0, false
+		return factor, false
 	}
 	if have == want {
 		return 1, true
 	}
-	if hours[have] != 0 && hours[want] != 0 {
-		return hours[have] / hours[want], true
+	if from, to := hours[have], hours[want]; from > 0 && to > 0 {
+		return from / to, true
 	}
 	from, _, err := quantity.ParseUnit(have)
 	to, _, err2 := quantity.ParseUnit(want)
 	if err != nil || err2 != nil || from == quantity.NoUnit || to == quantity.NoUnit {
-		return 0, false
+		return factor, false
 	}
 	nothing, err := quantity.Convert(0, from, to)
 	factor, err2 = quantity.Convert(1, from, to)
