@@ -53,10 +53,12 @@ var paths = []path{
 	{freshetv1.AnalysisService_JudgeRemedy_FullMethodName, "GET", "/v1/systems/{system_id}/remedies/{register_name}"},
 	{freshetv1.AnalysisService_GetLarder_FullMethodName, "GET", "/v1/sites/{site_id}/larder"},
 	{freshetv1.AnalysisService_GetOutlook_FullMethodName, "GET", "/v1/systems/{system_id}/outlook"},
+	{freshetv1.AnalysisService_FindSigns_FullMethodName, "GET", "/v1/systems/{system_id}/signs"},
 	{freshetv1.AnalysisService_ListSeries_FullMethodName, "GET", "/v1/systems/{system_id}/series"},
 
 	{freshetv1.PoolService_CompareSites_FullMethodName, "GET", "/v1/comparison"},
 	{freshetv1.PoolService_GetTrialResult_FullMethodName, "GET", "/v1/trials/{trial_id}/result"},
+	{freshetv1.PoolService_PlanTrial_FullMethodName, "GET", "/v1/sites/{site_id}/trial-plan"},
 }
 
 func (p path) rule() *annotations.HttpRule {

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"fmt"
 	"time"
 
 	"github.com/spf13/cobra"
@@ -85,7 +84,7 @@ func (a *asking) outlook(p *page.Page, m *freshetv1.GetOutlookResponse) {
 	a.outlookOf(p, "Fish", m.GetFish())
 	a.outlookOf(p, "Beds that begin or end bearing", m.GetBeds())
 	p.Title("How far to believe it")
-	p.Under(kept(m.GetFigures()))
+	p.Under(m.GetKept())
 	if a.why {
 		for _, f := range m.GetFigures() {
 			if f.GetNarrowedBy() != "" {
@@ -156,27 +155,6 @@ func weekday(day string) string {
 		return day
 	}
 	return t.Format("Mon 2 Jan")
-}
-
-// kept says how forecasts of the past weeks did.
-func kept(figures []*freshetv1.OutlookFigure) string {
-	held, asked := uint32(0), uint32(0)
-	for _, f := range figures {
-		if f.GetName() != "unionized_ammonia" { // not read itself
-			held, asked = held+f.GetHeldCount(), asked+f.GetAskedCount()
-		}
-	}
-	if asked == 0 {
-		return "No forecast of this loop could be tried yet: that takes some weeks of readings."
-	}
-	verdict := "as they should."
-	switch share := float64(held) / float64(asked); {
-	case share < 0.75:
-		verdict = "fewer than they should, so the intervals here were widened."
-	case share > 0.87:
-		verdict = "more than they should, so the intervals here were drawn in."
-	}
-	return fmt.Sprintf("Tried on the past six weeks: of %d readings forecast up to a week ahead with 8 in 10, %d came within, %s", asked, held, verdict)
 }
 
 // narrowed names the one reading that would help most.

@@ -59,7 +59,7 @@ func addCommands(root *cobra.Command, a *app) {
 			inviteCommand(a), shareCommand(a), devicesCommand(a), membersCommand(a), chronicleCommand(a)},
 		groupPapers: {exportCommand(a)},
 		groupQuestion: {
-			waterCommand(a), outlookCommand(a), whyCommand(a), troubleCommand(a), rationCommand(a), readyCommand(a), limitsCommand(a), budgetCommand(a),
+			waterCommand(a), outlookCommand(a), signsCommand(a), whyCommand(a), troubleCommand(a), rationCommand(a), readyCommand(a), limitsCommand(a), budgetCommand(a),
 			bearingCommand(a), sowCommand(a), planCommand(a), larderCommand(a), remedyCommand(a), plotCommand(a), workCommand(a), proveCommand(a),
 		},
 	} {

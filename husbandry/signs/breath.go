@@ -124,6 +124,7 @@ func foul(r *Record) []Sign {
 		watched  = 14   // days
 		learnt   = 28   // days before them
 		least    = 0.2  // mg/L; common practice, no source
+		above    = 2    // times as much where oxygen reads more: fish that fast breathe less; common practice, no source
 		error    = 0.06 // mg/L, spread of a day's mean that a balance leaves open; common practice, no source
 		slack    = 0.5
 		decision = 6.0 // spreads: days follow one another closely; common practice, no source
@@ -141,7 +142,7 @@ func foul(r *Record) []Sign {
 	}
 	spread := math.Max(error, spreadOf(usual))
 	off := middleOf(days[len(days)-last:])
-	if math.Abs(off) < least {
+	if off > -least && off < above*least {
 		return nil
 	}
 	away := make([]float64, len(days))

@@ -8,7 +8,7 @@
 //	runs of equal readings, Feller 1968, ch. XIII       stuck
 //	Page 1954, by watch.RunningSums                     adrift, foul
 //	oxygen's balance of breathing and stirring          stillPump, foul
-//	Mann 1945 and Sen 1968, by package watch            slides
+//	Mann 1945, by watch.MannKendall                     slides
 //	least squares of two levels, by watch.OneBreak      shifts
 //	Poisson counts                                      dying
 //

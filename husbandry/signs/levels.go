@@ -17,9 +17,8 @@ var falling = []struct {
 	{quantity.Alkalinity, 15, 0.35},
 }
 
-// slides finds figures that fell over four weeks, by the median of all slopes
-// (Sen 1968), where order alone makes chance unlikely (Mann 1945), and that
-// stand lower in the last quarter than ever in the first.
+// slides finds figures that stand lower in the last quarter of four weeks than
+// ever in the first, where the order of all of them is unlikely by chance (Mann 1945).
 func slides(r *Record) (list []Sign) {
 	const (
 		span  = 28 * Day
@@ -32,15 +31,13 @@ func slides(r *Record) (list []Sign) {
 		if n < least || hours[n-1]-hours[0] < span/2 {
 			continue
 		}
-		trend, err := watch.TheilSen(hours, values, 0.9)
-		order, other := watch.MannKendall(values)
-		if err != nil || other != nil {
+		order, err := watch.MannKendall(values)
+		if err != nil || order.P > rare {
 			continue
 		}
 		quarter := max(1, n/4)
 		first, last := middleOf(values[:quarter]), middleOf(values[n-quarter:])
-		fall := -trend.Slope * (hours[n-1] - hours[0])
-		if fall < f.much || fall < f.share*first || order.P > rare || quantileOf(values[n-quarter:], 1) >= quantileOf(values[:quarter], 0) {
+		if fall := first - last; fall < f.much || fall < f.share*first || quantileOf(values[n-quarter:], 1) >= quantileOf(values[:quarter], 0) {
 			continue
 		}
 		list = append(list, Sign{Kind: Sliding, Quantity: f.quantity, Hand: len(r.Probe[f.quantity]) == 0, Since: int(hours[0]), Until: int(hours[n-1]), Is: last, Was: first, Count: n})

@@ -8,7 +8,8 @@ import (
 )
 
 // slow are the figures that cannot leap within days: one that does was most
-// likely typed in another unit or basis.
+// likely typed in another unit or basis. Alkalinity can fall that fast where base
+// is forgotten, and then it matters: only leaps upwards are asked about.
 var slow = []quantity.Quantity{quantity.Nitrate, quantity.Alkalinity, quantity.Hardness, quantity.Conductivity, quantity.Phosphate, quantity.Potassium, quantity.Calcium, quantity.WaterTemperature}
 
 // quick may leap: only a slip between two tests that agree is asked about, and
@@ -111,7 +112,8 @@ func settled(q quantity.Quantity, open []Test, fits []float64) bool {
 
 // told makes the sign of a stretch. Of quick figures only a closed single one is told.
 func told(q quantity.Quantity, open []Test, fits []float64, slowly, closed bool) []Sign {
-	if len(open) == 0 || !slowly && (!closed || len(open) > 1) {
+	collapse := q == quantity.Alkalinity && len(open) > 0 && math.Log(open[0].Value) < stands(fits)
+	if len(open) == 0 || (!slowly || collapse) && (!closed || len(open) > 1) {
 		return nil
 	}
 	is := make([]float64, len(open))

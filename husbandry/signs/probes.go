@@ -51,9 +51,6 @@ func silent(r *Record) (list []Sign) {
 	const (
 		regular = 2 * Day // readings of a probe in the record
 		quiet   = 6       // hours, for a probe that speaks each hour; common practice, no source
-		often   = 4       // tests
-		gaps    = 3.0     // usual gaps between tests; common practice, no source
-		atLeast = 5 * Day // without a test; common practice, no source
 	)
 	for _, q := range r.probed() {
 		hours := spoken(r.Probe[q], 0, len(r.Hours))
@@ -61,6 +58,17 @@ func silent(r *Record) (list []Sign) {
 			list = append(list, Sign{Kind: Silent, Quantity: q, Since: hours[n-1], Until: hours[n-1], Is: float64(r.now() - hours[n-1]), Was: float64(usualGap(hours)), Count: n})
 		}
 	}
+	return append(list, untested(r)...)
+}
+
+// untested finds what was tested regularly by hand and is not any more: the first
+// in the order of what harms, since one round of tests takes them all.
+func untested(r *Record) []Sign {
+	const (
+		often   = 4       // tests
+		gaps    = 3.0     // usual gaps between tests; common practice, no source
+		atLeast = 5 * Day // without a test; common practice, no source
+	)
 	for _, q := range []quantity.Quantity{quantity.TotalAmmonia, quantity.Nitrite, quantity.Nitrate, quantity.Acidity, quantity.Alkalinity} {
 		var hours []int
 		for _, t := range r.Tests[q] {
@@ -74,10 +82,10 @@ func silent(r *Record) (list []Sign) {
 		}
 		since, usual := r.now()-hours[n-1], usualGap(hours)
 		if since > atLeast && float64(since) > gaps*float64(usual) {
-			list = append(list, Sign{Kind: Silent, Quantity: q, Hand: true, Since: hours[n-1], Until: hours[n-1], Is: float64(since), Was: float64(usual), Count: n})
+			return []Sign{{Kind: Silent, Quantity: q, Hand: true, Since: hours[n-1], Until: hours[n-1], Is: float64(since), Was: float64(usual), Count: n}}
 		}
 	}
-	return list
+	return nil
 }
 
 // usualGap is the median distance of hours, which rise.

@@ -10,6 +10,7 @@ import (
 	"github.com/google/uuid"
 
 	freshetv1 "freshet.example/api/freshet/v1"
+	"freshet.example/husbandry/signs"
 	"freshet.example/store"
 )
 
@@ -54,8 +55,36 @@ func (l *loop) morning(ctx context.Context, at time.Time) (*freshetv1.MorningSys
 	for _, r := range rations {
 		m.Rations = append(m.Rations, r.Answer)
 	}
+	if err != nil {
+		return nil, err
+	}
 	m.Tasks = l.tasks(m)
+	sign, err := l.signThisMorning(ctx, at, m.Tasks)
+	if sign != nil {
+		m.Tasks = append(m.Tasks, sign)
+	}
 	return m, err
+}
+
+// signThisMorning is the most pressing sign that the page does not say already:
+// of a filter that cannot follow, ammonia and nitrite tell themselves.
+func (l *loop) signThisMorning(ctx context.Context, at time.Time, tasks []*freshetv1.Task) (*freshetv1.Task, error) {
+	w, err := l.watched(ctx, at)
+	if err != nil {
+		return nil, err
+	}
+	found, err := w.look(ctx)
+	if err != nil {
+		return nil, err
+	}
+	pressed := slices.ContainsFunc(tasks, func(t *freshetv1.Task) bool { return t.Standing == act })
+	for _, s := range found {
+		if s.Kind == signs.WeakFilter.String() && pressed || s.Kind == signs.Silent.String() {
+			continue
+		}
+		return &freshetv1.Task{Sentence: s.Answer.Sentence, Standing: s.Answer.Standing}, nil
+	}
+	return nil, nil
 }
 
 // tasks turns what presses into things to do, in the order the water runs.

@@ -37,7 +37,7 @@ func (s *Service) GetOutlook(ctx context.Context, in *freshetv1.GetOutlookReques
 	}
 	out.Changes = w.changes(out.Figures)
 	out.Sentence = w.sentence(out)
-	out.Cautions = w.cautions()
+	out.Cautions, out.Kept = w.cautions(), kept(out.Figures)
 	if out.Fish, err = w.fishAhead(ctx); err != nil {
 		return nil, err
 	}

@@ -137,3 +137,25 @@ func (w *coming) bedsAhead(ctx context.Context) ([]*freshetv1.Answer, error) {
 	}
 	return list, nil
 }
+
+// kept says how forecasts of the past weeks did, of all figures that are read themselves.
+func kept(figures []*freshetv1.OutlookFigure) string {
+	const fewer, more = 0.75, 0.87 // of which eight in ten should hold, as far as some dozens can tell; common practice, no source
+	held, asked := uint32(0), uint32(0)
+	for _, f := range figures {
+		if f.Name != "unionized_ammonia" {
+			held, asked = held+f.HeldCount, asked+f.AskedCount
+		}
+	}
+	if asked == 0 {
+		return "No forecast of this loop could be tried yet: that takes some weeks of readings."
+	}
+	verdict := "as they should."
+	switch share := float64(held) / float64(asked); {
+	case share < fewer:
+		verdict = "fewer than they should, so the intervals here were widened."
+	case share > more:
+		verdict = "more than they should, so the intervals here were drawn in."
+	}
+	return fmt.Sprintf("Tried on the past six weeks: of %s forecast up to a week ahead with 8 in 10, %d came within, %s", counted(int(asked), "reading"), held, verdict)
+}

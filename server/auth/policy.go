@@ -91,10 +91,12 @@ var policy = map[string]Row{
 	freshetv1.AnalysisService_JudgeRemedy_FullMethodName:         only(people).system(),
 	freshetv1.AnalysisService_GetLarder_FullMethodName:           only(people).site(),
 	freshetv1.AnalysisService_GetOutlook_FullMethodName:          only(people).system(),
+	freshetv1.AnalysisService_FindSigns_FullMethodName:           only(people).system(),
 	freshetv1.AnalysisService_ListSeries_FullMethodName:          only(people).system(),
 
 	freshetv1.PoolService_CompareSites_FullMethodName:   only(people).about("site_id", "site", OwnSite).maybe(),
 	freshetv1.PoolService_GetTrialResult_FullMethodName: only(people).about("trial_id", "trial", ReadsSite),
+	freshetv1.PoolService_PlanTrial_FullMethodName:      only(people).about("site_id", "site", OwnSite),
 }
 
 // Reflection tells the contract's shape, which is public, and nothing of its

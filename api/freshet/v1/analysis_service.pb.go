@@ -3186,7 +3186,9 @@ type GetOutlookResponse struct {
 	// Beds that begin to bear within the days.
 	Beds []*Answer `protobuf:"bytes,6,rep,name=beds,proto3" json:"beds,omitempty"`
 	// What the forecast rests on and how far it goes.
-	Cautions      []string `protobuf:"bytes,7,rep,name=cautions,proto3" json:"cautions,omitempty"`
+	Cautions []string `protobuf:"bytes,7,rep,name=cautions,proto3" json:"cautions,omitempty"`
+	// How forecasts of the past weeks did, in a sentence.
+	Kept          string `protobuf:"bytes,8,opt,name=kept,proto3" json:"kept,omitempty"`
 	unknownFields protoimpl.UnknownFields
 	sizeCache     protoimpl.SizeCache
 }
@@ -3268,6 +3270,13 @@ func (x *GetOutlookResponse) GetCautions() []string {
 		return x.Cautions
 	}
 	return nil
+}
+
+func (x *GetOutlookResponse) GetKept() string {
+	if x != nil {
+		return x.Kept
+	}
+	return ""
 }
 
 // OutlookFigure is one figure of the water through the days to come.
@@ -3469,6 +3478,216 @@ func (x *OutlookDay) GetOtherwisePastLimit() float64 {
 	return 0
 }
 
+// FindSignsRequest names a loop.
+type FindSignsRequest struct {
+	state protoimpl.MessageState `protogen:"open.v1"`
+	// The loop.
+	SystemId string `protobuf:"bytes,1,opt,name=system_id,json=systemId,proto3" json:"system_id,omitempty"`
+	// The moment asked about; empty: now.
+	At            *timestamppb.Timestamp `protobuf:"bytes,2,opt,name=at,proto3" json:"at,omitempty"`
+	unknownFields protoimpl.UnknownFields
+	sizeCache     protoimpl.SizeCache
+}
+
+func (x *FindSignsRequest) Reset() {
+	*x = FindSignsRequest{}
+	mi := &file_freshet_v1_analysis_service_proto_msgTypes[47]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *FindSignsRequest) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*FindSignsRequest) ProtoMessage() {}
+
+func (x *FindSignsRequest) ProtoReflect() protoreflect.Message {
+	mi := &file_freshet_v1_analysis_service_proto_msgTypes[47]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use FindSignsRequest.ProtoReflect.Descriptor instead.
+func (*FindSignsRequest) Descriptor() ([]byte, []int) {
+	return file_freshet_v1_analysis_service_proto_rawDescGZIP(), []int{47}
+}
+
+func (x *FindSignsRequest) GetSystemId() string {
+	if x != nil {
+		return x.SystemId
+	}
+	return ""
+}
+
+func (x *FindSignsRequest) GetAt() *timestamppb.Timestamp {
+	if x != nil {
+		return x.At
+	}
+	return nil
+}
+
+// FindSignsResponse is what six weeks of readings show that nobody noted. Each sign is a question: no reading is changed.
+type FindSignsResponse struct {
+	state protoimpl.MessageState `protogen:"open.v1"`
+	// All of it in a sentence.
+	Sentence string `protobuf:"bytes,1,opt,name=sentence,proto3" json:"sentence,omitempty"`
+	// What shows, most pressing first.
+	Signs []*LoopSign `protobuf:"bytes,2,rep,name=signs,proto3" json:"signs,omitempty"`
+	// What cannot be noticed here, since nobody reads it.
+	Unwatched     []string `protobuf:"bytes,3,rep,name=unwatched,proto3" json:"unwatched,omitempty"`
+	unknownFields protoimpl.UnknownFields
+	sizeCache     protoimpl.SizeCache
+}
+
+func (x *FindSignsResponse) Reset() {
+	*x = FindSignsResponse{}
+	mi := &file_freshet_v1_analysis_service_proto_msgTypes[48]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *FindSignsResponse) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*FindSignsResponse) ProtoMessage() {}
+
+func (x *FindSignsResponse) ProtoReflect() protoreflect.Message {
+	mi := &file_freshet_v1_analysis_service_proto_msgTypes[48]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use FindSignsResponse.ProtoReflect.Descriptor instead.
+func (*FindSignsResponse) Descriptor() ([]byte, []int) {
+	return file_freshet_v1_analysis_service_proto_rawDescGZIP(), []int{48}
+}
+
+func (x *FindSignsResponse) GetSentence() string {
+	if x != nil {
+		return x.Sentence
+	}
+	return ""
+}
+
+func (x *FindSignsResponse) GetSigns() []*LoopSign {
+	if x != nil {
+		return x.Signs
+	}
+	return nil
+}
+
+func (x *FindSignsResponse) GetUnwatched() []string {
+	if x != nil {
+		return x.Unwatched
+	}
+	return nil
+}
+
+// LoopSign is one thing that shows.
+type LoopSign struct {
+	state protoimpl.MessageState `protogen:"open.v1"`
+	// Its kind: "still_pump", "cooling", "weak_filter", "dying", "hungerless", "sliding", "adrift", "foul", "misread", "outlier", "shifted", "stuck", "silent".
+	Kind string `protobuf:"bytes,1,opt,name=kind,proto3" json:"kind,omitempty"`
+	// What was read; unspecified for "dying".
+	Quantity Quantity `protobuf:"varint,2,opt,name=quantity,proto3,enum=freshet.v1.Quantity" json:"quantity,omitempty"`
+	// From when it shows.
+	Since *timestamppb.Timestamp `protobuf:"bytes,3,opt,name=since,proto3" json:"since,omitempty"`
+	// The last reading that shows it.
+	Until *timestamppb.Timestamp `protobuf:"bytes,4,opt,name=until,proto3" json:"until,omitempty"`
+	// The whole answer; its cautions say what to do.
+	Answer *Answer `protobuf:"bytes,5,opt,name=answer,proto3" json:"answer,omitempty"`
+	// What happened about then that may explain it, latest first.
+	Happenings    []*Happening `protobuf:"bytes,6,rep,name=happenings,proto3" json:"happenings,omitempty"`
+	unknownFields protoimpl.UnknownFields
+	sizeCache     protoimpl.SizeCache
+}
+
+func (x *LoopSign) Reset() {
+	*x = LoopSign{}
+	mi := &file_freshet_v1_analysis_service_proto_msgTypes[49]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *LoopSign) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*LoopSign) ProtoMessage() {}
+
+func (x *LoopSign) ProtoReflect() protoreflect.Message {
+	mi := &file_freshet_v1_analysis_service_proto_msgTypes[49]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use LoopSign.ProtoReflect.Descriptor instead.
+func (*LoopSign) Descriptor() ([]byte, []int) {
+	return file_freshet_v1_analysis_service_proto_rawDescGZIP(), []int{49}
+}
+
+func (x *LoopSign) GetKind() string {
+	if x != nil {
+		return x.Kind
+	}
+	return ""
+}
+
+func (x *LoopSign) GetQuantity() Quantity {
+	if x != nil {
+		return x.Quantity
+	}
+	return Quantity_QUANTITY_UNSPECIFIED
+}
+
+func (x *LoopSign) GetSince() *timestamppb.Timestamp {
+	if x != nil {
+		return x.Since
+	}
+	return nil
+}
+
+func (x *LoopSign) GetUntil() *timestamppb.Timestamp {
+	if x != nil {
+		return x.Until
+	}
+	return nil
+}
+
+func (x *LoopSign) GetAnswer() *Answer {
+	if x != nil {
+		return x.Answer
+	}
+	return nil
+}
+
+func (x *LoopSign) GetHappenings() []*Happening {
+	if x != nil {
+		return x.Happenings
+	}
+	return nil
+}
+
 // ListSeriesRequest names a loop, a quantity and a time.
 type ListSeriesRequest struct {
 	state protoimpl.MessageState `protogen:"open.v1"`
@@ -3490,7 +3709,7 @@ type ListSeriesRequest struct {
 
 func (x *ListSeriesRequest) Reset() {
 	*x = ListSeriesRequest{}
-	mi := &file_freshet_v1_analysis_service_proto_msgTypes[47]
+	mi := &file_freshet_v1_analysis_service_proto_msgTypes[50]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -3502,7 +3721,7 @@ func (x *ListSeriesRequest) String() string {
 func (*ListSeriesRequest) ProtoMessage() {}
 
 func (x *ListSeriesRequest) ProtoReflect() protoreflect.Message {
-	mi := &file_freshet_v1_analysis_service_proto_msgTypes[47]
+	mi := &file_freshet_v1_analysis_service_proto_msgTypes[50]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -3515,7 +3734,7 @@ func (x *ListSeriesRequest) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use ListSeriesRequest.ProtoReflect.Descriptor instead.
 func (*ListSeriesRequest) Descriptor() ([]byte, []int) {
-	return file_freshet_v1_analysis_service_proto_rawDescGZIP(), []int{47}
+	return file_freshet_v1_analysis_service_proto_rawDescGZIP(), []int{50}
 }
 
 func (x *ListSeriesRequest) GetSystemId() string {
@@ -3573,7 +3792,7 @@ type ListSeriesResponse struct {
 
 func (x *ListSeriesResponse) Reset() {
 	*x = ListSeriesResponse{}
-	mi := &file_freshet_v1_analysis_service_proto_msgTypes[48]
+	mi := &file_freshet_v1_analysis_service_proto_msgTypes[51]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -3585,7 +3804,7 @@ func (x *ListSeriesResponse) String() string {
 func (*ListSeriesResponse) ProtoMessage() {}
 
 func (x *ListSeriesResponse) ProtoReflect() protoreflect.Message {
-	mi := &file_freshet_v1_analysis_service_proto_msgTypes[48]
+	mi := &file_freshet_v1_analysis_service_proto_msgTypes[51]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -3598,7 +3817,7 @@ func (x *ListSeriesResponse) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use ListSeriesResponse.ProtoReflect.Descriptor instead.
 func (*ListSeriesResponse) Descriptor() ([]byte, []int) {
-	return file_freshet_v1_analysis_service_proto_rawDescGZIP(), []int{48}
+	return file_freshet_v1_analysis_service_proto_rawDescGZIP(), []int{51}
 }
 
 func (x *ListSeriesResponse) GetUnit() string {
@@ -3632,7 +3851,7 @@ type SeriesPoint struct {
 
 func (x *SeriesPoint) Reset() {
 	*x = SeriesPoint{}
-	mi := &file_freshet_v1_analysis_service_proto_msgTypes[49]
+	mi := &file_freshet_v1_analysis_service_proto_msgTypes[52]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -3644,7 +3863,7 @@ func (x *SeriesPoint) String() string {
 func (*SeriesPoint) ProtoMessage() {}
 
 func (x *SeriesPoint) ProtoReflect() protoreflect.Message {
-	mi := &file_freshet_v1_analysis_service_proto_msgTypes[49]
+	mi := &file_freshet_v1_analysis_service_proto_msgTypes[52]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -3657,7 +3876,7 @@ func (x *SeriesPoint) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use SeriesPoint.ProtoReflect.Descriptor instead.
 func (*SeriesPoint) Descriptor() ([]byte, []int) {
-	return file_freshet_v1_analysis_service_proto_rawDescGZIP(), []int{49}
+	return file_freshet_v1_analysis_service_proto_rawDescGZIP(), []int{52}
 }
 
 func (x *SeriesPoint) GetAt() *timestamppb.Timestamp {
@@ -3946,7 +4165,7 @@ const file_freshet_v1_analysis_service_proto_rawDesc = "" +
 	"stillHours\x12*\n" +
 	"\x11air_warmer_kelvin\x18\x05 \x01(\x01R\x0fairWarmerKelvin\x12%\n" +
 	"\x0ereplaced_share\x18\x06 \x01(\x01R\rreplacedShareB\r\n" +
-	"\v_feed_share\"\xab\x02\n" +
+	"\v_feed_share\"\xbf\x02\n" +
 	"\x12GetOutlookResponse\x12\x1a\n" +
 	"\bsentence\x18\x01 \x01(\tR\bsentence\x12*\n" +
 	"\x06alarms\x18\x02 \x03(\v2\x12.freshet.v1.AnswerR\x06alarms\x123\n" +
@@ -3954,7 +4173,8 @@ const file_freshet_v1_analysis_service_proto_rawDesc = "" +
 	"\achanges\x18\x04 \x03(\v2\x12.freshet.v1.AnswerR\achanges\x12&\n" +
 	"\x04fish\x18\x05 \x03(\v2\x12.freshet.v1.AnswerR\x04fish\x12&\n" +
 	"\x04beds\x18\x06 \x03(\v2\x12.freshet.v1.AnswerR\x04beds\x12\x1a\n" +
-	"\bcautions\x18\a \x03(\tR\bcautions\"\x95\x02\n" +
+	"\bcautions\x18\a \x03(\tR\bcautions\x12\x12\n" +
+	"\x04kept\x18\b \x01(\tR\x04kept\"\x95\x02\n" +
 	"\rOutlookFigure\x12\x12\n" +
 	"\x04name\x18\x01 \x01(\tR\x04name\x12\x14\n" +
 	"\x05title\x18\x02 \x01(\tR\x05title\x12\x12\n" +
@@ -3975,7 +4195,23 @@ const file_freshet_v1_analysis_service_proto_rawDesc = "" +
 	"\bestimate\x18\x02 \x01(\v2\x14.freshet.v1.EstimateR\bestimate\x12*\n" +
 	"\x11chance_past_limit\x18\x03 \x01(\x01R\x0fchancePastLimit\x122\n" +
 	"\totherwise\x18\x04 \x01(\v2\x14.freshet.v1.EstimateR\totherwise\x120\n" +
-	"\x14otherwise_past_limit\x18\x05 \x01(\x01R\x12otherwisePastLimit\"\xf1\x01\n" +
+	"\x14otherwise_past_limit\x18\x05 \x01(\x01R\x12otherwisePastLimit\"[\n" +
+	"\x10FindSignsRequest\x12\x1b\n" +
+	"\tsystem_id\x18\x01 \x01(\tR\bsystemId\x12*\n" +
+	"\x02at\x18\x02 \x01(\v2\x1a.google.protobuf.TimestampR\x02at\"y\n" +
+	"\x11FindSignsResponse\x12\x1a\n" +
+	"\bsentence\x18\x01 \x01(\tR\bsentence\x12*\n" +
+	"\x05signs\x18\x02 \x03(\v2\x14.freshet.v1.LoopSignR\x05signs\x12\x1c\n" +
+	"\tunwatched\x18\x03 \x03(\tR\tunwatched\"\x97\x02\n" +
+	"\bLoopSign\x12\x12\n" +
+	"\x04kind\x18\x01 \x01(\tR\x04kind\x120\n" +
+	"\bquantity\x18\x02 \x01(\x0e2\x14.freshet.v1.QuantityR\bquantity\x120\n" +
+	"\x05since\x18\x03 \x01(\v2\x1a.google.protobuf.TimestampR\x05since\x120\n" +
+	"\x05until\x18\x04 \x01(\v2\x1a.google.protobuf.TimestampR\x05until\x12*\n" +
+	"\x06answer\x18\x05 \x01(\v2\x12.freshet.v1.AnswerR\x06answer\x125\n" +
+	"\n" +
+	"happenings\x18\x06 \x03(\v2\x15.freshet.v1.HappeningR\n" +
+	"happenings\"\xf1\x01\n" +
 	"\x11ListSeriesRequest\x12\x1b\n" +
 	"\tsystem_id\x18\x01 \x01(\tR\bsystemId\x120\n" +
 	"\bquantity\x18\x02 \x01(\x0e2\x14.freshet.v1.QuantityR\bquantity\x12.\n" +
@@ -3991,7 +4227,7 @@ const file_freshet_v1_analysis_service_proto_rawDesc = "" +
 	"\x04mean\x18\x02 \x01(\x01R\x04mean\x12\x10\n" +
 	"\x03low\x18\x03 \x01(\x01R\x03low\x12\x12\n" +
 	"\x04high\x18\x04 \x01(\x01R\x04high\x12\x14\n" +
-	"\x05count\x18\x05 \x01(\rR\x05count2\x9b\n" +
+	"\x05count\x18\x05 \x01(\rR\x05count2\xe5\n" +
 	"\n" +
 	"\x0fAnalysisService\x12K\n" +
 	"\n" +
@@ -4010,7 +4246,8 @@ const file_freshet_v1_analysis_service_proto_rawDesc = "" +
 	"\vJudgeRemedy\x12\x1e.freshet.v1.JudgeRemedyRequest\x1a\x1f.freshet.v1.JudgeRemedyResponse\x12H\n" +
 	"\tGetLarder\x12\x1c.freshet.v1.GetLarderRequest\x1a\x1d.freshet.v1.GetLarderResponse\x12K\n" +
 	"\n" +
-	"GetOutlook\x12\x1d.freshet.v1.GetOutlookRequest\x1a\x1e.freshet.v1.GetOutlookResponse\x12K\n" +
+	"GetOutlook\x12\x1d.freshet.v1.GetOutlookRequest\x1a\x1e.freshet.v1.GetOutlookResponse\x12H\n" +
+	"\tFindSigns\x12\x1c.freshet.v1.FindSignsRequest\x1a\x1d.freshet.v1.FindSignsResponse\x12K\n" +
 	"\n" +
 	"ListSeries\x12\x1d.freshet.v1.ListSeriesRequest\x1a\x1e.freshet.v1.ListSeriesResponseB*Z(freshet.example/api/freshet/v1;freshetv1b\x06proto3"
 
@@ -4026,7 +4263,7 @@ func file_freshet_v1_analysis_service_proto_rawDescGZIP() []byte {
 	return file_freshet_v1_analysis_service_proto_rawDescData
 }
 
-var file_freshet_v1_analysis_service_proto_msgTypes = make([]protoimpl.MessageInfo, 50)
+var file_freshet_v1_analysis_service_proto_msgTypes = make([]protoimpl.MessageInfo, 53)
 var file_freshet_v1_analysis_service_proto_goTypes = []any{
 	(*GetMorningRequest)(nil),           // 0: freshet.v1.GetMorningRequest
 	(*GetMorningResponse)(nil),          // 1: freshet.v1.GetMorningResponse
@@ -4075,123 +4312,135 @@ var file_freshet_v1_analysis_service_proto_goTypes = []any{
 	(*GetOutlookResponse)(nil),          // 44: freshet.v1.GetOutlookResponse
 	(*OutlookFigure)(nil),               // 45: freshet.v1.OutlookFigure
 	(*OutlookDay)(nil),                  // 46: freshet.v1.OutlookDay
-	(*ListSeriesRequest)(nil),           // 47: freshet.v1.ListSeriesRequest
-	(*ListSeriesResponse)(nil),          // 48: freshet.v1.ListSeriesResponse
-	(*SeriesPoint)(nil),                 // 49: freshet.v1.SeriesPoint
-	(*timestamppb.Timestamp)(nil),       // 50: google.protobuf.Timestamp
-	(*Answer)(nil),                      // 51: freshet.v1.Answer
-	(Standing)(0),                       // 52: freshet.v1.Standing
-	(*Estimate)(nil),                    // 53: freshet.v1.Estimate
-	(Use)(0),                            // 54: freshet.v1.Use
-	(Quantity)(0),                       // 55: freshet.v1.Quantity
+	(*FindSignsRequest)(nil),            // 47: freshet.v1.FindSignsRequest
+	(*FindSignsResponse)(nil),           // 48: freshet.v1.FindSignsResponse
+	(*LoopSign)(nil),                    // 49: freshet.v1.LoopSign
+	(*ListSeriesRequest)(nil),           // 50: freshet.v1.ListSeriesRequest
+	(*ListSeriesResponse)(nil),          // 51: freshet.v1.ListSeriesResponse
+	(*SeriesPoint)(nil),                 // 52: freshet.v1.SeriesPoint
+	(*timestamppb.Timestamp)(nil),       // 53: google.protobuf.Timestamp
+	(*Answer)(nil),                      // 54: freshet.v1.Answer
+	(Standing)(0),                       // 55: freshet.v1.Standing
+	(*Estimate)(nil),                    // 56: freshet.v1.Estimate
+	(Use)(0),                            // 57: freshet.v1.Use
+	(Quantity)(0),                       // 58: freshet.v1.Quantity
 }
 var file_freshet_v1_analysis_service_proto_depIdxs = []int32{
-	50, // 0: freshet.v1.GetMorningRequest.at:type_name -> google.protobuf.Timestamp
+	53, // 0: freshet.v1.GetMorningRequest.at:type_name -> google.protobuf.Timestamp
 	2,  // 1: freshet.v1.GetMorningResponse.systems:type_name -> freshet.v1.MorningSystem
-	51, // 2: freshet.v1.GetMorningResponse.beds:type_name -> freshet.v1.Answer
+	54, // 2: freshet.v1.GetMorningResponse.beds:type_name -> freshet.v1.Answer
 	3,  // 3: freshet.v1.MorningSystem.tasks:type_name -> freshet.v1.Task
-	51, // 4: freshet.v1.MorningSystem.water:type_name -> freshet.v1.Answer
-	51, // 5: freshet.v1.MorningSystem.fish:type_name -> freshet.v1.Answer
-	51, // 6: freshet.v1.MorningSystem.rations:type_name -> freshet.v1.Answer
-	52, // 7: freshet.v1.Task.standing:type_name -> freshet.v1.Standing
-	50, // 8: freshet.v1.DescribeWaterRequest.at:type_name -> google.protobuf.Timestamp
-	51, // 9: freshet.v1.DescribeWaterResponse.answers:type_name -> freshet.v1.Answer
-	50, // 10: freshet.v1.ExplainChangeRequest.from:type_name -> google.protobuf.Timestamp
-	50, // 11: freshet.v1.ExplainChangeRequest.to:type_name -> google.protobuf.Timestamp
-	51, // 12: freshet.v1.ExplainChangeResponse.before:type_name -> freshet.v1.Answer
-	51, // 13: freshet.v1.ExplainChangeResponse.after:type_name -> freshet.v1.Answer
+	54, // 4: freshet.v1.MorningSystem.water:type_name -> freshet.v1.Answer
+	54, // 5: freshet.v1.MorningSystem.fish:type_name -> freshet.v1.Answer
+	54, // 6: freshet.v1.MorningSystem.rations:type_name -> freshet.v1.Answer
+	55, // 7: freshet.v1.Task.standing:type_name -> freshet.v1.Standing
+	53, // 8: freshet.v1.DescribeWaterRequest.at:type_name -> google.protobuf.Timestamp
+	54, // 9: freshet.v1.DescribeWaterResponse.answers:type_name -> freshet.v1.Answer
+	53, // 10: freshet.v1.ExplainChangeRequest.from:type_name -> google.protobuf.Timestamp
+	53, // 11: freshet.v1.ExplainChangeRequest.to:type_name -> google.protobuf.Timestamp
+	54, // 12: freshet.v1.ExplainChangeResponse.before:type_name -> freshet.v1.Answer
+	54, // 13: freshet.v1.ExplainChangeResponse.after:type_name -> freshet.v1.Answer
 	8,  // 14: freshet.v1.ExplainChangeResponse.parts:type_name -> freshet.v1.ChangePart
 	9,  // 15: freshet.v1.ExplainChangeResponse.happenings:type_name -> freshet.v1.Happening
-	53, // 16: freshet.v1.ChangePart.before:type_name -> freshet.v1.Estimate
-	53, // 17: freshet.v1.ChangePart.after:type_name -> freshet.v1.Estimate
-	50, // 18: freshet.v1.Happening.occurred_at:type_name -> google.protobuf.Timestamp
-	51, // 19: freshet.v1.EstimateTroubleResponse.answers:type_name -> freshet.v1.Answer
-	50, // 20: freshet.v1.SuggestRationRequest.at:type_name -> google.protobuf.Timestamp
+	56, // 16: freshet.v1.ChangePart.before:type_name -> freshet.v1.Estimate
+	56, // 17: freshet.v1.ChangePart.after:type_name -> freshet.v1.Estimate
+	53, // 18: freshet.v1.Happening.occurred_at:type_name -> google.protobuf.Timestamp
+	54, // 19: freshet.v1.EstimateTroubleResponse.answers:type_name -> freshet.v1.Answer
+	53, // 20: freshet.v1.SuggestRationRequest.at:type_name -> google.protobuf.Timestamp
 	14, // 21: freshet.v1.SuggestRationResponse.rations:type_name -> freshet.v1.CohortAnswer
-	51, // 22: freshet.v1.CohortAnswer.answer:type_name -> freshet.v1.Answer
+	54, // 22: freshet.v1.CohortAnswer.answer:type_name -> freshet.v1.Answer
 	17, // 23: freshet.v1.GetNitrogenBudgetResponse.in:type_name -> freshet.v1.BudgetLine
 	17, // 24: freshet.v1.GetNitrogenBudgetResponse.out:type_name -> freshet.v1.BudgetLine
 	17, // 25: freshet.v1.GetNitrogenBudgetResponse.unaccounted:type_name -> freshet.v1.BudgetLine
-	53, // 26: freshet.v1.BudgetLine.nitrogen:type_name -> freshet.v1.Estimate
-	50, // 27: freshet.v1.GetStockingLimitsRequest.at:type_name -> google.protobuf.Timestamp
+	56, // 26: freshet.v1.BudgetLine.nitrogen:type_name -> freshet.v1.Estimate
+	53, // 27: freshet.v1.GetStockingLimitsRequest.at:type_name -> google.protobuf.Timestamp
 	20, // 28: freshet.v1.GetStockingLimitsResponse.limits:type_name -> freshet.v1.StockingLimit
-	51, // 29: freshet.v1.GetStockingLimitsResponse.answer:type_name -> freshet.v1.Answer
-	53, // 30: freshet.v1.GetStockingLimitsResponse.biomass_now:type_name -> freshet.v1.Estimate
-	53, // 31: freshet.v1.GetStockingLimitsResponse.feed_now:type_name -> freshet.v1.Estimate
-	53, // 32: freshet.v1.StockingLimit.biomass:type_name -> freshet.v1.Estimate
-	53, // 33: freshet.v1.StockingLimit.feed:type_name -> freshet.v1.Estimate
-	51, // 34: freshet.v1.StockingLimit.answer:type_name -> freshet.v1.Answer
+	54, // 29: freshet.v1.GetStockingLimitsResponse.answer:type_name -> freshet.v1.Answer
+	56, // 30: freshet.v1.GetStockingLimitsResponse.biomass_now:type_name -> freshet.v1.Estimate
+	56, // 31: freshet.v1.GetStockingLimitsResponse.feed_now:type_name -> freshet.v1.Estimate
+	56, // 32: freshet.v1.StockingLimit.biomass:type_name -> freshet.v1.Estimate
+	56, // 33: freshet.v1.StockingLimit.feed:type_name -> freshet.v1.Estimate
+	54, // 34: freshet.v1.StockingLimit.answer:type_name -> freshet.v1.Answer
 	23, // 35: freshet.v1.ForecastFishHarvestResponse.forecasts:type_name -> freshet.v1.FishForecast
 	24, // 36: freshet.v1.FishForecast.points:type_name -> freshet.v1.WeightPoint
-	51, // 37: freshet.v1.FishForecast.answer:type_name -> freshet.v1.Answer
-	53, // 38: freshet.v1.WeightPoint.weight:type_name -> freshet.v1.Estimate
-	50, // 39: freshet.v1.ForecastBearingRequest.at:type_name -> google.protobuf.Timestamp
+	54, // 37: freshet.v1.FishForecast.answer:type_name -> freshet.v1.Answer
+	56, // 38: freshet.v1.WeightPoint.weight:type_name -> freshet.v1.Estimate
+	53, // 39: freshet.v1.ForecastBearingRequest.at:type_name -> google.protobuf.Timestamp
 	27, // 40: freshet.v1.ForecastBearingResponse.windows:type_name -> freshet.v1.BearingWindow
 	28, // 41: freshet.v1.ForecastBearingResponse.gaps_and_gluts:type_name -> freshet.v1.CropWeek
-	53, // 42: freshet.v1.BearingWindow.harvest:type_name -> freshet.v1.Estimate
-	51, // 43: freshet.v1.BearingWindow.answer:type_name -> freshet.v1.Answer
-	50, // 44: freshet.v1.SuggestSowingRequest.at:type_name -> google.protobuf.Timestamp
+	56, // 42: freshet.v1.BearingWindow.harvest:type_name -> freshet.v1.Estimate
+	54, // 43: freshet.v1.BearingWindow.answer:type_name -> freshet.v1.Answer
+	53, // 44: freshet.v1.SuggestSowingRequest.at:type_name -> google.protobuf.Timestamp
 	31, // 45: freshet.v1.SuggestSowingResponse.suggestions:type_name -> freshet.v1.SowingSuggestion
-	53, // 46: freshet.v1.SowingSuggestion.area:type_name -> freshet.v1.Estimate
-	51, // 47: freshet.v1.SowingSuggestion.answer:type_name -> freshet.v1.Answer
-	50, // 48: freshet.v1.PlanSowingRequest.at:type_name -> google.protobuf.Timestamp
+	56, // 46: freshet.v1.SowingSuggestion.area:type_name -> freshet.v1.Estimate
+	54, // 47: freshet.v1.SowingSuggestion.answer:type_name -> freshet.v1.Answer
+	53, // 48: freshet.v1.PlanSowingRequest.at:type_name -> google.protobuf.Timestamp
 	34, // 49: freshet.v1.PlanSowingResponse.sowings:type_name -> freshet.v1.PlannedSowing
 	35, // 50: freshet.v1.PlanSowingResponse.crops:type_name -> freshet.v1.PlannedCrop
-	53, // 51: freshet.v1.PlannedSowing.area:type_name -> freshet.v1.Estimate
-	51, // 52: freshet.v1.JudgeRemedyResponse.answer:type_name -> freshet.v1.Answer
+	56, // 51: freshet.v1.PlannedSowing.area:type_name -> freshet.v1.Estimate
+	54, // 52: freshet.v1.JudgeRemedyResponse.answer:type_name -> freshet.v1.Answer
 	40, // 53: freshet.v1.GetLarderResponse.lines:type_name -> freshet.v1.LarderLine
 	41, // 54: freshet.v1.LarderLine.uses:type_name -> freshet.v1.LarderUse
-	54, // 55: freshet.v1.LarderUse.use:type_name -> freshet.v1.Use
-	50, // 56: freshet.v1.GetOutlookRequest.at:type_name -> google.protobuf.Timestamp
+	57, // 55: freshet.v1.LarderUse.use:type_name -> freshet.v1.Use
+	53, // 56: freshet.v1.GetOutlookRequest.at:type_name -> google.protobuf.Timestamp
 	43, // 57: freshet.v1.GetOutlookRequest.otherwise:type_name -> freshet.v1.Otherwise
-	51, // 58: freshet.v1.GetOutlookResponse.alarms:type_name -> freshet.v1.Answer
+	54, // 58: freshet.v1.GetOutlookResponse.alarms:type_name -> freshet.v1.Answer
 	45, // 59: freshet.v1.GetOutlookResponse.figures:type_name -> freshet.v1.OutlookFigure
-	51, // 60: freshet.v1.GetOutlookResponse.changes:type_name -> freshet.v1.Answer
-	51, // 61: freshet.v1.GetOutlookResponse.fish:type_name -> freshet.v1.Answer
-	51, // 62: freshet.v1.GetOutlookResponse.beds:type_name -> freshet.v1.Answer
+	54, // 60: freshet.v1.GetOutlookResponse.changes:type_name -> freshet.v1.Answer
+	54, // 61: freshet.v1.GetOutlookResponse.fish:type_name -> freshet.v1.Answer
+	54, // 62: freshet.v1.GetOutlookResponse.beds:type_name -> freshet.v1.Answer
 	46, // 63: freshet.v1.OutlookFigure.days:type_name -> freshet.v1.OutlookDay
-	53, // 64: freshet.v1.OutlookDay.estimate:type_name -> freshet.v1.Estimate
-	53, // 65: freshet.v1.OutlookDay.otherwise:type_name -> freshet.v1.Estimate
-	55, // 66: freshet.v1.ListSeriesRequest.quantity:type_name -> freshet.v1.Quantity
-	50, // 67: freshet.v1.ListSeriesRequest.from:type_name -> google.protobuf.Timestamp
-	50, // 68: freshet.v1.ListSeriesRequest.to:type_name -> google.protobuf.Timestamp
-	49, // 69: freshet.v1.ListSeriesResponse.points:type_name -> freshet.v1.SeriesPoint
-	50, // 70: freshet.v1.SeriesPoint.at:type_name -> google.protobuf.Timestamp
-	0,  // 71: freshet.v1.AnalysisService.GetMorning:input_type -> freshet.v1.GetMorningRequest
-	4,  // 72: freshet.v1.AnalysisService.DescribeWater:input_type -> freshet.v1.DescribeWaterRequest
-	6,  // 73: freshet.v1.AnalysisService.ExplainChange:input_type -> freshet.v1.ExplainChangeRequest
-	10, // 74: freshet.v1.AnalysisService.EstimateTrouble:input_type -> freshet.v1.EstimateTroubleRequest
-	12, // 75: freshet.v1.AnalysisService.SuggestRation:input_type -> freshet.v1.SuggestRationRequest
-	15, // 76: freshet.v1.AnalysisService.GetNitrogenBudget:input_type -> freshet.v1.GetNitrogenBudgetRequest
-	18, // 77: freshet.v1.AnalysisService.GetStockingLimits:input_type -> freshet.v1.GetStockingLimitsRequest
-	21, // 78: freshet.v1.AnalysisService.ForecastFishHarvest:input_type -> freshet.v1.ForecastFishHarvestRequest
-	25, // 79: freshet.v1.AnalysisService.ForecastBearing:input_type -> freshet.v1.ForecastBearingRequest
-	29, // 80: freshet.v1.AnalysisService.SuggestSowing:input_type -> freshet.v1.SuggestSowingRequest
-	32, // 81: freshet.v1.AnalysisService.PlanSowing:input_type -> freshet.v1.PlanSowingRequest
-	36, // 82: freshet.v1.AnalysisService.JudgeRemedy:input_type -> freshet.v1.JudgeRemedyRequest
-	38, // 83: freshet.v1.AnalysisService.GetLarder:input_type -> freshet.v1.GetLarderRequest
-	42, // 84: freshet.v1.AnalysisService.GetOutlook:input_type -> freshet.v1.GetOutlookRequest
-	47, // 85: freshet.v1.AnalysisService.ListSeries:input_type -> freshet.v1.ListSeriesRequest
-	1,  // 86: freshet.v1.AnalysisService.GetMorning:output_type -> freshet.v1.GetMorningResponse
-	5,  // 87: freshet.v1.AnalysisService.DescribeWater:output_type -> freshet.v1.DescribeWaterResponse
-	7,  // 88: freshet.v1.AnalysisService.ExplainChange:output_type -> freshet.v1.ExplainChangeResponse
-	11, // 89: freshet.v1.AnalysisService.EstimateTrouble:output_type -> freshet.v1.EstimateTroubleResponse
-	13, // 90: freshet.v1.AnalysisService.SuggestRation:output_type -> freshet.v1.SuggestRationResponse
-	16, // 91: freshet.v1.AnalysisService.GetNitrogenBudget:output_type -> freshet.v1.GetNitrogenBudgetResponse
-	19, // 92: freshet.v1.AnalysisService.GetStockingLimits:output_type -> freshet.v1.GetStockingLimitsResponse
-	22, // 93: freshet.v1.AnalysisService.ForecastFishHarvest:output_type -> freshet.v1.ForecastFishHarvestResponse
-	26, // 94: freshet.v1.AnalysisService.ForecastBearing:output_type -> freshet.v1.ForecastBearingResponse
-	30, // 95: freshet.v1.AnalysisService.SuggestSowing:output_type -> freshet.v1.SuggestSowingResponse
-	33, // 96: freshet.v1.AnalysisService.PlanSowing:output_type -> freshet.v1.PlanSowingResponse
-	37, // 97: freshet.v1.AnalysisService.JudgeRemedy:output_type -> freshet.v1.JudgeRemedyResponse
-	39, // 98: freshet.v1.AnalysisService.GetLarder:output_type -> freshet.v1.GetLarderResponse
-	44, // 99: freshet.v1.AnalysisService.GetOutlook:output_type -> freshet.v1.GetOutlookResponse
-	48, // 100: freshet.v1.AnalysisService.ListSeries:output_type -> freshet.v1.ListSeriesResponse
-	86, // [86:101] is the sub-list for method output_type
-	71, // [71:86] is the sub-list for method input_type
-	71, // [71:71] is the sub-list for extension type_name
-	71, // [71:71] is the sub-list for extension extendee
-	0,  // [0:71] is the sub-list for field type_name
+	56, // 64: freshet.v1.OutlookDay.estimate:type_name -> freshet.v1.Estimate
+	56, // 65: freshet.v1.OutlookDay.otherwise:type_name -> freshet.v1.Estimate
+	53, // 66: freshet.v1.FindSignsRequest.at:type_name -> google.protobuf.Timestamp
+	49, // 67: freshet.v1.FindSignsResponse.signs:type_name -> freshet.v1.LoopSign
+	58, // 68: freshet.v1.LoopSign.quantity:type_name -> freshet.v1.Quantity
+	53, // 69: freshet.v1.LoopSign.since:type_name -> google.protobuf.Timestamp
+	53, // 70: freshet.v1.LoopSign.until:type_name -> google.protobuf.Timestamp
+	54, // 71: freshet.v1.LoopSign.answer:type_name -> freshet.v1.Answer
+	9,  // 72: freshet.v1.LoopSign.happenings:type_name -> freshet.v1.Happening
+	58, // 73: freshet.v1.ListSeriesRequest.quantity:type_name -> freshet.v1.Quantity
+	53, // 74: freshet.v1.ListSeriesRequest.from:type_name -> google.protobuf.Timestamp
+	53, // 75: freshet.v1.ListSeriesRequest.to:type_name -> google.protobuf.Timestamp
+	52, // 76: freshet.v1.ListSeriesResponse.points:type_name -> freshet.v1.SeriesPoint
+	53, // 77: freshet.v1.SeriesPoint.at:type_name -> google.protobuf.Timestamp
+	0,  // 78: freshet.v1.AnalysisService.GetMorning:input_type -> freshet.v1.GetMorningRequest
+	4,  // 79: freshet.v1.AnalysisService.DescribeWater:input_type -> freshet.v1.DescribeWaterRequest
+	6,  // 80: freshet.v1.AnalysisService.ExplainChange:input_type -> freshet.v1.ExplainChangeRequest
+	10, // 81: freshet.v1.AnalysisService.EstimateTrouble:input_type -> freshet.v1.EstimateTroubleRequest
+	12, // 82: freshet.v1.AnalysisService.SuggestRation:input_type -> freshet.v1.SuggestRationRequest
+	15, // 83: freshet.v1.AnalysisService.GetNitrogenBudget:input_type -> freshet.v1.GetNitrogenBudgetRequest
+	18, // 84: freshet.v1.AnalysisService.GetStockingLimits:input_type -> freshet.v1.GetStockingLimitsRequest
+	21, // 85: freshet.v1.AnalysisService.ForecastFishHarvest:input_type -> freshet.v1.ForecastFishHarvestRequest
+	25, // 86: freshet.v1.AnalysisService.ForecastBearing:input_type -> freshet.v1.ForecastBearingRequest
+	29, // 87: freshet.v1.AnalysisService.SuggestSowing:input_type -> freshet.v1.SuggestSowingRequest
+	32, // 88: freshet.v1.AnalysisService.PlanSowing:input_type -> freshet.v1.PlanSowingRequest
+	36, // 89: freshet.v1.AnalysisService.JudgeRemedy:input_type -> freshet.v1.JudgeRemedyRequest
+	38, // 90: freshet.v1.AnalysisService.GetLarder:input_type -> freshet.v1.GetLarderRequest
+	42, // 91: freshet.v1.AnalysisService.GetOutlook:input_type -> freshet.v1.GetOutlookRequest
+	47, // 92: freshet.v1.AnalysisService.FindSigns:input_type -> freshet.v1.FindSignsRequest
+	50, // 93: freshet.v1.AnalysisService.ListSeries:input_type -> freshet.v1.ListSeriesRequest
+	1,  // 94: freshet.v1.AnalysisService.GetMorning:output_type -> freshet.v1.GetMorningResponse
+	5,  // 95: freshet.v1.AnalysisService.DescribeWater:output_type -> freshet.v1.DescribeWaterResponse
+	7,  // 96: freshet.v1.AnalysisService.ExplainChange:output_type -> freshet.v1.ExplainChangeResponse
+	11, // 97: freshet.v1.AnalysisService.EstimateTrouble:output_type -> freshet.v1.EstimateTroubleResponse
+	13, // 98: freshet.v1.AnalysisService.SuggestRation:output_type -> freshet.v1.SuggestRationResponse
+	16, // 99: freshet.v1.AnalysisService.GetNitrogenBudget:output_type -> freshet.v1.GetNitrogenBudgetResponse
+	19, // 100: freshet.v1.AnalysisService.GetStockingLimits:output_type -> freshet.v1.GetStockingLimitsResponse
+	22, // 101: freshet.v1.AnalysisService.ForecastFishHarvest:output_type -> freshet.v1.ForecastFishHarvestResponse
+	26, // 102: freshet.v1.AnalysisService.ForecastBearing:output_type -> freshet.v1.ForecastBearingResponse
+	30, // 103: freshet.v1.AnalysisService.SuggestSowing:output_type -> freshet.v1.SuggestSowingResponse
+	33, // 104: freshet.v1.AnalysisService.PlanSowing:output_type -> freshet.v1.PlanSowingResponse
+	37, // 105: freshet.v1.AnalysisService.JudgeRemedy:output_type -> freshet.v1.JudgeRemedyResponse
+	39, // 106: freshet.v1.AnalysisService.GetLarder:output_type -> freshet.v1.GetLarderResponse
+	44, // 107: freshet.v1.AnalysisService.GetOutlook:output_type -> freshet.v1.GetOutlookResponse
+	48, // 108: freshet.v1.AnalysisService.FindSigns:output_type -> freshet.v1.FindSignsResponse
+	51, // 109: freshet.v1.AnalysisService.ListSeries:output_type -> freshet.v1.ListSeriesResponse
+	94, // [94:110] is the sub-list for method output_type
+	78, // [78:94] is the sub-list for method input_type
+	78, // [78:78] is the sub-list for extension type_name
+	78, // [78:78] is the sub-list for extension extendee
+	0,  // [0:78] is the sub-list for field type_name
 }
 
 func init() { file_freshet_v1_analysis_service_proto_init() }
@@ -4212,7 +4461,7 @@ func file_freshet_v1_analysis_service_proto_init() {
 			GoPackagePath: reflect.TypeOf(x{}).PkgPath(),
 			RawDescriptor: unsafe.Slice(unsafe.StringData(file_freshet_v1_analysis_service_proto_rawDesc), len(file_freshet_v1_analysis_service_proto_rawDesc)),
 			NumEnums:      0,
-			NumMessages:   50,
+			NumMessages:   53,
 			NumExtensions: 0,
 			NumServices:   1,
 		},

@@ -33,6 +33,7 @@ const (
 	AnalysisService_JudgeRemedy_FullMethodName         = "/freshet.v1.AnalysisService/JudgeRemedy"
 	AnalysisService_GetLarder_FullMethodName           = "/freshet.v1.AnalysisService/GetLarder"
 	AnalysisService_GetOutlook_FullMethodName          = "/freshet.v1.AnalysisService/GetOutlook"
+	AnalysisService_FindSigns_FullMethodName           = "/freshet.v1.AnalysisService/FindSigns"
 	AnalysisService_ListSeries_FullMethodName          = "/freshet.v1.AnalysisService/ListSeries"
 )
 
@@ -70,6 +71,8 @@ type AnalysisServiceClient interface {
 	GetLarder(ctx context.Context, in *GetLarderRequest, opts ...grpc.CallOption) (*GetLarderResponse, error)
 	// GetOutlook answers: what will the loop do next, and what if I do otherwise?
 	GetOutlook(ctx context.Context, in *GetOutlookRequest, opts ...grpc.CallOption) (*GetOutlookResponse, error)
+	// FindSigns answers: what do the readings show that nobody noted?
+	FindSigns(ctx context.Context, in *FindSignsRequest, opts ...grpc.CallOption) (*FindSignsResponse, error)
 	// ListSeries gives readings of one quantity over time, for plots.
 	ListSeries(ctx context.Context, in *ListSeriesRequest, opts ...grpc.CallOption) (*ListSeriesResponse, error)
 }
@@ -222,6 +225,16 @@ func (c *analysisServiceClient) GetOutlook(ctx context.Context, in *GetOutlookRe
 	return out, nil
 }
 
+func (c *analysisServiceClient) FindSigns(ctx context.Context, in *FindSignsRequest, opts ...grpc.CallOption) (*FindSignsResponse, error) {
+	cOpts := append([]grpc.CallOption{grpc.StaticMethod()}, opts...)
+	out := new(FindSignsResponse)
+	err := c.cc.Invoke(ctx, AnalysisService_FindSigns_FullMethodName, in, out, cOpts...)
+	if err != nil {
+		return nil, err
+	}
+	return out, nil
+}
+
 func (c *analysisServiceClient) ListSeries(ctx context.Context, in *ListSeriesRequest, opts ...grpc.CallOption) (*ListSeriesResponse, error) {
 	cOpts := append([]grpc.CallOption{grpc.StaticMethod()}, opts...)
 	out := new(ListSeriesResponse)
@@ -266,6 +279,8 @@ type AnalysisServiceServer interface {
 	GetLarder(context.Context, *GetLarderRequest) (*GetLarderResponse, error)
 	// GetOutlook answers: what will the loop do next, and what if I do otherwise?
 	GetOutlook(context.Context, *GetOutlookRequest) (*GetOutlookResponse, error)
+	// FindSigns answers: what do the readings show that nobody noted?
+	FindSigns(context.Context, *FindSignsRequest) (*FindSignsResponse, error)
 	// ListSeries gives readings of one quantity over time, for plots.
 	ListSeries(context.Context, *ListSeriesRequest) (*ListSeriesResponse, error)
 	mustEmbedUnimplementedAnalysisServiceServer()
@@ -319,6 +334,9 @@ func (UnimplementedAnalysisServiceServer) GetLarder(context.Context, *GetLarderR
 }
 func (UnimplementedAnalysisServiceServer) GetOutlook(context.Context, *GetOutlookRequest) (*GetOutlookResponse, error) {
 	return nil, status.Error(codes.Unimplemented, "method GetOutlook not implemented")
+}
+func (UnimplementedAnalysisServiceServer) FindSigns(context.Context, *FindSignsRequest) (*FindSignsResponse, error) {
+	return nil, status.Error(codes.Unimplemented, "method FindSigns not implemented")
 }
 func (UnimplementedAnalysisServiceServer) ListSeries(context.Context, *ListSeriesRequest) (*ListSeriesResponse, error) {
 	return nil, status.Error(codes.Unimplemented, "method ListSeries not implemented")
@@ -596,6 +614,24 @@ func _AnalysisService_GetOutlook_Handler(srv interface{}, ctx context.Context, d
 	return interceptor(ctx, in, info, handler)
 }
 
+func _AnalysisService_FindSigns_Handler(srv interface{}, ctx context.Context, dec func(interface{}) error, interceptor grpc.UnaryServerInterceptor) (interface{}, error) {
+	in := new(FindSignsRequest)
+	if err := dec(in); err != nil {
+		return nil, err
+	}
+	if interceptor == nil {
+		return srv.(AnalysisServiceServer).FindSigns(ctx, in)
+	}
+	info := &grpc.UnaryServerInfo{
+		Server:     srv,
+		FullMethod: AnalysisService_FindSigns_FullMethodName,
+	}
+	handler := func(ctx context.Context, req interface{}) (interface{}, error) {
+		return srv.(AnalysisServiceServer).FindSigns(ctx, req.(*FindSignsRequest))
+	}
+	return interceptor(ctx, in, info, handler)
+}
+
 func _AnalysisService_ListSeries_Handler(srv interface{}, ctx context.Context, dec func(interface{}) error, interceptor grpc.UnaryServerInterceptor) (interface{}, error) {
 	in := new(ListSeriesRequest)
 	if err := dec(in); err != nil {
@@ -676,6 +712,10 @@ var AnalysisService_ServiceDesc = grpc.ServiceDesc{
 		{
 			MethodName: "GetOutlook",
 			Handler:    _AnalysisService_GetOutlook_Handler,
+		},
+		{
+			MethodName: "FindSigns",
+			Handler:    _AnalysisService_FindSigns_Handler,
 		},
 		{
 			MethodName: "ListSeries",

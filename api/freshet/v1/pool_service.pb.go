@@ -520,9 +520,13 @@ type GetTrialResultResponse struct {
 	// What may be said: decided, undecided, how many more beds would tell.
 	Sentence string `protobuf:"bytes,4,opt,name=sentence,proto3" json:"sentence,omitempty"`
 	// Method and its source.
-	Source        string `protobuf:"bytes,5,opt,name=source,proto3" json:"source,omitempty"`
-	unknownFields protoimpl.UnknownFields
-	sizeCache     protoimpl.SizeCache
+	Source string `protobuf:"bytes,5,opt,name=source,proto3" json:"source,omitempty"`
+	// The same question at this and other sites together, each as its own trial: one for each further arm. Empty where fewer sites ask it than the cooperative's smallest group, or share it.
+	Pooled []*Answer `protobuf:"bytes,6,rep,name=pooled,proto3" json:"pooled,omitempty"`
+	// Sites that entered.
+	PooledSitesCount uint32 `protobuf:"varint,7,opt,name=pooled_sites_count,json=pooledSitesCount,proto3" json:"pooled_sites_count,omitempty"`
+	unknownFields    protoimpl.UnknownFields
+	sizeCache        protoimpl.SizeCache
 }
 
 func (x *GetTrialResultResponse) Reset() {
@@ -590,6 +594,20 @@ func (x *GetTrialResultResponse) GetSource() string {
 	return ""
 }
 
+func (x *GetTrialResultResponse) GetPooled() []*Answer {
+	if x != nil {
+		return x.Pooled
+	}
+	return nil
+}
+
+func (x *GetTrialResultResponse) GetPooledSitesCount() uint32 {
+	if x != nil {
+		return x.PooledSitesCount
+	}
+	return 0
+}
+
 // ArmResult is one arm.
 type ArmResult struct {
 	state protoimpl.MessageState `protogen:"open.v1"`
@@ -654,12 +672,303 @@ func (x *ArmResult) GetMean() *Estimate {
 	return nil
 }
 
+// PlanTrialRequest puts a question to beds of one site.
+type PlanTrialRequest struct {
+	state protoimpl.MessageState `protogen:"open.v1"`
+	// The site.
+	SiteId string `protobuf:"bytes,1,opt,name=site_id,json=siteId,proto3" json:"site_id,omitempty"`
+	// The question in one sentence.
+	Question string `protobuf:"bytes,2,opt,name=question,proto3" json:"question,omitempty"`
+	// What is compared; the first is what it is compared with. 2 to 6.
+	Arms []string `protobuf:"bytes,3,rep,name=arms,proto3" json:"arms,omitempty"`
+	// What is measured on each plot.
+	Measure TrialMeasure `protobuf:"varint,4,opt,name=measure,proto3,enum=freshet.v1.TrialMeasure" json:"measure,omitempty"`
+	// Beds, each a block that holds every arm once; empty: all beds of the site's loops.
+	BedIds []string `protobuf:"bytes,5,rep,name=bed_ids,json=bedIds,proto3" json:"bed_ids,omitempty"`
+	// Plots of each arm in each bed. Default 1; 1 to 10.
+	PlotsCount uint32 `protobuf:"varint,6,opt,name=plots_count,json=plotsCount,proto3" json:"plots_count,omitempty"`
+	// Smallest difference worth knowing, percent of the first arm. Default 20; 1 to 1000.
+	WorthwhilePercent float64 `protobuf:"fixed64,7,opt,name=worthwhile_percent,json=worthwhilePercent,proto3" json:"worthwhile_percent,omitempty"`
+	// Chance decides by this number: the same number gives the same layout.
+	Seed uint64 `protobuf:"varint,8,opt,name=seed,proto3" json:"seed,omitempty"`
+	// The crop whose past harvests say how plots spread; empty: a usual spread is taken.
+	Crop          string `protobuf:"bytes,9,opt,name=crop,proto3" json:"crop,omitempty"`
+	unknownFields protoimpl.UnknownFields
+	sizeCache     protoimpl.SizeCache
+}
+
+func (x *PlanTrialRequest) Reset() {
+	*x = PlanTrialRequest{}
+	mi := &file_freshet_v1_pool_service_proto_msgTypes[7]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *PlanTrialRequest) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*PlanTrialRequest) ProtoMessage() {}
+
+func (x *PlanTrialRequest) ProtoReflect() protoreflect.Message {
+	mi := &file_freshet_v1_pool_service_proto_msgTypes[7]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use PlanTrialRequest.ProtoReflect.Descriptor instead.
+func (*PlanTrialRequest) Descriptor() ([]byte, []int) {
+	return file_freshet_v1_pool_service_proto_rawDescGZIP(), []int{7}
+}
+
+func (x *PlanTrialRequest) GetSiteId() string {
+	if x != nil {
+		return x.SiteId
+	}
+	return ""
+}
+
+func (x *PlanTrialRequest) GetQuestion() string {
+	if x != nil {
+		return x.Question
+	}
+	return ""
+}
+
+func (x *PlanTrialRequest) GetArms() []string {
+	if x != nil {
+		return x.Arms
+	}
+	return nil
+}
+
+func (x *PlanTrialRequest) GetMeasure() TrialMeasure {
+	if x != nil {
+		return x.Measure
+	}
+	return TrialMeasure_TRIAL_MEASURE_UNSPECIFIED
+}
+
+func (x *PlanTrialRequest) GetBedIds() []string {
+	if x != nil {
+		return x.BedIds
+	}
+	return nil
+}
+
+func (x *PlanTrialRequest) GetPlotsCount() uint32 {
+	if x != nil {
+		return x.PlotsCount
+	}
+	return 0
+}
+
+func (x *PlanTrialRequest) GetWorthwhilePercent() float64 {
+	if x != nil {
+		return x.WorthwhilePercent
+	}
+	return 0
+}
+
+func (x *PlanTrialRequest) GetSeed() uint64 {
+	if x != nil {
+		return x.Seed
+	}
+	return 0
+}
+
+func (x *PlanTrialRequest) GetCrop() string {
+	if x != nil {
+		return x.Crop
+	}
+	return ""
+}
+
+// PlanTrialResponse is the layout, with what it can tell.
+type PlanTrialResponse struct {
+	state protoimpl.MessageState `protogen:"open.v1"`
+	// What goes where, bed by bed in the order in which plots lie.
+	Plots []*TrialPlot `protobuf:"bytes,1,rep,name=plots,proto3" json:"plots,omitempty"`
+	// Chance to notice a difference worth knowing with this layout, 0 to 1.
+	Power float64 `protobuf:"fixed64,2,opt,name=power,proto3" json:"power,omitempty"`
+	// Smallest difference noticed in 8 of 10 such trials, percent of the first arm.
+	NoticedPercent float64 `protobuf:"fixed64,3,opt,name=noticed_percent,json=noticedPercent,proto3" json:"noticed_percent,omitempty"`
+	// Beds wanted to notice a difference worth knowing in 8 of 10 such trials.
+	BedsWantedCount uint32 `protobuf:"varint,4,opt,name=beds_wanted_count,json=bedsWantedCount,proto3" json:"beds_wanted_count,omitempty"`
+	// All of it in a sentence or two.
+	Sentence string `protobuf:"bytes,5,opt,name=sentence,proto3" json:"sentence,omitempty"`
+	// What the spread of plots rests on, and what to keep to.
+	Cautions []string `protobuf:"bytes,6,rep,name=cautions,proto3" json:"cautions,omitempty"`
+	// Method and its source.
+	Source        string `protobuf:"bytes,7,opt,name=source,proto3" json:"source,omitempty"`
+	unknownFields protoimpl.UnknownFields
+	sizeCache     protoimpl.SizeCache
+}
+
+func (x *PlanTrialResponse) Reset() {
+	*x = PlanTrialResponse{}
+	mi := &file_freshet_v1_pool_service_proto_msgTypes[8]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *PlanTrialResponse) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*PlanTrialResponse) ProtoMessage() {}
+
+func (x *PlanTrialResponse) ProtoReflect() protoreflect.Message {
+	mi := &file_freshet_v1_pool_service_proto_msgTypes[8]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use PlanTrialResponse.ProtoReflect.Descriptor instead.
+func (*PlanTrialResponse) Descriptor() ([]byte, []int) {
+	return file_freshet_v1_pool_service_proto_rawDescGZIP(), []int{8}
+}
+
+func (x *PlanTrialResponse) GetPlots() []*TrialPlot {
+	if x != nil {
+		return x.Plots
+	}
+	return nil
+}
+
+func (x *PlanTrialResponse) GetPower() float64 {
+	if x != nil {
+		return x.Power
+	}
+	return 0
+}
+
+func (x *PlanTrialResponse) GetNoticedPercent() float64 {
+	if x != nil {
+		return x.NoticedPercent
+	}
+	return 0
+}
+
+func (x *PlanTrialResponse) GetBedsWantedCount() uint32 {
+	if x != nil {
+		return x.BedsWantedCount
+	}
+	return 0
+}
+
+func (x *PlanTrialResponse) GetSentence() string {
+	if x != nil {
+		return x.Sentence
+	}
+	return ""
+}
+
+func (x *PlanTrialResponse) GetCautions() []string {
+	if x != nil {
+		return x.Cautions
+	}
+	return nil
+}
+
+func (x *PlanTrialResponse) GetSource() string {
+	if x != nil {
+		return x.Source
+	}
+	return ""
+}
+
+// TrialPlot is one plot of a layout.
+type TrialPlot struct {
+	state protoimpl.MessageState `protogen:"open.v1"`
+	// The bed.
+	BedId string `protobuf:"bytes,1,opt,name=bed_id,json=bedId,proto3" json:"bed_id,omitempty"`
+	// Its name.
+	BedName string `protobuf:"bytes,2,opt,name=bed_name,json=bedName,proto3" json:"bed_name,omitempty"`
+	// Place within the bed, from 1.
+	Place uint32 `protobuf:"varint,3,opt,name=place,proto3" json:"place,omitempty"`
+	// What is done there.
+	Arm           string `protobuf:"bytes,4,opt,name=arm,proto3" json:"arm,omitempty"`
+	unknownFields protoimpl.UnknownFields
+	sizeCache     protoimpl.SizeCache
+}
+
+func (x *TrialPlot) Reset() {
+	*x = TrialPlot{}
+	mi := &file_freshet_v1_pool_service_proto_msgTypes[9]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *TrialPlot) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*TrialPlot) ProtoMessage() {}
+
+func (x *TrialPlot) ProtoReflect() protoreflect.Message {
+	mi := &file_freshet_v1_pool_service_proto_msgTypes[9]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use TrialPlot.ProtoReflect.Descriptor instead.
+func (*TrialPlot) Descriptor() ([]byte, []int) {
+	return file_freshet_v1_pool_service_proto_rawDescGZIP(), []int{9}
+}
+
+func (x *TrialPlot) GetBedId() string {
+	if x != nil {
+		return x.BedId
+	}
+	return ""
+}
+
+func (x *TrialPlot) GetBedName() string {
+	if x != nil {
+		return x.BedName
+	}
+	return ""
+}
+
+func (x *TrialPlot) GetPlace() uint32 {
+	if x != nil {
+		return x.Place
+	}
+	return 0
+}
+
+func (x *TrialPlot) GetArm() string {
+	if x != nil {
+		return x.Arm
+	}
+	return ""
+}
+
 var File_freshet_v1_pool_service_proto protoreflect.FileDescriptor
 
 const file_freshet_v1_pool_service_proto_rawDesc = "" +
 	"\n" +
 	"\x1dfreshet/v1/pool_service.proto\x12\n" +
-	"freshet.v1\x1a\x17freshet/v1/answer.proto\"\x8f\x01\n" +
+	"freshet.v1\x1a\x17freshet/v1/answer.proto\x1a\x16freshet/v1/trial.proto\"\x8f\x01\n" +
 	"\x13CompareSitesRequest\x121\n" +
 	"\ameasure\x18\x01 \x01(\x0e2\x17.freshet.v1.PoolMeasureR\ameasure\x12\x17\n" +
 	"\afrom_on\x18\x02 \x01(\tR\x06fromOn\x12\x13\n" +
@@ -696,17 +1005,43 @@ const file_freshet_v1_pool_service_proto_rawDesc = "" +
 	"\x06reason\x18\x01 \x01(\tR\x06reason\x12\x14\n" +
 	"\x05count\x18\x02 \x01(\rR\x05count\"2\n" +
 	"\x15GetTrialResultRequest\x12\x19\n" +
-	"\btrial_id\x18\x01 \x01(\tR\atrialId\"\xc9\x01\n" +
+	"\btrial_id\x18\x01 \x01(\tR\atrialId\"\xa3\x02\n" +
 	"\x16GetTrialResultResponse\x12\x1a\n" +
 	"\bquestion\x18\x01 \x01(\tR\bquestion\x12)\n" +
 	"\x04arms\x18\x02 \x03(\v2\x15.freshet.v1.ArmResultR\x04arms\x124\n" +
 	"\vdifferences\x18\x03 \x03(\v2\x12.freshet.v1.AnswerR\vdifferences\x12\x1a\n" +
 	"\bsentence\x18\x04 \x01(\tR\bsentence\x12\x16\n" +
-	"\x06source\x18\x05 \x01(\tR\x06source\"_\n" +
+	"\x06source\x18\x05 \x01(\tR\x06source\x12*\n" +
+	"\x06pooled\x18\x06 \x03(\v2\x12.freshet.v1.AnswerR\x06pooled\x12,\n" +
+	"\x12pooled_sites_count\x18\a \x01(\rR\x10pooledSitesCount\"_\n" +
 	"\tArmResult\x12\x12\n" +
 	"\x04name\x18\x01 \x01(\tR\x04name\x12\x14\n" +
 	"\x05count\x18\x02 \x01(\rR\x05count\x12(\n" +
-	"\x04mean\x18\x03 \x01(\v2\x14.freshet.v1.EstimateR\x04mean*\x80\x02\n" +
+	"\x04mean\x18\x03 \x01(\v2\x14.freshet.v1.EstimateR\x04mean\"\xa0\x02\n" +
+	"\x10PlanTrialRequest\x12\x17\n" +
+	"\asite_id\x18\x01 \x01(\tR\x06siteId\x12\x1a\n" +
+	"\bquestion\x18\x02 \x01(\tR\bquestion\x12\x12\n" +
+	"\x04arms\x18\x03 \x03(\tR\x04arms\x122\n" +
+	"\ameasure\x18\x04 \x01(\x0e2\x18.freshet.v1.TrialMeasureR\ameasure\x12\x17\n" +
+	"\abed_ids\x18\x05 \x03(\tR\x06bedIds\x12\x1f\n" +
+	"\vplots_count\x18\x06 \x01(\rR\n" +
+	"plotsCount\x12-\n" +
+	"\x12worthwhile_percent\x18\a \x01(\x01R\x11worthwhilePercent\x12\x12\n" +
+	"\x04seed\x18\b \x01(\x04R\x04seed\x12\x12\n" +
+	"\x04crop\x18\t \x01(\tR\x04crop\"\xfb\x01\n" +
+	"\x11PlanTrialResponse\x12+\n" +
+	"\x05plots\x18\x01 \x03(\v2\x15.freshet.v1.TrialPlotR\x05plots\x12\x14\n" +
+	"\x05power\x18\x02 \x01(\x01R\x05power\x12'\n" +
+	"\x0fnoticed_percent\x18\x03 \x01(\x01R\x0enoticedPercent\x12*\n" +
+	"\x11beds_wanted_count\x18\x04 \x01(\rR\x0fbedsWantedCount\x12\x1a\n" +
+	"\bsentence\x18\x05 \x01(\tR\bsentence\x12\x1a\n" +
+	"\bcautions\x18\x06 \x03(\tR\bcautions\x12\x16\n" +
+	"\x06source\x18\a \x01(\tR\x06source\"e\n" +
+	"\tTrialPlot\x12\x15\n" +
+	"\x06bed_id\x18\x01 \x01(\tR\x05bedId\x12\x19\n" +
+	"\bbed_name\x18\x02 \x01(\tR\abedName\x12\x14\n" +
+	"\x05place\x18\x03 \x01(\rR\x05place\x12\x10\n" +
+	"\x03arm\x18\x04 \x01(\tR\x03arm*\x80\x02\n" +
 	"\vPoolMeasure\x12\x1c\n" +
 	"\x18POOL_MEASURE_UNSPECIFIED\x10\x00\x12'\n" +
 	"#POOL_MEASURE_PRODUCE_KG_PER_M2_YEAR\x10\x01\x12 \n" +
@@ -714,10 +1049,11 @@ const file_freshet_v1_pool_service_proto_rawDesc = "" +
 	"\x1dPOOL_MEASURE_SURVIVAL_PERCENT\x10\x03\x12\x1f\n" +
 	"\x1bPOOL_MEASURE_WATER_L_PER_KG\x10\x04\x12\"\n" +
 	"\x1ePOOL_MEASURE_ENERGY_KWH_PER_KG\x10\x05\x12 \n" +
-	"\x1cPOOL_MEASURE_LABOUR_H_PER_KG\x10\x062\xb9\x01\n" +
+	"\x1cPOOL_MEASURE_LABOUR_H_PER_KG\x10\x062\x83\x02\n" +
 	"\vPoolService\x12Q\n" +
 	"\fCompareSites\x12\x1f.freshet.v1.CompareSitesRequest\x1a .freshet.v1.CompareSitesResponse\x12W\n" +
-	"\x0eGetTrialResult\x12!.freshet.v1.GetTrialResultRequest\x1a\".freshet.v1.GetTrialResultResponseB*Z(freshet.example/api/freshet/v1;freshetv1b\x06proto3"
+	"\x0eGetTrialResult\x12!.freshet.v1.GetTrialResultRequest\x1a\".freshet.v1.GetTrialResultResponse\x12H\n" +
+	"\tPlanTrial\x12\x1c.freshet.v1.PlanTrialRequest\x1a\x1d.freshet.v1.PlanTrialResponseB*Z(freshet.example/api/freshet/v1;freshetv1b\x06proto3"
 
 var (
 	file_freshet_v1_pool_service_proto_rawDescOnce sync.Once
@@ -732,7 +1068,7 @@ func file_freshet_v1_pool_service_proto_rawDescGZIP() []byte {
 }
 
 var file_freshet_v1_pool_service_proto_enumTypes = make([]protoimpl.EnumInfo, 1)
-var file_freshet_v1_pool_service_proto_msgTypes = make([]protoimpl.MessageInfo, 7)
+var file_freshet_v1_pool_service_proto_msgTypes = make([]protoimpl.MessageInfo, 10)
 var file_freshet_v1_pool_service_proto_goTypes = []any{
 	(PoolMeasure)(0),               // 0: freshet.v1.PoolMeasure
 	(*CompareSitesRequest)(nil),    // 1: freshet.v1.CompareSitesRequest
@@ -742,30 +1078,39 @@ var file_freshet_v1_pool_service_proto_goTypes = []any{
 	(*GetTrialResultRequest)(nil),  // 5: freshet.v1.GetTrialResultRequest
 	(*GetTrialResultResponse)(nil), // 6: freshet.v1.GetTrialResultResponse
 	(*ArmResult)(nil),              // 7: freshet.v1.ArmResult
-	(*Estimate)(nil),               // 8: freshet.v1.Estimate
-	(*Answer)(nil),                 // 9: freshet.v1.Answer
+	(*PlanTrialRequest)(nil),       // 8: freshet.v1.PlanTrialRequest
+	(*PlanTrialResponse)(nil),      // 9: freshet.v1.PlanTrialResponse
+	(*TrialPlot)(nil),              // 10: freshet.v1.TrialPlot
+	(*Estimate)(nil),               // 11: freshet.v1.Estimate
+	(*Answer)(nil),                 // 12: freshet.v1.Answer
+	(TrialMeasure)(0),              // 13: freshet.v1.TrialMeasure
 }
 var file_freshet_v1_pool_service_proto_depIdxs = []int32{
 	0,  // 0: freshet.v1.CompareSitesRequest.measure:type_name -> freshet.v1.PoolMeasure
 	3,  // 1: freshet.v1.CompareSitesResponse.sites:type_name -> freshet.v1.SiteFigure
-	8,  // 2: freshet.v1.CompareSitesResponse.group:type_name -> freshet.v1.Estimate
+	11, // 2: freshet.v1.CompareSitesResponse.group:type_name -> freshet.v1.Estimate
 	4,  // 3: freshet.v1.CompareSitesResponse.left_out:type_name -> freshet.v1.LeftOut
-	9,  // 4: freshet.v1.CompareSitesResponse.own_soil:type_name -> freshet.v1.Answer
-	9,  // 5: freshet.v1.CompareSitesResponse.claims:type_name -> freshet.v1.Answer
-	8,  // 6: freshet.v1.SiteFigure.as_recorded:type_name -> freshet.v1.Estimate
-	8,  // 7: freshet.v1.SiteFigure.pulled:type_name -> freshet.v1.Estimate
+	12, // 4: freshet.v1.CompareSitesResponse.own_soil:type_name -> freshet.v1.Answer
+	12, // 5: freshet.v1.CompareSitesResponse.claims:type_name -> freshet.v1.Answer
+	11, // 6: freshet.v1.SiteFigure.as_recorded:type_name -> freshet.v1.Estimate
+	11, // 7: freshet.v1.SiteFigure.pulled:type_name -> freshet.v1.Estimate
 	7,  // 8: freshet.v1.GetTrialResultResponse.arms:type_name -> freshet.v1.ArmResult
-	9,  // 9: freshet.v1.GetTrialResultResponse.differences:type_name -> freshet.v1.Answer
-	8,  // 10: freshet.v1.ArmResult.mean:type_name -> freshet.v1.Estimate
-	1,  // 11: freshet.v1.PoolService.CompareSites:input_type -> freshet.v1.CompareSitesRequest
-	5,  // 12: freshet.v1.PoolService.GetTrialResult:input_type -> freshet.v1.GetTrialResultRequest
-	2,  // 13: freshet.v1.PoolService.CompareSites:output_type -> freshet.v1.CompareSitesResponse
-	6,  // 14: freshet.v1.PoolService.GetTrialResult:output_type -> freshet.v1.GetTrialResultResponse
-	13, // [13:15] is the sub-list for method output_type
-	11, // [11:13] is the sub-list for method input_type
-	11, // [11:11] is the sub-list for extension type_name
-	11, // [11:11] is the sub-list for extension extendee
-	0,  // [0:11] is the sub-list for field type_name
+	12, // 9: freshet.v1.GetTrialResultResponse.differences:type_name -> freshet.v1.Answer
+	12, // 10: freshet.v1.GetTrialResultResponse.pooled:type_name -> freshet.v1.Answer
+	11, // 11: freshet.v1.ArmResult.mean:type_name -> freshet.v1.Estimate
+	13, // 12: freshet.v1.PlanTrialRequest.measure:type_name -> freshet.v1.TrialMeasure
+	10, // 13: freshet.v1.PlanTrialResponse.plots:type_name -> freshet.v1.TrialPlot
+	1,  // 14: freshet.v1.PoolService.CompareSites:input_type -> freshet.v1.CompareSitesRequest
+	5,  // 15: freshet.v1.PoolService.GetTrialResult:input_type -> freshet.v1.GetTrialResultRequest
+	8,  // 16: freshet.v1.PoolService.PlanTrial:input_type -> freshet.v1.PlanTrialRequest
+	2,  // 17: freshet.v1.PoolService.CompareSites:output_type -> freshet.v1.CompareSitesResponse
+	6,  // 18: freshet.v1.PoolService.GetTrialResult:output_type -> freshet.v1.GetTrialResultResponse
+	9,  // 19: freshet.v1.PoolService.PlanTrial:output_type -> freshet.v1.PlanTrialResponse
+	17, // [17:20] is the sub-list for method output_type
+	14, // [14:17] is the sub-list for method input_type
+	14, // [14:14] is the sub-list for extension type_name
+	14, // [14:14] is the sub-list for extension extendee
+	0,  // [0:14] is the sub-list for field type_name
 }
 
 func init() { file_freshet_v1_pool_service_proto_init() }
@@ -774,13 +1119,14 @@ func file_freshet_v1_pool_service_proto_init() {
 		return
 	}
 	file_freshet_v1_answer_proto_init()
+	file_freshet_v1_trial_proto_init()
 	type x struct{}
 	out := protoimpl.TypeBuilder{
 		File: protoimpl.DescBuilder{
 			GoPackagePath: reflect.TypeOf(x{}).PkgPath(),
 			RawDescriptor: unsafe.Slice(unsafe.StringData(file_freshet_v1_pool_service_proto_rawDesc), len(file_freshet_v1_pool_service_proto_rawDesc)),
 			NumEnums:      1,
-			NumMessages:   7,
+			NumMessages:   10,
 			NumExtensions: 0,
 			NumServices:   1,
 		},

@@ -21,6 +21,7 @@ const _ = grpc.SupportPackageIsVersion9
 const (
 	PoolService_CompareSites_FullMethodName   = "/freshet.v1.PoolService/CompareSites"
 	PoolService_GetTrialResult_FullMethodName = "/freshet.v1.PoolService/GetTrialResult"
+	PoolService_PlanTrial_FullMethodName      = "/freshet.v1.PoolService/PlanTrial"
 )
 
 // PoolServiceClient is the client API for PoolService service.
@@ -33,6 +34,8 @@ type PoolServiceClient interface {
 	CompareSites(ctx context.Context, in *CompareSitesRequest, opts ...grpc.CallOption) (*CompareSitesResponse, error)
 	// GetTrialResult says what a trial shows so far.
 	GetTrialResult(ctx context.Context, in *GetTrialResultRequest, opts ...grpc.CallOption) (*GetTrialResultResponse, error)
+	// PlanTrial answers: which bed gets what, and how much would so many beds tell?
+	PlanTrial(ctx context.Context, in *PlanTrialRequest, opts ...grpc.CallOption) (*PlanTrialResponse, error)
 }
 
 type poolServiceClient struct {
@@ -63,6 +66,16 @@ func (c *poolServiceClient) GetTrialResult(ctx context.Context, in *GetTrialResu
 	return out, nil
 }
 
+func (c *poolServiceClient) PlanTrial(ctx context.Context, in *PlanTrialRequest, opts ...grpc.CallOption) (*PlanTrialResponse, error) {
+	cOpts := append([]grpc.CallOption{grpc.StaticMethod()}, opts...)
+	out := new(PlanTrialResponse)
+	err := c.cc.Invoke(ctx, PoolService_PlanTrial_FullMethodName, in, out, cOpts...)
+	if err != nil {
+		return nil, err
+	}
+	return out, nil
+}
+
 // PoolServiceServer is the server API for PoolService service.
 // All implementations must embed UnimplementedPoolServiceServer
 // for forward compatibility.
@@ -73,6 +86,8 @@ type PoolServiceServer interface {
 	CompareSites(context.Context, *CompareSitesRequest) (*CompareSitesResponse, error)
 	// GetTrialResult says what a trial shows so far.
 	GetTrialResult(context.Context, *GetTrialResultRequest) (*GetTrialResultResponse, error)
+	// PlanTrial answers: which bed gets what, and how much would so many beds tell?
+	PlanTrial(context.Context, *PlanTrialRequest) (*PlanTrialResponse, error)
 	mustEmbedUnimplementedPoolServiceServer()
 }
 
@@ -88,6 +103,9 @@ func (UnimplementedPoolServiceServer) CompareSites(context.Context, *CompareSite
 }
 func (UnimplementedPoolServiceServer) GetTrialResult(context.Context, *GetTrialResultRequest) (*GetTrialResultResponse, error) {
 	return nil, status.Error(codes.Unimplemented, "method GetTrialResult not implemented")
+}
+func (UnimplementedPoolServiceServer) PlanTrial(context.Context, *PlanTrialRequest) (*PlanTrialResponse, error) {
+	return nil, status.Error(codes.Unimplemented, "method PlanTrial not implemented")
 }
 func (UnimplementedPoolServiceServer) mustEmbedUnimplementedPoolServiceServer() {}
 func (UnimplementedPoolServiceServer) testEmbeddedByValue()                     {}
@@ -146,6 +164,24 @@ func _PoolService_GetTrialResult_Handler(srv interface{}, ctx context.Context, d
 	return interceptor(ctx, in, info, handler)
 }
 
+func _PoolService_PlanTrial_Handler(srv interface{}, ctx context.Context, dec func(interface{}) error, interceptor grpc.UnaryServerInterceptor) (interface{}, error) {
+	in := new(PlanTrialRequest)
+	if err := dec(in); err != nil {
+		return nil, err
+	}
+	if interceptor == nil {
+		return srv.(PoolServiceServer).PlanTrial(ctx, in)
+	}
+	info := &grpc.UnaryServerInfo{
+		Server:     srv,
+		FullMethod: PoolService_PlanTrial_FullMethodName,
+	}
+	handler := func(ctx context.Context, req interface{}) (interface{}, error) {
+		return srv.(PoolServiceServer).PlanTrial(ctx, req.(*PlanTrialRequest))
+	}
+	return interceptor(ctx, in, info, handler)
+}
+
 // PoolService_ServiceDesc is the grpc.ServiceDesc for PoolService service.
 // It's only intended for direct use with grpc.RegisterService,
 // and not to be introspected or modified (even as a copy)
@@ -160,6 +196,10 @@ var PoolService_ServiceDesc = grpc.ServiceDesc{
 		{
 			MethodName: "GetTrialResult",
 			Handler:    _PoolService_GetTrialResult_Handler,
+		},
+		{
+			MethodName: "PlanTrial",
+			Handler:    _PoolService_PlanTrial_Handler,
 		},
 	},
 	Streams:  []grpc.StreamDesc{},

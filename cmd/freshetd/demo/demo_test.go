@@ -101,6 +101,7 @@ func TestTheDemoAnswersAsItsStoryGoes(t *testing.T) {
 	t.Run("limits", func(t *testing.T) { o.limits(t, e) })
 	t.Run("fish", func(t *testing.T) { o.fish(t, e) })
 	t.Run("outlook", func(t *testing.T) { o.outlook(t) })
+	t.Run("signs", func(t *testing.T) { o.signs(t) })
 	t.Run("compare", func(t *testing.T) { o.compare(t, e) })
 	t.Run("season", func(t *testing.T) { o.season(t) })
 	t.Run("name", func(t *testing.T) {

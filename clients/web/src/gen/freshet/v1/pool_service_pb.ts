@@ -6,13 +6,15 @@ import type { GenEnum, GenFile, GenMessage, GenService } from "@bufbuild/protobu
 import { enumDesc, fileDesc, messageDesc, serviceDesc } from "@bufbuild/protobuf/codegenv2";
 import type { Answer, Estimate } from "./answer_pb";
 import { file_freshet_v1_answer } from "./answer_pb";
+import type { TrialMeasure } from "./trial_pb";
+import { file_freshet_v1_trial } from "./trial_pb";
 import type { Message } from "@bufbuild/protobuf";
 
 /**
  * Describes the file freshet/v1/pool_service.proto.
  */
 export const file_freshet_v1_pool_service: GenFile = /*@__PURE__*/
-  fileDesc("Ch1mcmVzaGV0L3YxL3Bvb2xfc2VydmljZS5wcm90bxIKZnJlc2hldC52MSJwChNDb21wYXJlU2l0ZXNSZXF1ZXN0EigKB21lYXN1cmUYASABKA4yFy5mcmVzaGV0LnYxLlBvb2xNZWFzdXJlEg8KB2Zyb21fb24YAiABKAkSDQoFdG9fb24YAyABKAkSDwoHc2l0ZV9pZBgEIAEoCSK5AgoUQ29tcGFyZVNpdGVzUmVzcG9uc2USEgoKZGVmaW5pdGlvbhgBIAEoCRIlCgVzaXRlcxgCIAMoCzIWLmZyZXNoZXQudjEuU2l0ZUZpZ3VyZRIjCgVncm91cBgDIAEoCzIULmZyZXNoZXQudjEuRXN0aW1hdGUSEgoKYmV0d2Vlbl9zZBgEIAEoARIlCghsZWZ0X291dBgFIAMoCzITLmZyZXNoZXQudjEuTGVmdE91dBIQCghzZW50ZW5jZRgGIAEoCRIOCgZzb3VyY2UYByABKAkSJAoIb3duX3NvaWwYCCABKAsyEi5mcmVzaGV0LnYxLkFuc3dlchIaChJkZWZpbml0aW9uX3ZlcnNpb24YCSABKA0SIgoGY2xhaW1zGAogAygLMhIuZnJlc2hldC52MS5BbnN3ZXIi0gEKClNpdGVGaWd1cmUSDwoHc2l0ZV9pZBgBIAEoCRIMCgRuYW1lGAIgASgJEikKC2FzX3JlY29yZGVkGAMgASgLMhQuZnJlc2hldC52MS5Fc3RpbWF0ZRIkCgZwdWxsZWQYBCABKAsyFC5mcmVzaGV0LnYxLkVzdGltYXRlEhAKCHJhbmtfbG93GAUgASgNEhEKCXJhbmtfaGlnaBgGIAEoDRIUCgxjb21wbGV0ZW5lc3MYByABKAESCwoDb3duGAggASgIEgwKBGRheXMYCSABKA0iKAoHTGVmdE91dBIOCgZyZWFzb24YASABKAkSDQoFY291bnQYAiABKA0iKQoVR2V0VHJpYWxSZXN1bHRSZXF1ZXN0EhAKCHRyaWFsX2lkGAEgASgJIpoBChZHZXRUcmlhbFJlc3VsdFJlc3BvbnNlEhAKCHF1ZXN0aW9uGAEgASgJEiMKBGFybXMYAiADKAsyFS5mcmVzaGV0LnYxLkFybVJlc3VsdBInCgtkaWZmZXJlbmNlcxgDIAMoCzISLmZyZXNoZXQudjEuQW5zd2VyEhAKCHNlbnRlbmNlGAQgASgJEg4KBnNvdXJjZRgFIAEoCSJMCglBcm1SZXN1bHQSDAoEbmFtZRgBIAEoCRINCgVjb3VudBgCIAEoDRIiCgRtZWFuGAMgASgLMhQuZnJlc2hldC52MS5Fc3RpbWF0ZSqAAgoLUG9vbE1lYXN1cmUSHAoYUE9PTF9NRUFTVVJFX1VOU1BFQ0lGSUVEEAASJwojUE9PTF9NRUFTVVJFX1BST0RVQ0VfS0dfUEVSX00yX1lFQVIQARIgChxQT09MX01FQVNVUkVfRkVFRF9DT05WRVJTSU9OEAISIQodUE9PTF9NRUFTVVJFX1NVUlZJVkFMX1BFUkNFTlQQAxIfChtQT09MX01FQVNVUkVfV0FURVJfTF9QRVJfS0cQBBIiCh5QT09MX01FQVNVUkVfRU5FUkdZX0tXSF9QRVJfS0cQBRIgChxQT09MX01FQVNVUkVfTEFCT1VSX0hfUEVSX0tHEAYyuQEKC1Bvb2xTZXJ2aWNlElEKDENvbXBhcmVTaXRlcxIfLmZyZXNoZXQudjEuQ29tcGFyZVNpdGVzUmVxdWVzdBogLmZyZXNoZXQudjEuQ29tcGFyZVNpdGVzUmVzcG9uc2USVwoOR2V0VHJpYWxSZXN1bHQSIS5mcmVzaGV0LnYxLkdldFRyaWFsUmVzdWx0UmVxdWVzdBoiLmZyZXNoZXQudjEuR2V0VHJpYWxSZXN1bHRSZXNwb25zZUIqWihmcmVzaGV0LmV4YW1wbGUvYXBpL2ZyZXNoZXQvdjE7ZnJlc2hldHYxYgZwcm90bzM", [file_freshet_v1_answer]);
+  fileDesc("Ch1mcmVzaGV0L3YxL3Bvb2xfc2VydmljZS5wcm90bxIKZnJlc2hldC52MSJwChNDb21wYXJlU2l0ZXNSZXF1ZXN0EigKB21lYXN1cmUYASABKA4yFy5mcmVzaGV0LnYxLlBvb2xNZWFzdXJlEg8KB2Zyb21fb24YAiABKAkSDQoFdG9fb24YAyABKAkSDwoHc2l0ZV9pZBgEIAEoCSK5AgoUQ29tcGFyZVNpdGVzUmVzcG9uc2USEgoKZGVmaW5pdGlvbhgBIAEoCRIlCgVzaXRlcxgCIAMoCzIWLmZyZXNoZXQudjEuU2l0ZUZpZ3VyZRIjCgVncm91cBgDIAEoCzIULmZyZXNoZXQudjEuRXN0aW1hdGUSEgoKYmV0d2Vlbl9zZBgEIAEoARIlCghsZWZ0X291dBgFIAMoCzITLmZyZXNoZXQudjEuTGVmdE91dBIQCghzZW50ZW5jZRgGIAEoCRIOCgZzb3VyY2UYByABKAkSJAoIb3duX3NvaWwYCCABKAsyEi5mcmVzaGV0LnYxLkFuc3dlchIaChJkZWZpbml0aW9uX3ZlcnNpb24YCSABKA0SIgoGY2xhaW1zGAogAygLMhIuZnJlc2hldC52MS5BbnN3ZXIi0gEKClNpdGVGaWd1cmUSDwoHc2l0ZV9pZBgBIAEoCRIMCgRuYW1lGAIgASgJEikKC2FzX3JlY29yZGVkGAMgASgLMhQuZnJlc2hldC52MS5Fc3RpbWF0ZRIkCgZwdWxsZWQYBCABKAsyFC5mcmVzaGV0LnYxLkVzdGltYXRlEhAKCHJhbmtfbG93GAUgASgNEhEKCXJhbmtfaGlnaBgGIAEoDRIUCgxjb21wbGV0ZW5lc3MYByABKAESCwoDb3duGAggASgIEgwKBGRheXMYCSABKA0iKAoHTGVmdE91dBIOCgZyZWFzb24YASABKAkSDQoFY291bnQYAiABKA0iKQoVR2V0VHJpYWxSZXN1bHRSZXF1ZXN0EhAKCHRyaWFsX2lkGAEgASgJItoBChZHZXRUcmlhbFJlc3VsdFJlc3BvbnNlEhAKCHF1ZXN0aW9uGAEgASgJEiMKBGFybXMYAiADKAsyFS5mcmVzaGV0LnYxLkFybVJlc3VsdBInCgtkaWZmZXJlbmNlcxgDIAMoCzISLmZyZXNoZXQudjEuQW5zd2VyEhAKCHNlbnRlbmNlGAQgASgJEg4KBnNvdXJjZRgFIAEoCRIiCgZwb29sZWQYBiADKAsyEi5mcmVzaGV0LnYxLkFuc3dlchIaChJwb29sZWRfc2l0ZXNfY291bnQYByABKA0iTAoJQXJtUmVzdWx0EgwKBG5hbWUYASABKAkSDQoFY291bnQYAiABKA0SIgoEbWVhbhgDIAEoCzIULmZyZXNoZXQudjEuRXN0aW1hdGUizAEKEFBsYW5UcmlhbFJlcXVlc3QSDwoHc2l0ZV9pZBgBIAEoCRIQCghxdWVzdGlvbhgCIAEoCRIMCgRhcm1zGAMgAygJEikKB21lYXN1cmUYBCABKA4yGC5mcmVzaGV0LnYxLlRyaWFsTWVhc3VyZRIPCgdiZWRfaWRzGAUgAygJEhMKC3Bsb3RzX2NvdW50GAYgASgNEhoKEndvcnRod2hpbGVfcGVyY2VudBgHIAEoARIMCgRzZWVkGAggASgEEgwKBGNyb3AYCSABKAkisAEKEVBsYW5UcmlhbFJlc3BvbnNlEiQKBXBsb3RzGAEgAygLMhUuZnJlc2hldC52MS5UcmlhbFBsb3QSDQoFcG93ZXIYAiABKAESFwoPbm90aWNlZF9wZXJjZW50GAMgASgBEhkKEWJlZHNfd2FudGVkX2NvdW50GAQgASgNEhAKCHNlbnRlbmNlGAUgASgJEhAKCGNhdXRpb25zGAYgAygJEg4KBnNvdXJjZRgHIAEoCSJJCglUcmlhbFBsb3QSDgoGYmVkX2lkGAEgASgJEhAKCGJlZF9uYW1lGAIgASgJEg0KBXBsYWNlGAMgASgNEgsKA2FybRgEIAEoCSqAAgoLUG9vbE1lYXN1cmUSHAoYUE9PTF9NRUFTVVJFX1VOU1BFQ0lGSUVEEAASJwojUE9PTF9NRUFTVVJFX1BST0RVQ0VfS0dfUEVSX00yX1lFQVIQARIgChxQT09MX01FQVNVUkVfRkVFRF9DT05WRVJTSU9OEAISIQodUE9PTF9NRUFTVVJFX1NVUlZJVkFMX1BFUkNFTlQQAxIfChtQT09MX01FQVNVUkVfV0FURVJfTF9QRVJfS0cQBBIiCh5QT09MX01FQVNVUkVfRU5FUkdZX0tXSF9QRVJfS0cQBRIgChxQT09MX01FQVNVUkVfTEFCT1VSX0hfUEVSX0tHEAYygwIKC1Bvb2xTZXJ2aWNlElEKDENvbXBhcmVTaXRlcxIfLmZyZXNoZXQudjEuQ29tcGFyZVNpdGVzUmVxdWVzdBogLmZyZXNoZXQudjEuQ29tcGFyZVNpdGVzUmVzcG9uc2USVwoOR2V0VHJpYWxSZXN1bHQSIS5mcmVzaGV0LnYxLkdldFRyaWFsUmVzdWx0UmVxdWVzdBoiLmZyZXNoZXQudjEuR2V0VHJpYWxSZXN1bHRSZXNwb25zZRJICglQbGFuVHJpYWwSHC5mcmVzaGV0LnYxLlBsYW5UcmlhbFJlcXVlc3QaHS5mcmVzaGV0LnYxLlBsYW5UcmlhbFJlc3BvbnNlQipaKGZyZXNoZXQuZXhhbXBsZS9hcGkvZnJlc2hldC92MTtmcmVzaGV0djFiBnByb3RvMw", [file_freshet_v1_answer, file_freshet_v1_trial]);
 
 /**
  * CompareSitesRequest names a measure and a time.
@@ -304,6 +306,20 @@ export type GetTrialResultResponse = Message<"freshet.v1.GetTrialResultResponse"
    * @generated from field: string source = 5;
    */
   source: string;
+
+  /**
+   * The same question at this and other sites together, each as its own trial: one for each further arm. Empty where fewer sites ask it than the cooperative's smallest group, or share it.
+   *
+   * @generated from field: repeated freshet.v1.Answer pooled = 6;
+   */
+  pooled: Answer[];
+
+  /**
+   * Sites that entered.
+   *
+   * @generated from field: uint32 pooled_sites_count = 7;
+   */
+  pooledSitesCount: number;
 };
 
 /**
@@ -347,6 +363,188 @@ export type ArmResult = Message<"freshet.v1.ArmResult"> & {
  */
 export const ArmResultSchema: GenMessage<ArmResult> = /*@__PURE__*/
   messageDesc(file_freshet_v1_pool_service, 6);
+
+/**
+ * PlanTrialRequest puts a question to beds of one site.
+ *
+ * @generated from message freshet.v1.PlanTrialRequest
+ */
+export type PlanTrialRequest = Message<"freshet.v1.PlanTrialRequest"> & {
+  /**
+   * The site.
+   *
+   * @generated from field: string site_id = 1;
+   */
+  siteId: string;
+
+  /**
+   * The question in one sentence.
+   *
+   * @generated from field: string question = 2;
+   */
+  question: string;
+
+  /**
+   * What is compared; the first is what it is compared with. 2 to 6.
+   *
+   * @generated from field: repeated string arms = 3;
+   */
+  arms: string[];
+
+  /**
+   * What is measured on each plot.
+   *
+   * @generated from field: freshet.v1.TrialMeasure measure = 4;
+   */
+  measure: TrialMeasure;
+
+  /**
+   * Beds, each a block that holds every arm once; empty: all beds of the site's loops.
+   *
+   * @generated from field: repeated string bed_ids = 5;
+   */
+  bedIds: string[];
+
+  /**
+   * Plots of each arm in each bed. Default 1; 1 to 10.
+   *
+   * @generated from field: uint32 plots_count = 6;
+   */
+  plotsCount: number;
+
+  /**
+   * Smallest difference worth knowing, percent of the first arm. Default 20; 1 to 1000.
+   *
+   * @generated from field: double worthwhile_percent = 7;
+   */
+  worthwhilePercent: number;
+
+  /**
+   * Chance decides by this number: the same number gives the same layout.
+   *
+   * @generated from field: uint64 seed = 8;
+   */
+  seed: bigint;
+
+  /**
+   * The crop whose past harvests say how plots spread; empty: a usual spread is taken.
+   *
+   * @generated from field: string crop = 9;
+   */
+  crop: string;
+};
+
+/**
+ * Describes the message freshet.v1.PlanTrialRequest.
+ * Use `create(PlanTrialRequestSchema)` to create a new message.
+ */
+export const PlanTrialRequestSchema: GenMessage<PlanTrialRequest> = /*@__PURE__*/
+  messageDesc(file_freshet_v1_pool_service, 7);
+
+/**
+ * PlanTrialResponse is the layout, with what it can tell.
+ *
+ * @generated from message freshet.v1.PlanTrialResponse
+ */
+export type PlanTrialResponse = Message<"freshet.v1.PlanTrialResponse"> & {
+  /**
+   * What goes where, bed by bed in the order in which plots lie.
+   *
+   * @generated from field: repeated freshet.v1.TrialPlot plots = 1;
+   */
+  plots: TrialPlot[];
+
+  /**
+   * Chance to notice a difference worth knowing with this layout, 0 to 1.
+   *
+   * @generated from field: double power = 2;
+   */
+  power: number;
+
+  /**
+   * Smallest difference noticed in 8 of 10 such trials, percent of the first arm.
+   *
+   * @generated from field: double noticed_percent = 3;
+   */
+  noticedPercent: number;
+
+  /**
+   * Beds wanted to notice a difference worth knowing in 8 of 10 such trials.
+   *
+   * @generated from field: uint32 beds_wanted_count = 4;
+   */
+  bedsWantedCount: number;
+
+  /**
+   * All of it in a sentence or two.
+   *
+   * @generated from field: string sentence = 5;
+   */
+  sentence: string;
+
+  /**
+   * What the spread of plots rests on, and what to keep to.
+   *
+   * @generated from field: repeated string cautions = 6;
+   */
+  cautions: string[];
+
+  /**
+   * Method and its source.
+   *
+   * @generated from field: string source = 7;
+   */
+  source: string;
+};
+
+/**
+ * Describes the message freshet.v1.PlanTrialResponse.
+ * Use `create(PlanTrialResponseSchema)` to create a new message.
+ */
+export const PlanTrialResponseSchema: GenMessage<PlanTrialResponse> = /*@__PURE__*/
+  messageDesc(file_freshet_v1_pool_service, 8);
+
+/**
+ * TrialPlot is one plot of a layout.
+ *
+ * @generated from message freshet.v1.TrialPlot
+ */
+export type TrialPlot = Message<"freshet.v1.TrialPlot"> & {
+  /**
+   * The bed.
+   *
+   * @generated from field: string bed_id = 1;
+   */
+  bedId: string;
+
+  /**
+   * Its name.
+   *
+   * @generated from field: string bed_name = 2;
+   */
+  bedName: string;
+
+  /**
+   * Place within the bed, from 1.
+   *
+   * @generated from field: uint32 place = 3;
+   */
+  place: number;
+
+  /**
+   * What is done there.
+   *
+   * @generated from field: string arm = 4;
+   */
+  arm: string;
+};
+
+/**
+ * Describes the message freshet.v1.TrialPlot.
+ * Use `create(TrialPlotSchema)` to create a new message.
+ */
+export const TrialPlotSchema: GenMessage<TrialPlot> = /*@__PURE__*/
+  messageDesc(file_freshet_v1_pool_service, 9);
 
 /**
  * PoolMeasure is what is compared. Each has one definition, kept for ever.
@@ -435,6 +633,16 @@ export const PoolService: GenService<{
     methodKind: "unary";
     input: typeof GetTrialResultRequestSchema;
     output: typeof GetTrialResultResponseSchema;
+  },
+  /**
+   * PlanTrial answers: which bed gets what, and how much would so many beds tell?
+   *
+   * @generated from rpc freshet.v1.PoolService.PlanTrial
+   */
+  planTrial: {
+    methodKind: "unary";
+    input: typeof PlanTrialRequestSchema;
+    output: typeof PlanTrialResponseSchema;
   },
 }> = /*@__PURE__*/
   serviceDesc(file_freshet_v1_pool_service, 0);
