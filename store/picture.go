@@ -209,6 +209,12 @@ func (s *Store) Trial(ctx context.Context, id uuid.UUID) (*Trial, error) {
 	return &found[0], nil
 }
 
+// TrialsAsking reads the trials that put the same question, whatever its
+// capitals, to the same measure.
+func (s *Store) TrialsAsking(ctx context.Context, question string, measure int16) ([]Trial, error) {
+	return rows[Trial](ctx, s, "trials WHERE lower(trim(question)) = lower(trim($1)) AND measure = $2 AND removed_at IS NULL ORDER BY site_id, id", question, measure)
+}
+
 func (s *Store) siteOf(ctx context.Context, sql string, id uuid.UUID) (uuid.UUID, error) {
 	var site uuid.UUID
 	err := s.queryRow(ctx, sql, id).Scan(&site)

@@ -2,7 +2,6 @@ package main
 
 import (
 	"fmt"
-	"strings"
 
 	"github.com/spf13/cobra"
 	"google.golang.org/protobuf/proto"
@@ -84,43 +83,4 @@ func place(s *freshetv1.SiteFigure) string {
 		return "not told"
 	}
 	return fmt.Sprintf("%d to %d", s.GetRankLow(), s.GetRankHigh())
-}
-
-func trialCommand(a *app) *cobra.Command {
-	return question{
-		use: "trial [QUESTION]", short: "Did the change work?", args: cobra.ArbitraryArgs, examples: []string{"freshet trial", "freshet trial peppers"},
-		work: func(q *asking, args []string) (proto.Message, func(*page.Page), error) {
-			id, err := q.trial(joined(args))
-			if err != nil {
-				return nil, nil, err
-			}
-			m, err := pooled(q, freshetv1.PoolServiceClient.GetTrialResult, &freshetv1.GetTrialResultRequest{TrialId: id})
-			return m, func(p *page.Page) {
-				p.Say(m.GetQuestion())
-				for _, arm := range m.GetArms() {
-					p.Item("-", fmt.Sprintf("%s: %s over %d plantings", arm.GetName(), figure(arm.GetMean()), arm.GetCount()))
-				}
-				p.Gap()
-				p.Say(m.GetSentence())
-				if q.why {
-					p.Under(m.GetSource())
-				}
-			}, err
-		},
-	}.command(a)
-}
-
-// trial finds the one whose question holds the words.
-func (a *asking) trial(text string) (string, error) {
-	var found []string
-	for _, r := range a.desk.Book.Of("", "trial") {
-		question := r.Message.Get(r.Message.Descriptor().Fields().ByName("question")).String()
-		if strings.Contains(strings.ToLower(question), strings.ToLower(text)) {
-			found = append(found, r.ID)
-		}
-	}
-	if len(found) == 1 {
-		return found[0], nil
-	}
-	return "", wrong(fmt.Sprintf("%d trials on this device fit", len(found)), "give words of the question; freshet show trial lists them")
 }

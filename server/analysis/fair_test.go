@@ -36,10 +36,7 @@ func TestLookingEarlyDecidesLess(t *testing.T) {
 		for range c.more {
 			arms = append(arms, &arm{Name: "other", values: []float64{4, 4.5, 3.5, 5}})
 		}
-		got, err := result(&store.Trial{Measure: 1, ToOn: c.to}, arms, now)
-		if err != nil {
-			t.Fatal(err)
-		}
+		got := result(&store.Trial{Measure: 1, ToOn: c.to}, arms, now)
 		first := got.GetDifferences()[0].GetSentence()
 		if strings.HasPrefix(first, "Decided") != c.decided || !c.decided && !strings.HasPrefix(first, "Undecided") {
 			t.Errorf("%s: %s", c.what, first)

@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"time"
 
@@ -21,10 +22,12 @@ type arm struct {
 	Name        string   `json:"name"`
 	PlantingIDs []string `json:"planting_ids"`
 	values      []float64
+	beds        []string // of each value
 }
 
 // GetTrialResult says what a trial shows so far, by the method fixed for all
-// trials: Welch's comparison of plantings. Whoever looks again and again finds
+// trials: arms within beds where every bed holds them, else Welch's comparison
+// of plantings. Whoever looks again and again finds
 // something by chance in the end; so before the trial's last day, and where it
 // has none, a difference is told only at 1 in 1,000 (Haybittle 1971, Peto et al.
 // 1976), which leaves the last look its 1 in 20. Several arms share what may be
@@ -49,7 +52,8 @@ func (p *Pool) GetTrialResult(ctx context.Context, in *freshetv1.GetTrialResultR
 	if err := place.measureArms(ctx, t, arms, p.now()); err != nil {
 		return nil, err
 	}
-	return result(t, arms, p.now())
+	out := result(t, arms, p.now())
+	return out, p.together(ctx, t, arms, out)
 }
 
 // measureArms weighs each planting by the trial's measure, up to its last day.
@@ -72,8 +76,9 @@ func (s *site) measureArms(ctx context.Context, t *store.Trial, arms []*arm, now
 			if err != nil {
 				continue
 			}
-			if v := s.measured(t.Measure, s.planting(id), harvests, started); !math.IsNaN(v) {
-				a.values = append(a.values, v)
+			planting := s.planting(id)
+			if v := s.measured(t.Measure, planting, harvests, started); !math.IsNaN(v) {
+				a.values, a.beds = append(a.values, v), append(a.beds, planting.BedID.String())
 			}
 		}
 	}
@@ -104,12 +109,15 @@ func (s *site) measured(kind int16, p store.Planting, harvests []store.BedHarves
 	return grams / 1000 / s.area(p)
 }
 
-func result(t *store.Trial, arms []*arm, now time.Time) (*freshetv1.GetTrialResultResponse, error) {
-	unit := map[freshetv1.TrialMeasure]string{
-		freshetv1.TrialMeasure_TRIAL_MEASURE_HARVEST_KG_PER_M2: "kg/m2", freshetv1.TrialMeasure_TRIAL_MEASURE_PIECES_PER_PLANT: "pieces a plant",
-		freshetv1.TrialMeasure_TRIAL_MEASURE_DAYS_TO_BEARING: "days",
-	}[freshetv1.TrialMeasure(t.Measure)]
-	out := &freshetv1.GetTrialResultResponse{Question: t.Question, Source: "Welch 1947; before the last day 1 in 1,000 (Haybittle 1971, Peto et al. 1976); several arms share it (Dunn 1961)"}
+// trialUnits are the units of what trials measure.
+var trialUnits = map[freshetv1.TrialMeasure]string{
+	freshetv1.TrialMeasure_TRIAL_MEASURE_HARVEST_KG_PER_M2: "kg/m2", freshetv1.TrialMeasure_TRIAL_MEASURE_PIECES_PER_PLANT: "pieces a plant",
+	freshetv1.TrialMeasure_TRIAL_MEASURE_DAYS_TO_BEARING: "days",
+}
+
+func result(t *store.Trial, arms []*arm, now time.Time) *freshetv1.GetTrialResultResponse {
+	unit := trialUnits[freshetv1.TrialMeasure(t.Measure)]
+	out := &freshetv1.GetTrialResultResponse{Question: t.Question, Source: "Welch 1947, or within beds where each holds every arm, Yates 1933; before the last day 1 in 1,000 (Haybittle 1971, Peto et al. 1976); several arms share it (Dunn 1961)"}
 	over := !t.ToOn.IsZero() && now.After(t.ToOn.AddDate(0, 0, 1))
 	told := look{over: over, confidence: quantity.Fraction(1 - chanceOf(over)/float64(len(arms)-1))}
 	for _, a := range arms {
@@ -124,7 +132,7 @@ func result(t *store.Trial, arms []*arm, now time.Time) (*freshetv1.GetTrialResu
 		out.Differences = append(out.Differences, d)
 		out.Sentence = strings.TrimSpace(out.Sentence + " " + sentence)
 	}
-	return out, nil
+	return out
 }
 
 // look is one look at a trial's figures: its last, or one on the way.
@@ -143,8 +151,8 @@ func chanceOf(over bool) float64 {
 
 // difference sets an arm against the first.
 func difference(t *store.Trial, first, other *arm, unit string, told look) (*freshetv1.Answer, string) {
-	a := &freshetv1.Answer{Name: other.Name, Standing: unknown, Source: "Welch 1947, Haybittle 1971, Dunn 1961"}
-	c, err := trial.Welch(other.values, first.values, told.confidence)
+	a := &freshetv1.Answer{Name: other.Name, Standing: unknown, Source: "Welch 1947, Yates 1933, Haybittle 1971, Dunn 1961"}
+	c, err := compare(first, other, told.confidence)
 	if err != nil {
 		a.Sentence = fmt.Sprintf("%s against %s: too few plantings to tell.", other.Name, first.Name)
 		a.Missing = []string{"two or more plantings in each arm"}
@@ -170,6 +178,29 @@ func difference(t *store.Trial, first, other *arm, unit string, told look) (*fre
 		a.Sentence += " " + m
 	}
 	return a, a.Sentence
+}
+
+// compare sets two arms against each other: within beds where every bed holds
+// both (Yates 1933), since then what differs from bed to bed says nothing of
+// either; else by Welch's comparison of all their plantings.
+func compare(first, other *arm, confidence quantity.Fraction) (trial.Comparison, error) {
+	if !blocked(first, other) {
+		return trial.Welch(other.values, first.values, confidence)
+	}
+	arms := append(slices.Repeat([]string{"1"}, len(first.values)), slices.Repeat([]string{"2"}, len(other.values))...)
+	effect, err := trial.Adjusted(slices.Concat(first.values, other.values), []trial.Factor{
+		{Name: "bed", Levels: slices.Concat(first.beds, other.beds)}, {Name: "arm", Levels: arms},
+	}, "arm", confidence)
+	if err != nil {
+		return trial.Comparison{}, err
+	}
+	return effect.Differences[0], nil
+}
+
+// blocked tells whether every bed, of two at least, holds both arms.
+func blocked(first, other *arm) bool {
+	a, b := slices.Compact(slices.Sorted(slices.Values(first.beds))), slices.Compact(slices.Sorted(slices.Values(other.beds)))
+	return len(a) > 1 && slices.Equal(a, b)
 }
 
 // moreBeds says how many plantings would tell a difference worth knowing.
