@@ -109,7 +109,7 @@ var Crops = slices.Concat(leafyCrops, fruitingCrops, rootCrops, herbCrops, peren
 // Find returns the crop of that name, or of one of its other names. The case
 // of letters and plurals do not matter. An unknown name is a NotListedError.
 func Find(name string) (Crop, error) {
-	if i := slices.IndexFunc(Crops, func(c Crop) bool { return c.Name == name }); i >= 0 {
+	if i := slices.IndexFunc(Crops, func(c Crop) bool { return c.Name == name }); i != -1 {
 		return Crops[i], nil // as the table writes it: the common case, and quick
 	}
 	for _, c := range Crops {

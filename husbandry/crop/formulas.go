@@ -106,7 +106,7 @@ func latitudeOf(in *formula.Given) (Degrees, error) {
 		degrees, err = degrees+minutes/60, bad
 	}
 	if err != nil {
-		return 0, unreadable("latitudes like 45.72 or 45deg43N", text)
+		return Degrees(degrees), unreadable("latitudes like 45.72 or 45deg43N", text)
 	}
 	if south {
 		degrees = -degrees
@@ -124,7 +124,7 @@ func ratioOf(in *formula.Given, name string) (float64, error) {
 		v /= by
 	}
 	if err != nil {
-		return 0, unreadable("numbers like 7.1 or 220/31", in.Word(name))
+		return v, unreadable("numbers like 7.1 or 220/31", in.Word(name))
 	}
 	return v, nil
 }

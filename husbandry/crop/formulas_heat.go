@@ -35,8 +35,9 @@ func ruleF(in *formula.Given, m Method) Rule[quantity.Fahrenheit] {
 // warmestDay reads highest and lowest temperatures that may be comparisons:
 // beyond the upper threshold more warmth counts for nothing.
 func warmestDay(in *formula.Given, upper quantity.Fahrenheit) (Temperatures[quantity.Fahrenheit], error) {
-	var t [2]quantity.Fahrenheit
-	for i, name := range []string{"tmax_fahrenheit", "tmin_fahrenheit"} {
+	names := [...]string{"tmax_fahrenheit", "tmin_fahrenheit"}
+	var t [len(names)]quantity.Fahrenheit
+	for i, name := range names {
 		low, high := in.Band(name)
 		if low != high && !(math.IsInf(high, 1) && low >= float64(upper)) {
 			return Temperatures[quantity.Fahrenheit]{}, &formula.InputError{Formula: "growing_degree_days", Input: name, Reason: "not one temperature",

@@ -29,19 +29,19 @@ func (r Rule[T]) Sum(days []Temperatures[T]) (DegreeDays[T], error) {
 
 // DaysFor returns on which of the days, counted from 1, the degree days first
 // reach the total. Too few days to reach it is a RangeError.
-func (d DegreeDays[T]) DaysFor(days []Temperatures[T]) (int, error) {
+func (d DegreeDays[T]) DaysFor(days []Temperatures[T]) (on int, err error) {
 	sum := T(0)
 	for i, t := range days {
 		day, err := d.Rule.Day(t)
 		if err != nil {
-			return 0, err
+			return on, err
 		}
 		sum += day.Total
 		if sum >= d.Total {
 			return i + 1, nil
 		}
 	}
-	return 0, &quantity.RangeError{Name: "degree days needed", Value: float64(d.Total), Low: 0, High: float64(sum),
+	return on, &quantity.RangeError{Name: "degree days needed", Value: float64(d.Total), Low: 0, High: float64(sum),
 		Unit: "degree day", Source: "the temperatures given"}
 }
 
@@ -67,10 +67,10 @@ func (d DegreeDays[T]) DaysAt(t Temperatures[T]) (quantity.Days, error) {
 // until as many heat units have passed as those days will bring (Ottoson,
 // ISHS; University of Connecticut). atSowing is the weather from the first
 // sowing on.
-func (r Rule[T]) SowingInterval(atHarvest, atSowing []Temperatures[T]) (int, error) {
+func (r Rule[T]) SowingInterval(atHarvest, atSowing []Temperatures[T]) (days int, err error) {
 	apart, err := r.Sum(atHarvest)
 	if err != nil {
-		return 0, err
+		return days, err
 	}
 	return apart.DaysFor(atSowing)
 }
@@ -121,11 +121,11 @@ var baseTemperatures = []baseRow{
 
 // BaseTemperature returns the temperature below which the crop does not grow,
 // as used for its degree days (Peet, NCSU, appendix 2).
-func BaseTemperature(crop string) (quantity.Fahrenheit, error) {
+func BaseTemperature(crop string) (base quantity.Fahrenheit, err error) {
 	names := namesOf(baseTemperatures, func(b baseRow) string { return b.crops })
 	i, err := findRow("the table of base temperatures", names, crop)
 	if err != nil {
-		return 0, err
+		return base, err
 	}
 	return baseTemperatures[i].base, nil
 }
