@@ -47,6 +47,11 @@ planted: ## a fault planted for each promise of sync: the seeds that find them, 
 	@go build -o .bin/check ./cmd/check
 	tools/planted > .bin/planted.md && mv .bin/planted.md testdata/bench/sync-planted.md
 
+FUZZ_TIME ?= 10m
+.PHONY: fuzz
+fuzz: ## bytes that nobody meant, FUZZ_TIME=10m for each decoder of the wire
+	tools/fuzz $(FUZZ_TIME)
+
 coverage: ## do the forecasts keep their word? tables and pictures into testdata/bench (4 minutes)
 	go run ./cmd/check coverage
 
