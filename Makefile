@@ -105,6 +105,10 @@ bench-pool: postgres ## compare 1,000 sites with three years of hourly readings 
 bench-backup: postgres ## back up a million readings while pushes go on, restore and prove them; figures go to testdata/bench/backup.md
 	go test ./store -run '^$$' -bench BenchmarkBackup -benchtime 3x -timeout 30m -args -backup.readings 1000000
 
+.PHONY: bench-sync
+bench-sync: postgres ## measure sync: pushes, pulls, bytes, first sync, 500 devices at once; into testdata/bench/sync.md
+	tools/bench-sync
+
 bench-husbandry: ## time and size of the science; figures go to testdata/bench/husbandry.md
 	tools/bench-husbandry
 

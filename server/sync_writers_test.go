@@ -2,6 +2,7 @@ package server_test
 
 import (
 	"context"
+	"flag"
 	"fmt"
 	"sync"
 	"sync/atomic"
@@ -14,10 +15,11 @@ import (
 )
 
 const (
-	writers      = 8
-	rowsPerPush  = 500
-	writtenInAll = 100_000
+	writers     = 8
+	rowsPerPush = 500
 )
+
+var writtenInAll = flag.Int("writers.rows", 100_000, "how many rows eight writers write; make bench-sync says 1000000")
 
 // columns is a push of pH readings, ten minutes apart.
 func (h *hand) columns(rows int) *freshetv1.PushRequest {
@@ -79,7 +81,7 @@ func TestAReaderMissesNoRowOfEightWriters(t *testing.T) {
 	for range writers {
 		w := h.another(s)
 		group.Go(func() {
-			for range writtenInAll / writers / rowsPerPush {
+			for range *writtenInAll / writers / rowsPerPush {
 				if err := w.pushColumns(rowsPerPush); err != nil {
 					t.Error(err)
 					return
@@ -90,16 +92,16 @@ func TestAReaderMissesNoRowOfEightWriters(t *testing.T) {
 	group.Wait()
 	done.Store(true)
 	reader.Wait()
-	if stored := peek[int](t, s, "SELECT count(*) FROM readings"); stored != writtenInAll || len(seen) != writtenInAll {
-		t.Errorf("%d rows stored and %d seen, want %d", stored, len(seen), writtenInAll)
+	if stored := peek[int](t, s, "SELECT count(*) FROM readings"); stored != *writtenInAll || len(seen) != *writtenInAll {
+		t.Errorf("%d rows stored and %d seen, want %d", stored, len(seen), *writtenInAll)
 	}
 	for id, times := range seen {
 		if times != 1 {
 			t.Fatalf("row %s was seen %d times", id, times)
 		}
 	}
-	if summed := peek[int](t, s, "SELECT sum(n) FROM daily"); summed != writtenInAll {
-		t.Errorf("sums by day count %d rows, want %d", summed, writtenInAll)
+	if summed := peek[int](t, s, "SELECT sum(n) FROM daily"); summed != *writtenInAll {
+		t.Errorf("sums by day count %d rows, want %d", summed, *writtenInAll)
 	}
 }
 

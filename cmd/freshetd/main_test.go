@@ -48,7 +48,7 @@ func TestMain(m *testing.M) {
 
 // A process is freshetd serving, with what it said.
 type process struct {
-	t       *testing.T
+	t       testing.TB
 	command *exec.Cmd
 	ended   chan error
 	said    string // up to and with the line that it is ready
@@ -60,7 +60,7 @@ type process struct {
 var readyLine = regexp.MustCompile(`Freshet is ready: gRPC on (\S+), browsers and curl on (\S+)`)
 
 // start runs freshetd until it is ready, at free addresses where args name none.
-func start(t *testing.T, args ...string) *process {
+func start(t testing.TB, args ...string) *process {
 	t.Helper()
 	p := &process{t: t, ended: make(chan error, 1), log: &tail{}}
 	p.command = exec.Command(freshetd, slices.Concat(args[:1], []string{"--grpc", "127.0.0.1:0", "--http", "127.0.0.1:0", "--log-level", "debug"}, args[1:])...)

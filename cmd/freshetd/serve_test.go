@@ -168,7 +168,7 @@ func healthOverHTTP(t *testing.T, address string) int {
 }
 
 // residentKB is what a process holds in memory now.
-func residentKB(t *testing.T, pid int) int {
+func residentKB(t testing.TB, pid int) int {
 	t.Helper()
 	text, err := os.ReadFile(fmt.Sprintf("/proc/%d/status", pid))
 	if err != nil {
