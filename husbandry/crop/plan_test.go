@@ -193,7 +193,7 @@ func TestSowThisWeek(t *testing.T) {
 func TestSowThisWeekLeavesWhatIsServed(t *testing.T) {
 	wants := []Want{{Crop: "lettuce", PerWeek: 2, Transplant: true}}
 	got, err := SowThisWeek([]Window{window("lettuce", 20, 60, 2)}, wants, []Bed{{Name: "a", Free: []quantity.SquareMetres{9}}}, summer)
-	if err != nil || len(got) != 1 || got[0].Area != 0 || got[0].Reason != "served already: from 29 Jan stands 2.0 kg a week of the 2.0 kg used" {
+	if err != nil || len(got) != 1 || got[0].Area != 0 || got[0].Reason != "served already: 2.0 kg a week from 29 Jan, and 2.0 kg is used" {
 		t.Errorf("got %+v, %v", got, err)
 	}
 }

@@ -75,7 +75,7 @@ func sowWant(windows []Window, want Want, room []Bed, season Season) ([]Sowing, 
 	}
 	supply := Supply(windows, c.Name, of.First)
 	if stateOf(supply, want.PerWeek) != Gap {
-		return refuse("served already: from " + of.First.Words() + " stands " + kg(supply) + " a week of the " + kg(want.PerWeek) + " used"), nil
+		return refuse("served already: " + kg(supply) + " a week from " + of.First.Words() + ", and " + kg(want.PerWeek) + " is used"), nil
 	}
 	lines, left := plant(c, of, areaToClose(want.PerWeek-supply, of), room, season)
 	for i := range lines {

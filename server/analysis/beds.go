@@ -290,7 +290,7 @@ func (g *growing) dark() bool {
 }
 
 func sowingWords(list []*freshetv1.SowingSuggestion, why []string) string {
-	sentence := "Sow " + counted(len(list), "thing") + " this week."
+	sentence := "Sow " + counted(len(list), "thing") + " this week, each for the next gap of its own crop. The season's plan weighs every week of all crops against the beds, and may sow others first."
 	if len(list) == 0 {
 		sentence = "Nothing needs sowing this week."
 	}

@@ -245,6 +245,9 @@ func (g *growing) planned(season plan.Season, laid plan.Sowing, missing []string
 	return out
 }
 
+// wholeSeason says why the week's list may name other crops.
+const wholeSeason = " It weighs all weeks; this week's list fills each crop's next gap alone, and may name others."
+
 // planWords says what the plan does and what no plan could.
 func planWords(p plan.Sowing, weeks int) string {
 	if p.Wanted == 0 {
@@ -255,7 +258,7 @@ func planWords(p plan.Sowing, weeks int) string {
 	const told = 0.1 // percent
 	more := 100 * (p.Bound - p.Served) / p.Served
 	if more < told {
-		return s + fmt.Sprintf(" No other sowing of these beds would serve even %v %% more.", told)
+		return s + fmt.Sprintf(" No other sowing of these beds would serve even %v %% more.", told) + wholeSeason
 	}
-	return s + fmt.Sprintf(" Whatever else were sown in these beds, at most %s %% more could be served.", show(more, 2))
+	return s + fmt.Sprintf(" Whatever else were sown in these beds, at most %s %% more could be served.", show(more, 2)) + wholeSeason
 }
