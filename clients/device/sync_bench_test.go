@@ -26,18 +26,27 @@ import (
 // What make bench-sync measures, on this machine's loopback with Postgres
 // syncing each push to disk; the figures are in testdata/bench/sync.md.
 
-// A meter counts the bytes of messages on the wire, compressed as they go.
-type meter struct{ out, in atomic.Int64 }
+// A meter counts the bytes of messages on the wire, as they go there; pushed
+// are those of Push alone.
+type meter struct{ out, pushed, in atomic.Int64 }
 
-func (m *meter) HandleRPC(_ context.Context, s stats.RPCStats) {
+// called is a call's name, in its context.
+type called struct{}
+
+func (m *meter) HandleRPC(ctx context.Context, s stats.RPCStats) {
 	switch s := s.(type) {
 	case *stats.OutPayload:
 		m.out.Add(int64(s.WireLength))
+		if ctx.Value(called{}) == freshetv1.SyncService_Push_FullMethodName {
+			m.pushed.Add(int64(s.WireLength))
+		}
 	case *stats.InPayload:
 		m.in.Add(int64(s.WireLength))
 	}
 }
-func (*meter) TagRPC(ctx context.Context, _ *stats.RPCTagInfo) context.Context   { return ctx }
+func (*meter) TagRPC(ctx context.Context, call *stats.RPCTagInfo) context.Context {
+	return context.WithValue(ctx, called{}, call.FullMethodName)
+}
 func (*meter) TagConn(ctx context.Context, _ *stats.ConnTagInfo) context.Context { return ctx }
 func (*meter) HandleConn(context.Context, stats.ConnStats)                       {}
 
@@ -164,19 +173,19 @@ func BenchmarkBytesOfAReading(b *testing.B) {
 		b.Run(name, func(b *testing.B) {
 			s, sending, receiving := servertest.New(b), &meter{}, &meter{}
 			d, reader := phone(b, s, sending, ""), phone(b, s, receiving, "")
-			site, r, n, out := newSite(b, d), rand.New(rand.NewPCG(2, 2)), 0, int64(0)
+			site, r, n := newSite(b, d), rand.New(rand.NewPCG(2, 2)), 0
+			sent, pushed := sending.out.Load(), sending.pushed.Load()
 			for b.Loop() {
 				events := day(r, site, benchBegan.AddDate(0, 0, n))
 				enterAll(b, d, events)
-				before := sending.out.Load()
 				synced(b, d)
-				out += sending.out.Load() - before
 				n++
 			}
 			count := float64(n * len(day(r, site, benchBegan)))
 			b.StopTimer()
 			synced(b, reader)
-			b.ReportMetric(float64(out)/count, "B/pushed") // with Hello and the question of Pull
+			b.ReportMetric(float64(sending.pushed.Load()-pushed)/count, "B/pushed")
+			b.ReportMetric(float64(sending.out.Load()-sent)/count, "B/sent") // with Hello and the question of Pull
 			b.ReportMetric(float64(receiving.in.Load())/count, "B/pulled")
 		})
 	}
@@ -231,6 +240,9 @@ func BenchmarkFirstSync(b *testing.B) {
 		b.StartTimer()
 		synced(b, d)
 		b.StopTimer()
+		if entries, err := d.Entries(b.Context(), device.Want{Kinds: []string{"reading"}}); err != nil || len(entries) != count {
+			b.Fatalf("%d of %d readings, %v", len(entries), count, err)
+		}
 		if err := d.Close(); err != nil { // which writes the log into the database
 			b.Fatal(err)
 		}
