@@ -64,7 +64,7 @@ func TestNothingIsLostThroughKillsAndARestore(t *testing.T) {
 		}
 	}
 	g.goOn(100)
-	p = restart(t, p, at, func() error { return replaceFolder(filepath.Join(dir, "data"), backup) })
+	restart(t, p, at, func() error { return replaceFolder(filepath.Join(dir, "data"), backup) })
 	g.goOn(100)
 	stop()
 	g.settle()
