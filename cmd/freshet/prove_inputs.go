@@ -17,6 +17,9 @@ import (
 // inputs reads what a row gives, in the formula's own names and units. Nothing
 // is added that the row, its name or its data do not say.
 func (p *prover) inputs(row figureRow, e answerer) (map[string]string, error) {
+	if name := twice(row.Inputs); name != "" {
+		return nil, errors.New(name + " is given twice")
+	}
 	given := formula.Parse(parted(row.Inputs))
 	if told := p.told(row, e); told != nil {
 		given = told
@@ -44,9 +47,25 @@ func (p *prover) inputs(row figureRow, e answerer) (map[string]string, error) {
 		if err != nil {
 			return nil, err
 		}
+		if other, twice := typed[full]; twice && other != plain {
+			return nil, errors.New(full + " is given twice, as " + min(other, plain) + " and as " + max(other, plain))
+		}
 		typed[full] = plain
 	}
 	return typed, nil
+}
+
+// twice finds a name that a row gives again between semicolons.
+func twice(inputs string) string {
+	seen := map[string]bool{}
+	for _, piece := range strings.Split(inputs, ";") {
+		name, _, pair := strings.Cut(piece, "=")
+		if name = strings.TrimSpace(name); pair && seen[name] {
+			return name
+		}
+		seen[name] = true
+	}
+	return ""
 }
 
 // fromNought renames what a row counts from one and we count from nought, where

@@ -17,7 +17,7 @@ type Given struct {
 type InputError struct {
 	Formula string
 	Input   string
-	Reason  string // "missing", "not a number", "unknown word", "unknown input"
+	Reason  string // "missing", "not a number", "given twice", "unknown word", "unknown input"
 	Hint    string
 }
 
@@ -77,7 +77,27 @@ func (in *Given) refuseUnknown() error {
 			return &InputError{in.formula.Name, name, "unknown input", "it takes " + in.formula.inputNames()}
 		}
 	}
+	for _, i := range in.formula.Inputs {
+		if names, apart := in.namesOf(i); apart {
+			return &InputError{in.formula.Name, i.Name, "given twice", "as " + strings.Join(names, " and as ")}
+		}
+	}
 	return nil
+}
+
+// namesOf lists the names of an input under which it was given, and whether
+// they say different things.
+func (in *Given) namesOf(i Input) (names []string, apart bool) {
+	said := ""
+	for _, a := range append([]Alias{{Name: i.Name}}, i.Also...) {
+		text, found := in.typed[a.Name]
+		if !found {
+			continue
+		}
+		apart = apart || names != nil && (text != said || a.Change != nil)
+		names, said = append(names, a.Name), text
+	}
+	return names, apart
 }
 
 func (f *Formula) knows(name string) bool {

@@ -223,6 +223,16 @@ func TestChoicesAsTyped(t *testing.T) {
 		}
 	}
 	twice := Formula{Name: "f", Inputs: []Input{{Name: "volume", Unit: "L"}}, Work: func(in *Given) (Answer, error) { return Number(in.Float("volume")), nil }}
+	both := Formula{Name: "f", Inputs: []Input{{Name: "a", Also: []Alias{{Name: "b"}, {Name: "c"}}}, {Name: "d", Default: "1"}}, Work: func(in *Given) (Answer, error) { return Number(in.Float("a")), nil }}
+	if _, err := both.Ask(map[string]string{"b": "1", "c": "2"}); err == nil || err.Error() != "f: a is given twice; as b and as c" {
+		t.Error(err)
+	}
+	if _, err := both.Ask(map[string]string{"a": "1", "c": "3"}); err == nil {
+		t.Error("one input under two names was taken")
+	}
+	if a, err := both.Ask(map[string]string{"b": "3", "c": "3", "d": "1"}); err != nil || a.Value != 3 {
+		t.Error(a.Value, err)
+	}
 	for typed, want := range map[string]float64{"0,500": 0.5, "1000": 1000, "1000,250": 1000.25, "1,25": 1.25, "1,2505": 1.2505, "20 000": 20000, "1,234,567.5": 1234567.5, "1 234 L": 1234, "1,000.5": 1000.5} {
 		if a, err := twice.Ask(map[string]string{"volume": typed}); err != nil || a.Value != want {
 			t.Errorf("%s: %v %v", typed, a.Value, err)
