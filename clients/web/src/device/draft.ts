@@ -46,6 +46,12 @@ export class Draft {
     return this.event(this.eventOf(kind, body, place), kind);
   }
 
+  /** Drafts an event that is there in whole, and gives its id. */
+  noteWhole(event: Event): string {
+    if (event.kind.case === undefined) throw new RangeError('an event of a later release cannot be entered');
+    return this.event(event, event.kind.case);
+  }
+
   /** Makes an event without drafting it: what is to stand in another's place. */
   eventOf<K extends EventKind>(kind: K, body: InitOf<K>, { siteId, at }: Place): Event {
     if (siteId === '') throw new RangeError('an event needs the site it happened at');

@@ -217,8 +217,8 @@ export class OpenDevice implements Device {
   }
 }
 
-// Reads the install, and makes one at the first start.
-async function ownInstall(db: Database): Promise<Install> {
+/** Reads the install, and makes one at the first start. */
+export async function ownInstall(db: Database): Promise<Install> {
   const facts = db.transaction('facts', 'readwrite', { durability: 'strict' });
   let install = (await facts.store.get('install')) as Install | undefined;
   if (!install) {
@@ -229,8 +229,8 @@ async function ownInstall(db: Database): Promise<Install> {
   return install;
 }
 
-/** Commits what fill drafts to the outbox, synced to the disk. */
-async function enterInto(db: Database, install: Install, clock: Clock, fill: (draft: Draft) => void): Promise<{ first: number; operations: Operation[] }> {
+/** Commits what fill drafts to the outbox, synced to the disk. Throws TroubleError where there is no room. */
+export async function enterInto(db: Database, install: Install, clock: Clock, fill: (draft: Draft) => void): Promise<{ first: number; operations: Operation[] }> {
   const tx = db.transaction(['facts', 'outbox'], 'readwrite', { durability: 'strict' });
   const facts = tx.objectStore('facts');
   try {
