@@ -3,33 +3,50 @@ import { callMs, type Calls } from './calls';
 import type { Database } from './database';
 import type { Install } from './ids';
 import { applySteps, type Applied } from './replica';
-import { TroubleError } from './trouble';
+import { TroubleError, understand } from './trouble';
 
 // Pages are committed together until so many bytes have come: a commit waits
 // for the disk, a page alone does not pay for it.
 const commitBytes = 1 << 20;
 
 /**
- * Fetches what is new. A scope whose copy does not fit the server's is dropped
+ * Fetches what is new, and goes on where it was as long as a stream that broke
+ * off brought something. A scope whose copy does not fit the server's is dropped
  * and read anew, once. Calls heed after each commit.
  */
 export async function pull(db: Database, calls: Calls, own: Install, heed: (applied: Applied) => void, signal: AbortSignal): Promise<void> {
-  for (const again of [false, true]) {
-    const broken = await pullOnce(db, calls, own, heed, signal);
-    if (broken.length === 0) return;
+  let again = false;
+  for (;;) {
+    const stream = await pullOnce(db, calls, own, heed, signal);
+    if (stream.broke) {
+      if (stream.pages === 0) throw stream.broke;
+      continue;
+    }
+    if (stream.broken.length === 0) return;
     if (again) {
       throw new TroubleError({ words: "the copy differed from the co-op's again after it was read anew", reason: 'DIGEST', hint: 'tell your steward', noSignal: true });
     }
+    again = true;
   }
 }
 
-/** Reads one stream to its end and names the scopes whose copies were not the server's. */
-async function pullOnce(db: Database, calls: Calls, own: Install, heed: (applied: Applied) => void, signal: AbortSignal): Promise<string[]> {
+/** What one stream brought. */
+interface Streamed {
+  /** New pages. */
+  pages: number;
+  /** Scopes whose copies were not the server's. */
+  broken: string[];
+  /** Why it ended before everything had come. */
+  broke?: TroubleError;
+}
+
+/** Reads one stream to its end. */
+async function pullOnce(db: Database, calls: Calls, own: Install, heed: (applied: Applied) => void, signal: AbortSignal): Promise<Streamed> {
   const cursors = (await db.getAll('cursors')).map(({ scope, epoch, sequence, chain }) => ({
     scope, epoch: BigInt(epoch), sequence: BigInt(sequence), chain,
   }));
   const silence = new Silence(signal);
-  const broken: string[] = [];
+  const streamed: Streamed = { pages: 0, broken: [] };
   let caughtUp = false;
   let steps: PullResponse[] = [];
   let bytes = 0;
@@ -37,7 +54,8 @@ async function pullOnce(db: Database, calls: Calls, own: Install, heed: (applied
     if (steps.length === 0) return;
     const applied = await applySteps(db, own, steps);
     [steps, bytes] = [[], 0];
-    broken.push(...applied.broken);
+    streamed.pages += applied.pages;
+    streamed.broken.push(...applied.broken);
     caughtUp ||= applied.caughtUp;
     heed(applied);
   };
@@ -48,12 +66,15 @@ async function pullOnce(db: Database, calls: Calls, own: Install, heed: (applied
       bytes += 256 + (step.step.case === 'page' ? step.step.value.block.length : 0);
       if (bytes >= commitBytes) await commit();
     }
+  } catch (error) {
+    streamed.broke = understand(error);
   } finally {
     silence.end();
-    await commit(); // what came before a cut is kept
   }
-  if (!caughtUp) throw new TroubleError({ words: "the co-op's server stopped half-way", reason: 'NO_ANSWER', hint: 'it is tried again', noSignal: true });
-  return broken;
+  await commit(); // what came before a cut is kept
+  if (caughtUp) delete streamed.broke; // nothing was to come any more
+  else streamed.broke ??= new TroubleError({ words: "the co-op's server stopped half-way", reason: 'NO_ANSWER', hint: 'it is tried again', noSignal: true });
+  return streamed;
 }
 
 /** Ends a stream that says nothing for too long: half an answer must not hold everything up. */
