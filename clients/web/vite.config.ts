@@ -19,7 +19,11 @@ export default defineConfig({
     modulePreload: { polyfill: false },
     rolldownOptions: {
       input: { index: 'index.html', sw: 'src/offline/sw.worker.ts' },
-      output: { entryFileNames: ({ name }) => (name === 'sw' ? 'sw.js' : 'assets/[name]-[hash].js') },
+      output: {
+        entryFileNames: ({ name }) => (name === 'sw' ? 'sw.js' : 'assets/[name]-[hash].js'),
+        // What several pages use is one file: the first load asks for few.
+        codeSplitting: { groups: [{ name: 'shared', minShareCount: 2, test: /^(?!.*\/qr\/)/ }] },
+      },
     },
   },
   test: {

@@ -13,6 +13,8 @@ export const notes = (say: Say) => ({
     undo: 'Undo',
     noted: (what: string) => `Noted: ${what}`,
     opening: 'Opening the notebook',
+    notFetched: 'This page is not on the phone yet, and it could not be fetched now. All other pages work.',
+    again: 'Try again',
     loop: 'The loop',
     skip: 'Skip to the page',
   },

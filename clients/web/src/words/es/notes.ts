@@ -13,6 +13,8 @@ export const notes = (say: Say) => ({
     undo: 'Deshacer',
     noted: (what: string) => `Anotado: ${what}`,
     opening: 'Abriendo el cuaderno',
+    notFetched: 'Esta página aún no está en el teléfono y ahora no se pudo traer. Las demás páginas funcionan.',
+    again: 'Intentar otra vez',
     loop: 'El circuito',
     skip: 'Ir a la página',
   },
