@@ -3,7 +3,7 @@ import { getContext, setContext } from 'svelte';
 
 import { readBook, type Book } from './book/book';
 import { readLater, type Later } from './book/later';
-import type { Device, Noted, Status, Stop } from './device/device';
+import type { Device, Noted, Status, Stop, Trouble } from './device/device';
 import { UnitSystem } from './gen/freshet/v1/member_pb';
 import { loadHusbandry } from './husbandry/load';
 import type { Husbandry } from './husbandry/husbandry';
@@ -36,6 +36,9 @@ export class Desk {
   read = $state(false);
   /** What was just noted, while it can be taken back. */
   just = $state.raw<{ words: string; noted: Noted }>();
+
+  /** Why what was just entered could not be kept; undefined where nothing went wrong. */
+  unkept = $state.raw<Trouble>();
 
   /** What takes longer to read. */
   later = $state.raw<Later>();

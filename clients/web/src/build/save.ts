@@ -8,19 +8,19 @@ import type { Built } from './fields';
 
 export type Values = Record<string, string | number | boolean | undefined>;
 
-/** Makes a record, or sets fields of one; gives its id. */
+/** Makes a record, or sets fields of one; gives its id, empty where it could not be kept. */
 export async function save(desk: Desk, kind: Built, values: Values, existing: Recorded | undefined): Promise<string> {
   const { after, ...fields } = values;
   let id = existing?.id ?? '';
   const previous = typeof after === 'string' && !existing ? await desk.device.once((view) => view.record('vessel', after)) : undefined;
-  await noted(desk, String(values['name'] ?? desk.t.build.kind[kind]), (d, siteId) => {
+  const kept = await noted(desk, String(values['name'] ?? desk.t.build.kind[kind]), (d, siteId) => {
     if (existing) return d.set(existing as Recorded<Built>, fields as FieldsOf<Built>);
     d.together(() => {
       id = d.make(kind, { ...fields, ...whole(desk, kind, values), ...(previous && { flowsTo: previous.value.flowsTo }) } as FieldsOf<Built>, siteId);
       if (previous) d.set(previous, { flowsTo: [id] });
     });
   });
-  return id;
+  return kept ? id : '';
 }
 
 /** What a new record needs beyond what the form asks. */
@@ -31,10 +31,10 @@ function whole(desk: Desk, kind: Built, values: Values): Values {
   return kind === 'bed' && !soil ? { systemId: loop?.system.id } : {};
 }
 
-/** Takes a record away; water that ran into a vessel runs on to where that one led. */
-export async function takeAway(desk: Desk, record: Recorded): Promise<void> {
+/** Takes a record away; water that ran into a vessel runs on to where that one led. False where that could not be kept. */
+export async function takeAway(desk: Desk, record: Recorded): Promise<boolean> {
   const before = record.kind === 'vessel' ? (await desk.device.once((view) => view.records('vessel', record.siteId))).filter((v) => v.value.flowsTo.includes(record.id)) : [];
-  await noted(desk, desk.t.build.gone((record.value as { name?: string }).name ?? ''), (d) =>
+  return noted(desk, desk.t.build.gone((record.value as { name?: string }).name ?? ''), (d) =>
     d.together(() => {
       for (const v of before) d.set(v, { flowsTo: [...new Set(v.value.flowsTo.flatMap((to) => (to === record.id ? (record as Recorded<'vessel'>).value.flowsTo : [to])))] });
       d.remove(record);

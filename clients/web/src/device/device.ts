@@ -79,6 +79,10 @@ export interface Device {
    * with reason STORAGE_FULL.
    */
   enter(fill: (draft: Draft) => void): Promise<Noted>;
+  /** Keeps a picture on this phone, before the event that names it by its hash is entered. Throws as enter does. */
+  keepPhoto(sha256: Uint8Array, picture: Blob): Promise<void>;
+  /** A picture; undefined where it was taken with another phone. */
+  photo(sha256: Uint8Array): Promise<Blob | undefined>;
   /** Takes back what was just noted: as if it had not been made where it was not sent yet, else by corrections. */
   undo(noted: Noted): Promise<void>;
   /** Calls heed with how the device stands now and after every change of it. */

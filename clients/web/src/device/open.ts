@@ -17,6 +17,7 @@ import { listLeft, markSeen } from './left';
 import { Live, type Stop } from './live';
 import { Overlay } from './overlay';
 import { packAll } from './packet';
+import { Photos } from './photos';
 import { Reader } from './reader';
 import { askToLast, isFull } from './storage';
 import { readStatus } from './status';
@@ -32,6 +33,7 @@ export class OpenDevice implements Device {
   private readonly tabs: Tabs;
   private readonly maker: Contact;
   private readonly leaving = new AbortController();
+  private readonly photos: Photos;
   private busy = false;
   private leads = false;
 
@@ -42,6 +44,7 @@ export class OpenDevice implements Device {
     private readonly overlay: Overlay,
     private readonly clock: Clock,
   ) {
+    this.photos = new Photos(name);
     this.tabs = new Tabs(name, (told) => void this.hear(told));
     this.maker = new Contact(db, install, clock, {
       changed: (topics, overlay) => void this.changedHere([...topics], overlay),
@@ -138,6 +141,16 @@ export class OpenDevice implements Device {
     this.tabs.tell({ kind: 'changed', topics: [...topics], overlay: true });
   }
 
+  async keepPhoto(sha256: Uint8Array, picture: Blob): Promise<void> {
+    await this.photos.keep(sha256, picture).catch((error: unknown) => {
+      throw roomless(error);
+    });
+  }
+
+  photo(sha256: Uint8Array): Promise<Blob | undefined> {
+    return this.photos.find(sha256);
+  }
+
   async undo({ first, last }: Noted): Promise<void> {
     const operations = this.overlay.all().filter((w) => w.number >= first && w.number <= last).map((w) => w.op);
     if (await takeBack(this.db, first, last)) {
@@ -206,6 +219,7 @@ export class OpenDevice implements Device {
     }
     this.close();
     await deleteDB('freshet-' + this.name);
+    await this.photos.forget();
   }
 
   close(): void {
@@ -213,6 +227,7 @@ export class OpenDevice implements Device {
     this.maker.close();
     this.tabs.close();
     this.live_.close();
+    void this.photos.close();
     this.db.close();
   }
 }
@@ -246,10 +261,14 @@ export async function enterInto(db: Database, install: Install, clock: Clock, fi
     return { first, operations: draft.drafted.map((d) => d.op) };
   } catch (error) {
     await tx.done.catch(() => undefined);
-    throw isFull(error)
-      ? new TroubleError({ words: 'this phone has no room left', reason: 'STORAGE_FULL', hint: 'nothing was noted; free some room, or send what waits, and note it again' }, error)
-      : error;
+    throw roomless(error);
   }
+}
+
+/** An error as it is thrown on: that there is no room, in words. */
+function roomless(error: unknown): unknown {
+  if (!isFull(error)) return error;
+  return new TroubleError({ words: 'this phone has no room left', reason: 'STORAGE_FULL', hint: 'nothing was noted; free some room, or send what waits, and note it again' }, error);
 }
 
 // What an operation touches.

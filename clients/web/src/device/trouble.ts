@@ -49,7 +49,7 @@ function silence(e: ConnectError): TroubleError {
   if (e.code === Code.DeadlineExceeded || e.code === Code.Canceled) {
     return new TroubleError({ words: "the co-op's server did not answer in time", reason: 'NO_ANSWER', hint: 'it is tried again', noSignal: true }, e);
   }
-  const foreign = /content-type|unexpected|invalid|missing|premature/i.test(e.rawMessage);
+  const foreign = /content.type|unexpected|invalid|missing|premature/i.test(e.rawMessage);
   if (foreign) {
     return new TroubleError({
       words: "something else answered in the co-op server's place", reason: 'FOREIGN_ANSWER',

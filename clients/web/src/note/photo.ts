@@ -3,7 +3,7 @@
 export interface Picture {
   /** What the event says of it. */
   fields: { sha256: Uint8Array; sizeBytes: bigint; mediaType: string };
-  bytes: Uint8Array;
+  picture: Blob;
   /** For looking at it now. */
   url: string;
 }
@@ -11,7 +11,11 @@ export interface Picture {
 /** The longer side, px, after making it smaller. */
 const longest = 1600;
 
-/** Reads a file of an image. It throws where the browser cannot read it. */
+/**
+ * Reads a file of an image, and draws it anew: what the camera wrote into it
+ * beside the picture, such as where it was taken, stays behind. It throws where
+ * the browser cannot read it.
+ */
 export async function photoFrom(file: File): Promise<Picture> {
   const image = await createImageBitmap(file);
   const scale = Math.min(1, longest / Math.max(image.width, image.height));
@@ -20,5 +24,5 @@ export async function photoFrom(file: File): Promise<Picture> {
   const blob = await canvas.convertToBlob({ type: 'image/jpeg', quality: 0.82 });
   const bytes = new Uint8Array(await blob.arrayBuffer());
   const sha256 = new Uint8Array(await crypto.subtle.digest('SHA-256', bytes));
-  return { fields: { sha256, sizeBytes: BigInt(bytes.length), mediaType: 'image/jpeg' }, bytes, url: URL.createObjectURL(blob) };
+  return { fields: { sha256, sizeBytes: BigInt(bytes.length), mediaType: 'image/jpeg' }, picture: blob, url: URL.createObjectURL(blob) };
 }

@@ -2,10 +2,11 @@
 import { timestampFromMs } from '@bufbuild/protobuf/wkt';
 
 import type { Desk } from '../desk.svelte';
-import type { Draft } from '../device/device';
+import { TroubleError, type Draft } from '../device/device';
 import { PullingReason } from '../gen/freshet/v1/pulling_pb';
 import { Method, Quantity, Unit } from '../gen/freshet/v1/reading_pb';
 import { PlantingMethod } from '../gen/freshet/v1/planting_pb';
+import type { Picture } from '../note/photo';
 import { to } from '../route.svelte';
 import { cropName } from '../words/names';
 import type { Task } from './tasks';
@@ -15,7 +16,7 @@ export interface Answer {
   /** Leads to the keypad, or */
   href?: string;
   /** notes it at once. */
-  act?: () => Promise<void>;
+  act?: () => Promise<unknown>;
 }
 
 /** What can be answered, the likeliest first. */
@@ -76,9 +77,25 @@ export function usualFeed(desk: Desk, cohortId: string): string {
   return desk.book?.feeds.length === 1 ? desk.book.feeds[0]!.id : '';
 }
 
-/** Commits a draft at the open site, and says so for ten seconds. */
-export async function noted(desk: Desk, words: string, fill: (draft: Draft, siteId: string) => void): Promise<void> {
+/** Commits a draft at the open site, with a picture where there is one, and says so for ten seconds. False where it could not be kept: that is said too. */
+export function noted(desk: Desk, words: string, fill: (draft: Draft, siteId: string) => void, photo?: Picture): Promise<boolean> {
   const siteId = desk.book!.site.id;
-  const made = await desk.device.enter((draft) => fill(draft, siteId));
-  desk.just = { words, noted: made };
+  desk.just = undefined;
+  return kept(desk, async () => {
+    if (photo) await desk.device.keepPhoto(photo.fields.sha256, photo.picture);
+    desk.just = { words, noted: await desk.device.enter((draft) => fill(draft, siteId)) };
+  });
+}
+
+/** Does what enters something, and says why where it could not be kept; tells whether it was. */
+export async function kept(desk: Desk, work: () => Promise<unknown>): Promise<boolean> {
+  desk.unkept = undefined;
+  try {
+    await work();
+    return true;
+  } catch (error) {
+    if (!(error instanceof TroubleError)) throw error;
+    desk.unkept = error;
+    return false;
+  }
 }

@@ -16,7 +16,7 @@ const root = resolve(import.meta.dirname, '../../../..');
 test('the app is measured', async () => {
   const folder = mkdtempSync(join(tmpdir(), 'freshet-bench-'));
   const server = new Server();
-  await server.start(build(folder).now);
+  await server.start(build(folder));
   const phone = new Phone(server.origin);
   try {
     await phone.start();

@@ -3,7 +3,7 @@ import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 
-import { chromium, type BrowserContext, type Locator, type Page } from 'playwright-core';
+import { chromium, type BrowserContext, type CDPSession, type Locator, type Page, type Route } from 'playwright-core';
 
 /** How long something may take, ms, before it counts as never: however slow the machine is. */
 export const patience = 120_000;
@@ -15,6 +15,7 @@ export class Phone {
 
   private readonly profile = mkdtempSync(join(tmpdir(), 'freshet-phone-'));
   private context!: BrowserContext;
+  private keeper: CDPSession | undefined;
 
   constructor(readonly origin: string) {}
 
@@ -39,6 +40,26 @@ export class Phone {
   /** Opens a page of the app by its name. */
   async open(path = ''): Promise<void> {
     await this.page.goto(`${this.origin}/#/${path}`);
+  }
+
+  /** Another tab of this phone, beside the one that is open. */
+  async tab(): Promise<Phone> {
+    const other = Object.create(this) as Phone;
+    other.page = await this.context.newPage();
+    this.heed(other.page);
+    return other;
+  }
+
+  /** Answers calls of the server as something in between would, until it is stopped. */
+  async between(answer: (route: Route) => Promise<void>): Promise<() => Promise<void>> {
+    await this.context.route('**/freshet.v1.*/*', answer);
+    return () => this.context.unroute('**/freshet.v1.*/*');
+  }
+
+  /** Gives the app so much room to keep things, bytes; without a number what the browser gives. */
+  async room(quotaSize?: number): Promise<void> {
+    const session = (this.keeper ??= await this.context.newCDPSession(this.page)); // it holds as long as the session
+    await session.send('Storage.overrideQuotaForOrigin', { origin: this.origin, ...(quotaSize !== undefined && { quotaSize }) });
   }
 
   /** Kills the tab right now and opens another. */
@@ -100,7 +121,7 @@ export class Phone {
   }
 
   /** Presses what notes something, and waits until it says "Noted": of this, not of what was noted before. */
-  private async noting(press: Locator): Promise<void> {
+  async noting(press: Locator): Promise<void> {
     await press.waitFor();
     const said = this.page.evaluate(() => new Promise<void>((noted) => {
       new MutationObserver((changes, observer) => {

@@ -12,8 +12,17 @@ export interface Programs {
   newer: string;
 }
 
+const go = (...args: string[]): void => void execFileSync('go', ['build', '-trimpath', ...args, './cmd/freshetd'], { cwd: root, stdio: 'inherit' });
+
+/** Builds the server into a folder. */
+export function build(folder: string): string {
+  const now = join(folder, 'freshetd');
+  go('-o', now);
+  return now;
+}
+
 /** Builds both. The newer app differs in its version, and says so on its page. */
-export function build(folder: string): Programs {
+export function buildBoth(folder: string): Programs {
   const dist = join(root, 'clients/web/dist');
   const replaced: Record<string, string> = {};
   const replace = (name: string, change: (text: string) => string): void => {
@@ -25,11 +34,9 @@ export function build(folder: string): Programs {
   replace('sw.js', (text) => text.replace(/[0-9a-f]{12}/, 'eeeeeeeeeeee'));
   const overlay = join(folder, 'overlay.json');
   writeFileSync(overlay, JSON.stringify({ Replace: replaced }));
-  const programs = { now: join(folder, 'freshetd'), newer: join(folder, 'freshetd-newer') };
-  const go = (...args: string[]): void => void execFileSync('go', ['build', '-trimpath', ...args, './cmd/freshetd'], { cwd: root, stdio: 'inherit' });
-  go('-o', programs.now);
-  go('-o', programs.newer, '-overlay', overlay);
-  return programs;
+  const newer = join(folder, 'freshetd-newer');
+  go('-o', newer, '-overlay', overlay);
+  return { now: build(folder), newer };
 }
 
 /** One cooperative's server. It keeps its records and its address through stops. */

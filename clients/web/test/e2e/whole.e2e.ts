@@ -6,7 +6,7 @@ import { join } from 'node:path';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 
 import { Phone } from './phone';
-import { build, Server, type Programs } from './server';
+import { buildBoth, Server, type Programs } from './server';
 
 let programs: Programs;
 let server: Server;
@@ -16,7 +16,7 @@ const week = [1, 2, 3, 4, 5].map((i) => `walk ${i} of the week`) as [string, str
 const built = mkdtempSync(join(tmpdir(), 'freshet-built-'));
 
 beforeAll(async () => {
-  programs = build(built);
+  programs = buildBoth(built);
   server = new Server();
   await server.start(programs.now);
   [first, second] = [new Phone(server.origin), new Phone(server.origin)];

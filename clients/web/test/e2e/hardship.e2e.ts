@@ -1,0 +1,128 @@
+// What a phone meets in a greenhouse: two tabs, no room, no camera, lines that
+// answer nonsense; and what a person takes back.
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+
+import { afterAll, beforeAll, expect, test } from 'vitest';
+
+import { Phone } from './phone';
+import { withPlace } from './picture';
+import { build, Server } from './server';
+
+const built = mkdtempSync(join(tmpdir(), 'freshet-hardship-'));
+const server = new Server();
+let phone: Phone;
+
+beforeAll(async () => {
+  await server.start(build(built));
+  phone = new Phone(server.origin);
+  await phone.start();
+  await phone.join(server.code, 'Ilka Fenn');
+  await phone.drawLoop('Weir End');
+  await phone.send();
+});
+
+afterAll(async () => {
+  await phone?.remove();
+  await server.remove();
+  rmSync(built, { recursive: true, force: true });
+});
+
+test('sharing is given and taken back', async () => {
+  const chosen = (level: string): Promise<void> =>
+    phone.page.getByRole('group', { name: /^Everything but/ }).locator('[aria-pressed=true]').filter({ hasText: level }).waitFor();
+  const choose = (level: string): Promise<void> => phone.page.getByRole('group', { name: /^Everything but/ }).getByRole('button', { name: level }).click();
+  await phone.open('together');
+  await chosen('private');
+  await choose('named');
+  await chosen('named');
+  await phone.page.reload();
+  await chosen('named');
+  await choose('private');
+  await chosen('private');
+  await phone.page.reload();
+  await chosen('private');
+});
+
+test('a photo is kept without the place it was taken at, shown in the diary, and taken back', async () => {
+  await phone.turnTo('Fish tank', 'A photo');
+  await phone.page.locator('input[type=file]').setInputFiles({ name: 'leaf.jpg', mimeType: 'image/jpeg', buffer: await withPlace(phone.page, '45.3 N 89.8 W') });
+  await phone.page.locator('textarea').fill('pale at the edge');
+  await phone.noting(phone.page.locator('main button.ink'));
+  await phone.diary('pale at the edge');
+  const image = phone.page.locator('main img');
+  await image.waitFor();
+  expect(await image.evaluate((i: HTMLImageElement) => i.decode().then(() => i.naturalWidth))).toBe(64);
+  expect(await keptPictures(phone)).toEqual([expect.not.stringMatching(/Exif|45\.3 N/)]);
+  await phone.send();
+  await phone.diary('pale at the edge');
+  await image.waitFor();
+  await phone.page.locator('main summary').filter({ hasText: 'pale at the edge' }).click();
+  await phone.noting(phone.page.locator('details[open]').getByRole('button'));
+  await image.waitFor({ state: 'detached' });
+});
+
+test('two tabs read the same, and the one that stays sends', async () => {
+  const other = await phone.tab();
+  await other.open('diary');
+  await phone.noteWords('Settler', 'seen from both tabs');
+  await other.page.locator('main summary').filter({ hasText: 'seen from both tabs' }).waitFor();
+  await phone.page.close();
+  phone.page = other.page;
+  await phone.send();
+  await phone.diary('seen from both tabs');
+});
+
+test('where there is no room nothing is noted, what was typed stays, and it says what to do', async () => {
+  await phone.turnTo('Settler', 'A note');
+  await phone.page.locator('textarea').fill('noted once there is room');
+  await phone.room(1);
+  await phone.page.locator('main button.ink').click();
+  await phone.page.getByRole('alert').getByText('no room left').waitFor();
+  expect(await phone.page.locator('textarea').inputValue()).toBe('noted once there is room');
+  await phone.room();
+  await phone.noting(phone.page.locator('main button.ink'));
+  await phone.send();
+  await phone.diary('noted once there is room');
+});
+
+test('a camera that is refused says so, and leaves another way', async () => {
+  await phone.open('scan');
+  await phone.page.getByRole('status').filter({ hasText: /camera/i }).waitFor();
+  await phone.page.getByText('Read a picture instead').waitFor();
+});
+
+const lines = {
+  'a sign-in page': ['Something else answered', (route) => route.fulfill({ contentType: 'text/html', body: '<title>Hotel</title><form>Sign in</form>' })],
+  'an error of the server': ['No word from', (route) => route.fulfill({ status: 500, body: 'oops' })],
+  'half an answer': ['answer', (route) => route.fulfill({ contentType: 'application/proto', body: 'ha' })],
+  'a line that breaks': ['No word from', (route) => route.abort('connectionreset')],
+} satisfies Record<string, [string, Parameters<Phone['between']>[0]]>;
+
+test.each(Object.entries(lines))('%s in between loses nothing, and is told', async (name, [words, answer]) => {
+  const stop = await phone.between(answer);
+  try {
+    await phone.noteWords('Fish tank', `past ${name}`);
+    await phone.open('phone');
+    await phone.button('Try now').click();
+    await phone.page.getByRole('alert').getByText(words).waitFor();
+    await phone.waits(1);
+  } finally {
+    await stop();
+  }
+  await phone.send();
+  await phone.diary(`past ${name}`);
+});
+
+test('none of it made the page throw', () => expect(phone.complaints).toEqual([]));
+
+/** The pictures that the phone keeps, as text. */
+const keptPictures = (of: Phone): Promise<string[]> =>
+  of.page.evaluate(async () => {
+    const done = <T>(request: IDBRequest<T>): Promise<T> => new Promise((resolve) => (request.onsuccess = () => resolve(request.result)));
+    const db = await done(indexedDB.open('freshet-own-photos'));
+    const kept = (await done(db.transaction('photos').objectStore('photos').getAll())) as Blob[];
+    db.close();
+    return Promise.all(kept.map((picture) => picture.text()));
+  });
