@@ -3,8 +3,9 @@ import { callsOf } from './calls';
 import type { Clock } from './clock';
 import type { Database } from './database';
 import { fact, keepFacts } from './facts';
-import { hello } from './hello';
-import type { Install } from './ids';
+import { becomeOwn } from './copied';
+import { hello, type Heard } from './hello';
+import { newInstall, type Install } from './ids';
 import { pull, Silence } from './pull';
 import { push } from './push';
 import { everything, type Topic } from './topics';
@@ -25,10 +26,18 @@ export async function contact(db: Database, install: Install, clock: Clock, ears
   ears.busy(true);
   let trouble: TroubleError | undefined;
   try {
-    const heard = await hello(db, calls, clock);
+    const read = (own: Install): Promise<void> => pull(db, calls, own, (applied) => ears.changed(applied.touched, applied.echoed), signal);
+    const heard = await greet(db, calls, clock);
     if (heard.restored) ears.changed([everything], true);
+    if (heard.copied) {
+      // What came from the other device is no echo of this one's entries.
+      await read(newInstall());
+      await becomeOwn(db, install);
+      ears.changed([everything], true);
+      await hello(db, calls, clock);
+    }
     const sent = await Promise.allSettled([push(db, calls, clock, () => ears.changed(['status'], true))]);
-    await pull(db, calls, install, (applied) => ears.changed(applied.touched, applied.echoed), signal);
+    await read(install);
     for (const s of sent) if (s.status === 'rejected') throw s.reason;
   } catch (error) {
     trouble = understand(error);
@@ -37,6 +46,16 @@ export async function contact(db: Database, install: Install, clock: Clock, ears
     await keepFacts(db, { trouble: trouble?.plain() });
     ears.busy(false);
     ears.changed(['status'], false);
+  }
+}
+
+/** Opens a contact; also what the server itself found to be a copy is heard as one. */
+async function greet(db: Database, calls: Calls, clock: Clock): Promise<Heard> {
+  try {
+    return await hello(db, calls, clock);
+  } catch (error) {
+    if (understand(error).reason !== 'INSTALL_COPIED') throw error;
+    return { copied: true, restored: false };
   }
 }
 

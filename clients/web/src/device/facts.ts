@@ -9,6 +9,10 @@ export interface Facts {
   through: number;
   /** Operations up to it may have been sent. */
   attempted: number;
+  /** Marks of the latest pushes that were made here, with the last operation of each. */
+  pushes: { last: number; mark: Uint8Array }[];
+  /** Mark of the install's last push, as the server told or took it; empty before the first. */
+  mark: Uint8Array;
   /** Operations up to it are in the cooperative's backup. */
   backedUp: number;
   /** Origin of the cooperative's server, "https://coop.example". */
@@ -38,7 +42,7 @@ export interface Trouble {
 
 /** What stands before a device was ever used. */
 const first: Omit<Facts, 'install'> = {
-  next: 1, through: 0, attempted: 0, backedUp: 0, address: '', token: '', cooperativeId: '', memberId: '', deviceId: '',
+  next: 1, through: 0, attempted: 0, pushes: [], mark: new Uint8Array(), backedUp: 0, address: '', token: '', cooperativeId: '', memberId: '', deviceId: '',
   lastContactMs: 0, serverAheadMs: 0, trouble: undefined,
 };
 

@@ -3,6 +3,7 @@ import { callMs, type Calls } from './calls';
 import type { Clock } from './clock';
 import type { Database } from './database';
 import { fact, factFrom, keepFacts } from './facts';
+import { madeHere } from './marks';
 import { TroubleError } from './trouble';
 
 /** The contract's release that this app was built with. */
@@ -16,7 +17,7 @@ const keptMs = 30 * 86_400_000;
 export interface Heard {
   /** Outcomes were taken back: the overlay is to be read anew. */
   restored: boolean;
-  /** The server knows entries of this install that were never sent from here. */
+  /** The install's last push was not made here: this device is a copy of another. */
   copied: boolean;
 }
 
@@ -41,9 +42,10 @@ export async function hello(db: Database, calls: Calls, clock: Clock): Promise<H
 /** Compares what the server has of this install with what the device thinks it has. */
 async function settle(db: Database, h: HelloResponse, now: number): Promise<Heard> {
   const known = Number(h.throughNumber);
-  if (known > (await fact(db, 'attempted'))) return { copied: true, restored: false };
   const through = await fact(db, 'through');
   if (known < through) await unlearn(db, known);
+  if (known > (await fact(db, 'attempted')) || !(await madeHere(db, h.mark))) return { copied: true, restored: known < through };
+  await keepFacts(db, { mark: h.mark });
   await forget(db, Math.min(through, known), Number(h.backedUpNumber), now);
   return { copied: false, restored: known < through };
 }

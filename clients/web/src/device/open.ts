@@ -92,6 +92,7 @@ export class OpenDevice implements Device {
         this.busy = told.busy;
         return this.live_.changed(['status']);
       case 'changed':
+        if (told.topics.includes(everything)) this.install.set((await this.db.get('facts', 'install')) as Install); // a copy took another
         if (told.overlay) await this.overlay.load(this.db);
         this.live_.changedElsewhere(told.topics);
     }
@@ -126,7 +127,7 @@ export class OpenDevice implements Device {
   }
 
   async enter(fill: (draft: Draft) => void): Promise<Noted> {
-    const { first, operations } = await enterInto(this.db, this.install, this.clock, fill);
+    const { first, operations } = await enterInto(this.db, this.clock, fill);
     this.overlay.add(operations);
     this.entered(operations);
     if (first === 1) void askToLast();
@@ -245,12 +246,12 @@ export async function ownInstall(db: Database): Promise<Install> {
 }
 
 /** Commits what fill drafts to the outbox, synced to the disk. Throws TroubleError where there is no room. */
-export async function enterInto(db: Database, install: Install, clock: Clock, fill: (draft: Draft) => void): Promise<{ first: number; operations: Operation[] }> {
+export async function enterInto(db: Database, clock: Clock, fill: (draft: Draft) => void): Promise<{ first: number; operations: Operation[] }> {
   const tx = db.transaction(['facts', 'outbox'], 'readwrite', { durability: 'strict' });
   const facts = tx.objectStore('facts');
   try {
-    const [first, memberId] = await Promise.all([factFrom(facts, 'next'), factFrom(facts, 'memberId')]);
-    const draft = new Draft(install, memberId, first, clock);
+    const [own, first, memberId] = await Promise.all([facts.get('install'), factFrom(facts, 'next'), factFrom(facts, 'memberId')]);
+    const draft = new Draft(own as Install, memberId, first, clock);
     fill(draft);
     const packets = packAll(draft.drafted);
     await Promise.all([

@@ -5,7 +5,8 @@ import { OutcomeKind, PushRequestSchema, type Outcome, type PushRequest, type Pu
 import { callMs, type Calls } from './calls';
 import type { Clock } from './clock';
 import type { Database, KeptOutcome, Lane, Packet } from './database';
-import { fact, keepFacts } from './facts';
+import { fact } from './facts';
+import { markPush } from './marks';
 import { packAll, unpack } from './packet';
 import { TroubleError } from './trouble';
 
@@ -20,12 +21,11 @@ export async function push(db: Database, calls: Calls, clock: Clock, heed: () =>
     if (packets.length === 0) return;
     const sent = repacked(packets);
     const last = lastOf(packets.at(-1)!);
-    // Kept before anything is sent: a server that knows a higher number than this was told it by another device.
-    await keepFacts(db, { attempted: Math.max(last, await fact(db, 'attempted')) });
-    const request = create(PushRequestSchema, { install: (await db.get('facts', 'install')) as Uint8Array, noted: clock.noted() });
+    const marks = await markPush(db, last);
+    const request = create(PushRequestSchema, { install: (await db.get('facts', 'install')) as Uint8Array, noted: clock.noted(), ...marks });
     for (const packet of sent) take(request, fromBinary(PushRequestSchema, packet.body));
     const answer = await calls.sync.push(request, { timeoutMs: 2 * callMs });
-    await learn(db, packets, sent, answer);
+    await learn(db, packets, sent, answer, marks.mark);
     heed();
   }
 }
@@ -81,7 +81,7 @@ function repacked(packets: Packet[]): Packet[] {
 }
 
 /** Keeps the outcomes of a push, and the packets as they were sent. */
-async function learn(db: Database, packets: Packet[], sent: Packet[], answer: PushResponse): Promise<void> {
+async function learn(db: Database, packets: Packet[], sent: Packet[], answer: PushResponse, mark: Uint8Array): Promise<void> {
   const first = packets[0]!.first;
   const last = lastOf(packets.at(-1)!);
   if (answer.throughNumber < BigInt(last)) throw new TroubleError({ words: 'the answer is too short', reason: 'FOREIGN_ANSWER', noSignal: true });
@@ -96,6 +96,7 @@ async function learn(db: Database, packets: Packet[], sent: Packet[], answer: Pu
     ...left.map((o) => tx.objectStore('outcomes').put(kept(o, operations.get(Number(o.number))))),
     ...(echoed ? [] : [outbox.delete(IDBKeyRange.bound(first, last)), ...sent.map((p) => outbox.put(p))]),
     tx.objectStore('facts').put(last, 'through'),
+    tx.objectStore('facts').put(mark, 'mark'),
     tx.done,
   ]);
 }

@@ -96,7 +96,6 @@ test('a camera that is refused says so, and leaves another way', async () => {
 const lines = {
   'a sign-in page': ['Something else answered', (route) => route.fulfill({ contentType: 'text/html', body: '<title>Hotel</title><form>Sign in</form>' })],
   'an error of the server': ['No word from', (route) => route.fulfill({ status: 500, body: 'oops' })],
-  'half an answer': ['answer', (route) => route.fulfill({ contentType: 'application/proto', body: 'ha' })],
   'a line that breaks': ['No word from', (route) => route.abort('connectionreset')],
 } satisfies Record<string, [string, Parameters<Phone['between']>[0]]>;
 
@@ -113,6 +112,47 @@ test.each(Object.entries(lines))('%s in between loses nothing, and is told', asy
   }
   await phone.send();
   await phone.diary(`past ${name}`);
+});
+
+test('half a stream is told, and what is missing comes with the next', async () => {
+  const stop = await phone.between(async (route) => {
+    if (!route.request().url().endsWith('/Pull')) return route.continue();
+    const response = await route.fetch();
+    const body = await response.body();
+    await route.fulfill({ response, body: body.subarray(0, Math.floor(body.length / 2)) });
+  });
+  try {
+    await phone.open('phone');
+    await phone.button('Try now').click();
+    await phone.page.getByRole('alert').waitFor();
+  } finally {
+    await stop();
+  }
+  await phone.send();
+  await phone.page.getByRole('alert').waitFor({ state: 'detached' });
+});
+
+test('a phone set up from a backup of another takes a name of its own, and what both noted is kept once each', async () => {
+  await phone.offline(true);
+  await phone.noteWords('Fish tank', 'waits on both');
+  await phone.end();
+  const copy = phone.copy();
+  try {
+    await Promise.all([phone.start(), copy.start()]);
+    await phone.noteWords('Fish tank', 'noted on the first');
+    await phone.send();
+    await copy.noteWords('Fish tank', 'noted on the copy');
+    await copy.send();
+    await phone.send();
+    for (const read of [phone, copy]) {
+      const all = ['waits on both', 'noted on the first', 'noted on the copy'] as const;
+      const lines = await read.diary(...all);
+      for (const words of all) expect(lines.filter((line) => line.includes(words)), words).toHaveLength(1);
+    }
+    expect(copy.complaints).toEqual([]);
+  } finally {
+    await copy.remove();
+  }
 });
 
 test('none of it made the page throw', () => expect(phone.complaints).toEqual([]));

@@ -1,5 +1,5 @@
 // A phone: a browser with a profile of its own, which a person taps.
-import { mkdtempSync, rmSync } from 'node:fs';
+import { cpSync, mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 
@@ -40,6 +40,13 @@ export class Phone {
   /** Opens a page of the app by its name. */
   async open(path = ''): Promise<void> {
     await this.page.goto(`${this.origin}/#/${path}`);
+  }
+
+  /** A phone that is set up from this one's backup; this one must be off. */
+  copy(): Phone {
+    const other = new Phone(this.origin);
+    cpSync(this.profile, other.profile, { recursive: true, filter: (from) => !/\/Singleton\w+$/.test(from) });
+    return other;
   }
 
   /** Another tab of this phone, beside the one that is open. */

@@ -77,7 +77,7 @@ export class Party {
   }
 
   async enter(fill: (draft: Draft) => void): Promise<number> {
-    const { first, operations } = await enterInto(await this.opened(), this.install, this.clock, fill);
+    const { first, operations } = await enterInto(await this.opened(), this.clock, fill);
     this.overlay.add(operations);
     return first;
   }
