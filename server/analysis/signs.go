@@ -171,18 +171,40 @@ func (w *watched) look(ctx context.Context) ([]*freshetv1.LoopSign, error) {
 		return nil, err
 	}
 	list := make([]*freshetv1.LoopSign, 0, len(found))
-	for _, s := range found {
+	for i, s := range found {
+		if s.Kind == signs.Silent && !s.Hand && slices.ContainsFunc(found[:i], func(o signs.Sign) bool { return o.Kind == s.Kind && !o.Hand && o.Since == s.Since }) {
+			continue // said with the first probe that fell silent in that hour
+		}
 		sign := &freshetv1.LoopSign{Kind: s.Kind.String(), Since: timestamppb.New(w.moment(s.Since)), Until: timestamppb.New(w.moment(s.Until)), Answer: w.words(s)}
+		if s.Kind == signs.Silent && !s.Hand {
+			sign.Answer.Sentence = w.silentProbes(s, found)
+		}
 		sign.Quantity = freshetv1.Quantity(freshetv1.Quantity_value["QUANTITY_"+strings.ToUpper(s.Quantity.String())])
-		if explained[s.Kind] {
-			const before, after = 3, 1 // days
-			if sign.Happenings, err = w.happenings(ctx, w.moment(s.Since).AddDate(0, 0, -before), w.moment(s.Since).AddDate(0, 0, after)); err != nil {
-				return nil, err
-			}
+		if sign.Happenings, err = w.cameBefore(ctx, s); err != nil {
+			return nil, err
 		}
 		list = append(list, sign)
 	}
 	return list, nil
+}
+
+// cameBefore is what happened about the time of a sign and may explain it: the
+// latest first, but of a filter that cannot follow what harms it most first, and
+// for longer back, since it takes days to show.
+func (w *watched) cameBefore(ctx context.Context, s signs.Sign) ([]*freshetv1.Happening, error) {
+	const before, after, slowly = 3, 1, 16 // days
+	if !explained[s.Kind] {
+		return nil, nil
+	}
+	back := before
+	if s.Kind == signs.WeakFilter {
+		back = slowly
+	}
+	list, err := w.happenings(ctx, w.moment(s.Since).AddDate(0, 0, -back), w.moment(s.Since).AddDate(0, 0, after))
+	if s.Kind == signs.WeakFilter {
+		slices.SortStableFunc(list, func(a, b *freshetv1.Happening) int { return weightOf(b) - weightOf(a) })
+	}
+	return list, err
 }
 
 // explained are the kinds that what was done about then may explain.

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"freshet.example/husbandry/quantity"
 	"freshet.example/husbandry/signs"
@@ -11,9 +12,9 @@ import (
 
 // misread asks whether readings were typed in another unit, or the point slipped.
 func (w *watched) misread(s signs.Sign) string {
-	what, when := "One test of "+s.Quantity.Title(), "on "+w.on(s.Since)
+	what, when := "One test of "+titleOf(s.Quantity), "on "+w.on(s.Since)
 	if s.Count > 1 {
-		what, when = fmt.Sprintf("%d tests of %s", s.Count, s.Quantity.Title()), fmt.Sprintf("from %s to %s", w.on(s.Since), w.on(s.Until))
+		what, when = fmt.Sprintf("%d tests of %s", s.Count, titleOf(s.Quantity)), fmt.Sprintf("from %s to %s", w.on(s.Since), w.on(s.Until))
 	}
 	stands := fmt.Sprintf("%s %s stand at %s; before, %s.", what, when, withUnit(s.Quantity, s.Is), show(s.Was, 2))
 	if s.Count == 1 {
@@ -43,23 +44,37 @@ func (w *watched) readAs(s signs.Sign) (float64, error) {
 }
 
 func (w *watched) outlier(s signs.Sign) string {
-	return fmt.Sprintf("%s of %s on %s stands alone between tests of about %s. Was it read right?", capital(s.Quantity.Title()), withUnit(s.Quantity, s.Is), w.on(s.Since), show(s.Was, 2))
+	return fmt.Sprintf("%s of %s on %s stands alone between tests of about %s. Was it read right?", capital(titleOf(s.Quantity)), withUnit(s.Quantity, s.Is), w.on(s.Since), show(s.Was, 2))
 }
 
 func (w *watched) shifted(s signs.Sign) string {
-	return fmt.Sprintf("%s stands at %s since %s; before, at %s.", capital(s.Quantity.Title()), withUnit(s.Quantity, s.Is), w.on(s.Since), show(s.Was, 3))
+	return fmt.Sprintf("%s stands at %s since %s; before, at %s.", capital(titleOf(s.Quantity)), withUnit(s.Quantity, s.Is), w.on(s.Since), show(s.Was, 3))
 }
 
 func (w *watched) stuckFor(s signs.Sign) string {
-	return fmt.Sprintf("The %s probe says %s and nothing else, %s.", s.Quantity.Title(), withUnit(s.Quantity, s.Is), w.since(s))
+	return fmt.Sprintf("The %s probe says %s and nothing else, %s.", titleOf(s.Quantity), withUnit(s.Quantity, s.Is), w.since(s))
 }
 
 func (w *watched) silentFor(s signs.Sign) string {
 	const day = 24
 	if s.Hand {
-		return fmt.Sprintf("%s was last tested %s ago; usually it is tested every %s.", capital(s.Quantity.Title()), counted(int(s.Is/day), "day"), counted(int(math.Round(s.Was/day)), "day"))
+		return fmt.Sprintf("%s was last tested %s ago; usually it is tested every %s.", capital(titleOf(s.Quantity)), counted(int(s.Is/day), "day"), counted(int(math.Round(s.Was/day)), "day"))
 	}
-	return fmt.Sprintf("The %s probe has said nothing %s.", s.Quantity.Title(), w.since(s))
+	return fmt.Sprintf("The %s probe has said nothing %s.", titleOf(s.Quantity), w.since(s))
+}
+
+// silentProbes says in one sentence which probes fell silent in the same hour.
+func (w *watched) silentProbes(s signs.Sign, found []signs.Sign) string {
+	var names []string
+	for _, o := range found {
+		if o.Kind == s.Kind && !o.Hand && o.Since == s.Since {
+			names = append(names, titleOf(o.Quantity))
+		}
+	}
+	if len(names) == 1 {
+		return w.silentFor(s)
+	}
+	return fmt.Sprintf("%d probes have said nothing %s: %s.", len(names), w.since(s), strings.Join(names, ", "))
 }
 
 // unwatched says what cannot be noticed, and what would change that.

@@ -42,7 +42,7 @@ var signWords = map[signs.Kind]wording{
 		return fmt.Sprintf("The water is %s degC and falling, %s; it was kept at %s.", show(s.Is, 3), w.since(s), show(s.Was, 3))
 	}, act, "Look at the heater, its switch and its fuse. Pull the plug before a hand goes into the water."},
 	signs.WeakFilter: {func(w *watched, s signs.Sign) string {
-		return fmt.Sprintf("%s is %s, %s; %s was usual: as if the filter could not follow.", capital(s.Quantity.Title()), withUnit(s.Quantity, s.Is), w.since(s), show(s.Was, 2))
+		return fmt.Sprintf("%s is %s, %s; %s was usual: as if the filter could not follow.", capital(titleOf(s.Quantity)), withUnit(s.Quantity, s.Is), w.since(s), show(s.Was, 2))
 	}, watch, "Feed less, clean nothing more, and test each day until it falls."},
 	signs.Dying: {func(w *watched, s signs.Sign) string {
 		return fmt.Sprintf("%d of %s died within three days; by their record it would be %s.", s.Count, w.cohorts()[s.Cohort].Name, show(s.Was, 1))
@@ -53,10 +53,10 @@ var signWords = map[signs.Kind]wording{
 	}, watch, "Fish tell before tests do: look at them, test ammonia, nitrite and oxygen, and feed less today."},
 	signs.Sliding: {func(w *watched, s signs.Sign) string {
 		from, to := quantity.ShowChange(s.Was, s.Is, 2)
-		return fmt.Sprintf("%s slid from %s to %s%s, %s.", capital(s.Quantity.Title()), from, to, spaced(unitWords(s.Quantity.Unit(), s.Quantity.Basis())), w.since(s))
+		return fmt.Sprintf("%s slid from %s to %s%s, %s.", capital(titleOf(s.Quantity)), from, to, spaced(unitWords(s.Quantity.Unit(), s.Quantity.Basis())), w.since(s))
 	}, watch, "Was base forgotten? Test alkalinity and raise it little by little. Test ammonia first: raising pH makes it poisonous."},
 	signs.Adrift: {func(w *watched, s signs.Sign) string {
-		return fmt.Sprintf("The %s probe reads %s than your tests, %s; before, %s.", s.Quantity.Title(), apart(s.Quantity, s.Is), w.since(s), apart(s.Quantity, s.Was))
+		return fmt.Sprintf("The %s probe reads %s than your tests, %s; before, %s.", titleOf(s.Quantity), apart(s.Quantity, s.Is), w.since(s), apart(s.Quantity, s.Was))
 	}, watch, "Clean and calibrate the probe, and note that you did: freshet note upkeep. Until then believe the tests."},
 	signs.Foul: {func(w *watched, s signs.Sign) string {
 		way, also := "less", "the probe drifts, or less air comes in"
@@ -143,6 +143,9 @@ func apart(q quantity.Quantity, off float64) string {
 	}
 	return "no other"
 }
+
+// titleOf is a quantity's name without what only a laboratory would add.
+func titleOf(q quantity.Quantity) string { return strings.TrimSuffix(q.Title(), " at 25 degC") }
 
 func capital(words string) string {
 	if words == "" || strings.HasPrefix(words, "pH") {
