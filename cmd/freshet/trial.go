@@ -14,7 +14,7 @@ import (
 func trialCommand(a *app) *cobra.Command {
 	c := question{
 		use: "trial [QUESTION]", short: "Did the change work?", args: cobra.ArbitraryArgs,
-		examples: []string{"freshet trial", "freshet trial peppers", `freshet trial plan "melons under cover: hand pollination against none" none by hand`},
+		examples: []string{"freshet trial", "freshet trial peppers", `freshet trial plan "melons under cover: hand pollination against none" none "by hand"`},
 		work: func(q *asking, args []string) (proto.Message, func(*page.Page), error) {
 			id, err := q.trial(joined(args))
 			if err != nil {
