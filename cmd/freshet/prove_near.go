@@ -11,7 +11,9 @@ import (
 
 // called are ways in which people write one thing, and the word that stands
 // for it when names are compared.
-var called = strings.NewReplacer( //nolint:misspell // both spellings are typed
+//
+//nolint:misspell // both spellings are typed
+var called = strings.NewReplacer(
 	"un ionized ammonia", "uia", "un ionised ammonia", "uia", "unionized ammonia", "uia", "unionised ammonia", "uia", "free ammonia", "uia", "nh3 n", "uia",
 	"total ammonia nitrogen", "tan", "total ammonia", "tan", "dissolved oxygen", "do", "carbon dioxide", "co2",
 	"thermal unit growth coefficient", "tgc", "thermal growth coefficient", "tgc", "specific growth rate", "sgr", "average daily gain", "adg",
