@@ -58,7 +58,7 @@ export const water = (say: Say) => ({
     ammonia: (j: Judged) => {
       const now = `${say.number(j.value ?? NaN, 2)} mg/L of it is the poisonous kind, and ${say.number(j.facts.limit ?? NaN, 2)} is the limit.`;
       if (j.standing === 'act') return `Ammonia is not safe. ${now} It would be safe below ${say.number(j.facts.safeBelow ?? NaN, 2)} mg/L in all.`;
-      const turns = j.facts.turnsAtPh === undefined ? '' : ` It would not be if pH passed ${say.places(j.facts.turnsAtPh, 1)}.`;
+      const turns = j.facts.turnsAtPh === undefined ? '' : ` It would no longer be safe if pH passed ${say.places(j.facts.turnsAtPh, 1)}.`;
       return j.standing === 'watch' ? `Ammonia is close to its limit. ${now}${turns}` : `Ammonia is safe.${turns}`;
     },
     oxygen: (j: Judged) => {

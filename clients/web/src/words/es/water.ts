@@ -58,7 +58,7 @@ export const water = (say: Say) => ({
     ammonia: (j: Judged) => {
       const now = `${say.number(j.value ?? NaN, 2)} mg/L son de la forma venenosa, y ${say.number(j.facts.limit ?? NaN, 2)} es el límite.`;
       if (j.standing === 'act') return `El amoníaco no es seguro. ${now} Lo sería por debajo de ${say.number(j.facts.safeBelow ?? NaN, 2)} mg/L en total.`;
-      const turns = j.facts.turnsAtPh === undefined ? '' : ` Dejaría de serlo si el pH pasara de ${say.places(j.facts.turnsAtPh, 1)}.`;
+      const turns = j.facts.turnsAtPh === undefined ? '' : ` Dejaría de ser seguro si el pH pasara de ${say.places(j.facts.turnsAtPh, 1)}.`;
       return j.standing === 'watch' ? `El amoníaco está cerca de su límite. ${now}${turns}` : `El amoníaco es seguro.${turns}`;
     },
     oxygen: (j: Judged) => {
