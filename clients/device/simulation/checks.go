@@ -75,9 +75,9 @@ func (p *party) missing(key int64, isRow bool) {
 	case isRow:
 		p.world.broken("I5", "the cursors of device %d are beyond entry %s, which it lacks", p.index, name)
 	case p.reset:
+	case p.gone[p.world.entries[key].site]: // out of sight; that it is not lost is seen at the end
 	case p.own[key] && !p.world.auth.has(key) && !p.world.judged[key]:
 		p.world.broken("I1", "entry %s of device %d is nowhere", name, p.index)
-	case p.gone[p.world.entries[key].site]:
 	case p.own[key]:
 		p.world.broken("I6", "device %d noted entry %s and shows it no more", p.index, name)
 	default:
