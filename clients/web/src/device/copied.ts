@@ -10,6 +10,7 @@ import { fact, factFrom } from './facts';
 import { hexOf, idOf, newInstall, type Install } from './ids';
 import { recordField } from './kinds';
 import { readMerged } from './merge';
+import { packetsAfter } from './outbox';
 import { occurredMs, packAll, unpack } from './packet';
 import { TroubleError } from './trouble';
 
@@ -29,7 +30,7 @@ export async function becomeOwn(db: Database, install: Install): Promise<void> {
   const former = install.slice();
   const fresh = newInstall();
   const [next, through] = await Promise.all([fact(db, 'next'), fact(db, 'through')]);
-  const waiting = (await db.getAll('outbox')).filter((p) => p.first + p.count - 1 > through).flatMap(entered).filter((e) => Number(e.op.number) > through);
+  const waiting = (await packetsAfter(db.transaction('outbox').store, through)).flatMap(entered).filter((e) => Number(e.op.number) > through);
   const alone: Entered[] = [];
   for (const e of waiting) if (!(await isSent(db, former, e.op))) alone.push(e);
   await startOver(db, next, fresh, packAll(renamed(alone, former, fresh)), alone.length);
@@ -111,7 +112,7 @@ async function startOver(db: Database, next: number, fresh: Install, packets: re
     ...packets.map((p) => outbox.put(p)),
     facts.put(fresh, 'install'),
     facts.put(count + 1, 'next'),
-    ...(['through', 'attempted', 'backedUp', 'mark', 'pushes'] as const).map((name) => facts.delete(name)),
+    ...(['through', 'arrived', 'attempted', 'backedUp', 'mark', 'pushes'] as const).map((name) => facts.delete(name)),
     tx.done,
   ]);
 }

@@ -11,8 +11,8 @@ export interface Packet {
   lane: Lane;
   scope: string;
   notedMs: number;
-  /** 1 once the server's echo has come: from then on the copy shows them. */
-  echoed: 0 | 1;
+  /** 1 once the server's echo has come: from then on the copy shows them. 2 while the scope is gone: once they are answered nobody here reads them. */
+  echoed: 0 | 1 | 2;
   body: Uint8Array;
 }
 

@@ -52,7 +52,8 @@ export class Gatherer {
   add(e: Entry | undefined): void {
     if (!e) return;
     if (e.kind === 'correction') {
-      this.corrections.set(e.id, e);
+      // The copy's is added first, with its settled time.
+      if (!this.corrections.has(e.id)) this.corrections.set(e.id, e);
       if (!this.kinds.has('correction')) return;
     }
     if (!this.found.has(e.id) && this.matches(e)) this.found.set(e.id, e);

@@ -7,6 +7,8 @@ export interface Facts {
   next: number;
   /** Every operation up to it has a lasting outcome. */
   through: number;
+  /** Operations up to it the server said to have; its answer to them may have been lost. */
+  arrived: number;
   /** Operations up to it may have been sent. */
   attempted: number;
   /** Marks of the latest pushes that were made here, with the last operation of each. */
@@ -42,7 +44,7 @@ export interface Trouble {
 
 /** What stands before a device was ever used. */
 const first: Omit<Facts, 'install'> = {
-  next: 1, through: 0, attempted: 0, pushes: [], mark: new Uint8Array(), backedUp: 0, address: '', token: '', cooperativeId: '', memberId: '', deviceId: '',
+  next: 1, through: 0, arrived: 0, attempted: 0, pushes: [], mark: new Uint8Array(), backedUp: 0, address: '', token: '', cooperativeId: '', memberId: '', deviceId: '',
   lastContactMs: 0, serverAheadMs: 0, trouble: undefined,
 };
 

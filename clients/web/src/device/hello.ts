@@ -4,6 +4,7 @@ import type { Clock } from './clock';
 import type { Database } from './database';
 import { fact, factFrom, keepFacts } from './facts';
 import { madeHere } from './marks';
+import { lastOf, packetsAfter } from './outbox';
 import { TroubleError } from './trouble';
 
 /** The contract's release that this app was built with. */
@@ -45,7 +46,7 @@ async function settle(db: Database, h: HelloResponse, now: number): Promise<Hear
   const through = await fact(db, 'through');
   if (known < through) await unlearn(db, known);
   if (known > (await fact(db, 'attempted')) || !(await madeHere(db, h.mark))) return { copied: true, restored: known < through };
-  await keepFacts(db, { mark: h.mark });
+  await keepFacts(db, { mark: h.mark, arrived: known });
   await forget(db, Math.min(through, known), Number(h.backedUpNumber), now);
   return { copied: false, restored: known < through };
 }
@@ -54,7 +55,7 @@ async function settle(db: Database, h: HelloResponse, now: number): Promise<Hear
 async function unlearn(db: Database, through: number): Promise<void> {
   const tx = db.transaction(['facts', 'outbox', 'outcomes'], 'readwrite', { durability: 'strict' });
   const outbox = tx.objectStore('outbox');
-  const lost = (await outbox.getAll()).filter((p) => p.first + p.count - 1 > through);
+  const lost = await packetsAfter(outbox, through);
   await Promise.all([
     tx.objectStore('facts').put(through, 'through'),
     tx.objectStore('outcomes').delete(IDBKeyRange.lowerBound(through, true)),
@@ -69,8 +70,8 @@ async function forget(db: Database, through: number, backedUp: number, now: numb
   const settled = Math.min(through, await factFrom(tx.objectStore('facts'), 'through'));
   const outbox = tx.objectStore('outbox');
   const old = (await outbox.getAll(IDBKeyRange.upperBound(settled))).filter((p) => {
-    const last = p.first + p.count - 1;
-    return p.echoed === 1 && last <= settled && (last <= backedUp || p.notedMs < now - keptMs);
+    const last = lastOf(p);
+    return p.echoed !== 0 && last <= settled && (last <= backedUp || p.notedMs < now - keptMs);
   });
   await Promise.all([...old.map((p) => outbox.delete(p.first)), tx.done]);
 }

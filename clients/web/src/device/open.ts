@@ -15,6 +15,7 @@ import { fillInvented } from './invented';
 import { join, type Invitation } from './join';
 import { listLeft, markSeen } from './left';
 import { Live, type Stop } from './live';
+import { packetsAfter } from './outbox';
 import { Overlay } from './overlay';
 import { packAll } from './packet';
 import { Photos } from './photos';
@@ -207,7 +208,7 @@ export class OpenDevice implements Device {
 
   async outboxFile(): Promise<Uint8Array> {
     const through = await fact(this.db, 'through');
-    const waiting = (await this.db.getAll('outbox')).filter((p) => p.first + p.count - 1 > through);
+    const waiting = await packetsAfter(this.db.transaction('outbox').store, through);
     const head = toBinary(PushRequestSchema, create(PushRequestSchema, { install: this.install }));
     // Protobuf joins messages by joining their bytes.
     return new Uint8Array(await new Blob([head, ...waiting.map((p) => p.body)] as BlobPart[]).arrayBuffer());

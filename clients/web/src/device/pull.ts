@@ -1,7 +1,9 @@
 import type { PullResponse } from '../gen/freshet/v1/sync_service_pb';
 import { callMs, type Calls } from './calls';
 import type { Database } from './database';
+import { fact } from './facts';
 import type { Install } from './ids';
+import { lastOf } from './outbox';
 import { applySteps, type Applied } from './replica';
 import { TroubleError, understand } from './trouble';
 
@@ -42,9 +44,7 @@ interface Streamed {
 
 /** Reads one stream to its end. */
 async function pullOnce(db: Database, calls: Calls, own: Install, heed: (applied: Applied) => void, signal: AbortSignal): Promise<Streamed> {
-  const cursors = (await db.getAll('cursors')).map(({ scope, epoch, sequence, chain }) => ({
-    scope, epoch: BigInt(epoch), sequence: BigInt(sequence), chain,
-  }));
+  const cursors = await cursorsOf(db);
   const silence = new Silence(signal);
   const streamed: Streamed = { pages: 0, broken: [] };
   let caughtUp = false;
@@ -75,6 +75,20 @@ async function pullOnce(db: Database, calls: Calls, own: Install, heed: (applied
   if (caughtUp) delete streamed.broke; // nothing was to come any more
   else streamed.broke ??= new TroubleError({ words: "the co-op's server stopped half-way", reason: 'NO_ANSWER', hint: 'it is tried again', noSignal: true });
   return streamed;
+}
+
+/**
+ * How far each scope was read. Scopes of own entries that nothing was ever read of
+ * are named too: they may be gone. Those of entries that never arrived are not: the
+ * site may be made by them.
+ */
+async function cursorsOf(db: Database): Promise<{ scope: string; epoch: bigint; sequence: bigint; chain: Uint8Array }[]> {
+  const arrived = Math.max(await fact(db, 'arrived'), await fact(db, 'through'));
+  const cursors = (await db.getAll('cursors')).map(({ scope, epoch, sequence, chain }) => ({ scope, epoch: BigInt(epoch), sequence: BigInt(sequence), chain }));
+  const read = new Set(cursors.map((c) => c.scope));
+  const sent = (await db.getAll('outbox', IDBKeyRange.upperBound(arrived))).filter((p) => lastOf(p) <= arrived && p.echoed !== 2 && !read.has(p.scope));
+  const unread = [...new Set(sent.map((p) => p.scope))].map((scope) => ({ scope, epoch: 0n, sequence: 0n, chain: new Uint8Array() }));
+  return [...cursors, ...unread];
 }
 
 /** Ends a stream that says nothing for too long: half an answer must not hold everything up. */

@@ -7,6 +7,7 @@ import type { Clock } from './clock';
 import type { Database, KeptOutcome, Lane, Packet } from './database';
 import { fact } from './facts';
 import { markPush } from './marks';
+import { lastOf, packetsAfter } from './outbox';
 import { packAll, unpack } from './packet';
 import { TroubleError } from './trouble';
 
@@ -30,8 +31,6 @@ export async function push(db: Database, calls: Calls, clock: Clock, heed: () =>
   }
 }
 
-const lastOf = (p: Packet) => p.first + p.count - 1;
-
 function take(request: PushRequest, part: PushRequest): void {
   for (const op of part.operations) request.operations.push(op);
   request.readings.push(...part.readings);
@@ -41,12 +40,11 @@ function take(request: PushRequest, part: PushRequest): void {
 /** The packets that wait longest, as many as one push may hold. A group is never cut. */
 async function nextPush(db: Database): Promise<Packet[]> {
   const through = await fact(db, 'through');
-  // The first packet may begin before what is known to be settled.
-  const waiting = await db.getAll('outbox', IDBKeyRange.lowerBound(through + 1 - maxOperations), 2 * maxOperations);
+  const waiting = await packetsAfter(db.transaction('outbox').store, through, maxOperations);
   const packets: Packet[] = [];
   let count = 0;
   let bytes = 0;
-  for (const p of waiting.filter((w) => lastOf(w) > through)) {
+  for (const p of waiting) {
     count += p.count;
     bytes += p.body.length;
     if (packets.length > 0 && (count > maxOperations || bytes > maxBytes)) return wholeGroups(packets);
@@ -90,8 +88,8 @@ async function learn(db: Database, packets: Packet[], sent: Packet[], answer: Pu
   if (left.length > 0) for (const op of sent.flatMap(unpack)) operations.set(Number(op.number), op);
   const tx = db.transaction(['facts', 'outbox', 'outcomes'], 'readwrite', { durability: 'strict' });
   const outbox = tx.objectStore('outbox');
-  // Another tab may have heard echoes of them meanwhile.
-  const echoed = (await outbox.getAll(IDBKeyRange.bound(first, last))).some((p) => p.echoed === 1);
+  // Another tab may have heard echoes of them meanwhile, or that their scope is gone.
+  const echoed = (await outbox.getAll(IDBKeyRange.bound(first, last))).some((p) => p.echoed !== 0);
   await Promise.all([
     ...left.map((o) => tx.objectStore('outcomes').put(kept(o, operations.get(Number(o.number))))),
     ...(echoed ? [] : [outbox.delete(IDBKeyRange.bound(first, last)), ...sent.map((p) => outbox.put(p))]),

@@ -120,7 +120,7 @@ export class Reader implements View {
     for (const e of [...kept.map((k) => keptEntry(k, this.install)), ...this.waiting.map((w) => waitingEntry(w, this.install, this.overlay.through))]) {
       if (e?.event.siteId !== siteId) continue;
       if (e.kind === 'reading') singles.push(e);
-      if (e.kind === 'correction') corrections.set(e.id, e);
+      if (e.kind === 'correction' && !corrections.has(e.id)) corrections.set(e.id, e);
     }
     const found = new SeriesBuilder(placeId, quantity, from, to, corrections, singles);
     const store = this.db.transaction('readings').store;

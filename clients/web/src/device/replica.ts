@@ -40,6 +40,7 @@ class Batch {
   private readonly changes: Changes;
   private readonly moved = new Set<string>();
   private readonly dropped = new Map<string, boolean>(); // by scope, whether it is gone
+  private readonly returned = new Set<string>(); // read from the start
   private readonly broken = new Set<string>();
   private readonly began: ReadonlyMap<string, KeptCursor>;
   private pages = 0;
@@ -67,6 +68,7 @@ class Batch {
       const count = this.changes.block(to.scope, sequence, page.block);
       this.cursors.set(to.scope, { scope: to.scope, epoch, sequence, chain, operationsCount: have.operationsCount + count });
       this.moved.add(to.scope);
+      if (have.sequence === 0) this.returned.add(to.scope);
     } catch (error) {
       if (!(error instanceof BrokenPage)) throw error;
       this.breakUp(to.scope);
@@ -83,6 +85,7 @@ class Batch {
     this.dropped.set(scope, gone);
     this.cursors.delete(scope);
     this.moved.delete(scope);
+    this.returned.delete(scope);
     this.changes.without(scope);
     this.changes.touched.add(everything);
   }
@@ -106,6 +109,7 @@ class Batch {
     const tx = this.db.transaction(copyStores, 'readwrite');
     await this.stillThere(tx);
     for (const [scope, gone] of this.dropped) await dropScope(tx, scope, gone);
+    await layBack(tx, this.returned);
     await Promise.all([
       writeRecords(tx, changes.records),
       ...changes.events.map((e) => tx.objectStore('events').put(e)),
@@ -185,12 +189,20 @@ async function hearEchoes(tx: Writing, echoes: readonly (readonly [first: number
   let at = 0;
   const heard = near.filter((p) => {
     while (at < spans.length && spans[at]![0] + spans[at]![1] <= p.first) at++;
-    return p.echoed === 0 && at < spans.length && spans[at]![0] < p.first + p.count;
+    return p.echoed !== 1 && at < spans.length && spans[at]![0] < p.first + p.count;
   });
   await Promise.all(heard.map((p) => store.put({ ...p, echoed: 1 })));
 }
 
-/** Deletes a scope's rows. What the device itself entered there is laid over again as far as it is kept, unless the scope is gone. */
+/** Lays own entries of scopes over that were gone and are read again. */
+async function layBack(tx: Writing, scopes: ReadonlySet<string>): Promise<void> {
+  if (scopes.size === 0) return;
+  const outbox = tx.objectStore('outbox');
+  const hidden = (await outbox.index('echoed').getAll(2)).filter((p) => scopes.has(p.scope));
+  await Promise.all(hidden.map((p) => outbox.put({ ...p, echoed: 0 })));
+}
+
+/** Deletes a scope's rows. What the device itself entered there is laid over again as far as it is kept; where the scope is gone, until it is answered. */
 async function dropScope(tx: Writing, scope: string, gone: boolean): Promise<void> {
   const all = IDBKeyRange.bound([scope], [scope, []]);
   const events = await tx.objectStore('events').index('place').getAllKeys(all);
@@ -202,6 +214,6 @@ async function dropScope(tx: Writing, scope: string, gone: boolean): Promise<voi
     tx.objectStore('readings').delete(all),
     tx.objectStore('unread').delete(all),
     tx.objectStore('cursors').delete(scope),
-    ...packets.map((p) => tx.objectStore('outbox').put({ ...p, echoed: gone ? 1 : 0 })),
+    ...packets.map((p) => tx.objectStore('outbox').put({ ...p, echoed: gone ? 2 : 0 })),
   ]);
 }
