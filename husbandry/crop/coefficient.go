@@ -32,22 +32,14 @@ func (s Stages) Total() int { return s.Initial + s.Development + s.Middle + s.La
 // CropCoefficientOf returns the crop's row of FAO-56 Table 12. A crop without a
 // row, or with several that fit, is a NotListedError that names them.
 func CropCoefficientOf(crop string) (CropCoefficient, error) {
-	i, err := findRow("FAO-56 Table 12", namesOf(cropCoefficients, func(c CropCoefficient) string { return c.Crop }), crop)
-	if err != nil {
-		return CropCoefficient{}, err
-	}
-	return cropCoefficients[i], nil
+	return rowOf("FAO-56 Table 12", cropCoefficients, func(c CropCoefficient) string { return c.Crop }, crop)
 }
 
 // StagesOf returns the row of FAO-56 Table 11 for the words: crop, and month of
 // planting or region where there are several. Several that fit are a
 // NotListedError that names them.
 func StagesOf(crop string) (Stages, error) {
-	i, err := findRow("FAO-56 Table 11", namesOf(stageLengths, func(s Stages) string { return s.Crop }), crop)
-	if err != nil {
-		return Stages{}, err
-	}
-	return stageLengths[i], nil
+	return rowOf("FAO-56 Table 11", stageLengths, func(s Stages) string { return s.Crop }, crop)
 }
 
 // Adjusted returns the coefficient for another climate than the table's: wind 2

@@ -147,10 +147,11 @@ var tableFormulas = []formula.Formula{
 		Inputs: []formula.Input{cropInput()},
 		Work: func(in *formula.Given) (formula.Answer, error) {
 			m, err := MaturityOf(in.Word("crop"))
-			if m.Common != 0 {
-				return formula.Answer{Value: m.Common, Low: m.Early, High: m.Late}, err
+			answer := formula.Span(m.Early, m.Late)
+			if days, given := m.Common(); given {
+				answer.Value = days
 			}
-			return formula.Span(m.Early, m.Late), err
+			return answer, err
 		},
 	},
 	cropFigure("days_from_sowing", "How many days from sowing to the first harvest?", "d", func(c Crop) Figure { return c.FromSowing }),

@@ -91,9 +91,5 @@ func recalled(low, high float64) Figure { return Figure{low, high, FAO589Memory}
 // GuidelineFor returns the row of FAO 589 appendix 1 for the crop; a crop it
 // does not treat is a NotListedError.
 func GuidelineFor(crop string) (Guideline, error) {
-	i, err := findRow("FAO 589 appendix 1", namesOf(Guidelines, func(g Guideline) string { return g.Crop }), crop)
-	if err != nil {
-		return Guideline{}, err
-	}
-	return Guidelines[i], nil
+	return rowOf("FAO 589 appendix 1", Guidelines, func(g Guideline) string { return g.Crop }, crop)
 }

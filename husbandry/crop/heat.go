@@ -97,12 +97,7 @@ var HeatNeeds = []HeatNeed{
 // HeatNeedOf returns the published total for the crop; a crop without one, or
 // with several, is a NotListedError.
 func HeatNeedOf(crop string) (HeatNeed, error) {
-	names := namesOf(HeatNeeds, func(h HeatNeed) string { return h.Crop })
-	i, err := findRow("the degree-day table", names, crop)
-	if err != nil {
-		return HeatNeed{}, err
-	}
-	return HeatNeeds[i], nil
+	return rowOf("the degree-day table", HeatNeeds, func(h HeatNeed) string { return h.Crop }, crop)
 }
 
 // A baseRow is the base temperature of a group of crops.
@@ -122,10 +117,6 @@ var baseTemperatures = []baseRow{
 // BaseTemperature returns the temperature below which the crop does not grow,
 // as used for its degree days (Peet, NCSU, appendix 2).
 func BaseTemperature(crop string) (base quantity.Fahrenheit, err error) {
-	names := namesOf(baseTemperatures, func(b baseRow) string { return b.crops })
-	i, err := findRow("the table of base temperatures", names, crop)
-	if err != nil {
-		return base, err
-	}
-	return baseTemperatures[i].base, nil
+	row, err := rowOf("the table of base temperatures", baseTemperatures, func(b baseRow) string { return b.crops }, crop)
+	return row.base, err
 }

@@ -25,33 +25,27 @@ func (e *NotListedError) Error() string {
 // A row name is words; those in brackets may be left out when asking. The row
 // "tomato (transplant)" answers to "tomato" and to "transplant tomatoes".
 
-// findRow returns the index of the row that the asked words name: the row whose
-// words outside brackets are all asked for, else the only row that has all of
-// the asked words.
-func findRow(table string, names []string, asked string) (int, error) {
+// rowOf returns the row that the asked words name: the one whose words outside
+// brackets are all asked for, else the only one that has all of the asked words.
+func rowOf[T any](table string, rows []T, name func(T) string, asked string) (T, error) {
 	want := wordsOf(asked)
-	exact, near := []int{}, []int{}
-	for i, name := range names {
-		all := wordsOf(name)
-		if len(want) == 0 || !covers(all, want) {
+	exact, near := []T{}, []T{}
+	for _, row := range rows {
+		if len(want) == 0 || !covers(wordsOf(name(row)), want) {
 			continue
 		}
-		near = append(near, i)
-		if covers(want, wordsOf(withoutBrackets(name))) {
-			exact = append(exact, i)
+		near = append(near, row)
+		if covers(want, wordsOf(withoutBrackets(name(row)))) {
+			exact = append(exact, row)
 		}
 	}
-	if len(exact) == 1 {
-		return exact[0], nil
+	for _, found := range [][]T{exact, near} {
+		if len(found) == 1 {
+			return found[0], nil
+		}
 	}
-	if len(near) == 1 {
-		return near[0], nil
-	}
-	choices := []string{}
-	for _, i := range near {
-		choices = append(choices, names[i])
-	}
-	return 0, &NotListedError{Table: table, Asked: asked, Choices: choices}
+	var none T
+	return none, &NotListedError{Table: table, Asked: asked, Choices: namesOf(near, name)}
 }
 
 func namesOf[T any](rows []T, name func(T) string) []string {

@@ -34,16 +34,9 @@ func FirstBearingYears(crop string, planted Day) (first, last int, err error) {
 // bearing year, all of it after. The half is common practice, without a source.
 // Age 0 to 100 whole years since planting.
 func PerennialYield(crop string, age int, area quantity.SquareMetres) (quantity.Kilograms, error) {
-	years, err := YearsToBearing(crop)
-	if err != nil {
-		return 0, err
-	}
-	err = firstError(ageBound.check(float64(age)), bedArea(area))
-	if err != nil {
-		return 0, err
-	}
-	yield, err := ExpectedYield(crop)
-	if err != nil {
+	years, errYears := YearsToBearing(crop)
+	yield, errYield := ExpectedYield(crop)
+	if err := firstError(errYears, ageBound.check(float64(age)), bedArea(area), errYield); err != nil {
 		return 0, err
 	}
 	full := quantity.Kilograms(yield.Middle() * float64(area))

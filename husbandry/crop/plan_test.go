@@ -281,6 +281,17 @@ func TestSowThisWeekRefuses(t *testing.T) {
 	}
 }
 
+// TestSowingsSayWhatThereIs: a supply that would be shown as 0.0 kg is nothing
+// to eat.
+func TestSowingsSayWhatThereIs(t *testing.T) {
+	w := window("lettuce", 28, 41, 2)
+	for supply, want := range map[quantity.Kilograms]string{0: "nothing", 0.0499: "nothing", 0.05: "only 0.1 kg", 1.26: "only 1.3 kg", 16777217: "only 16777217.0 kg"} {
+		if got := needed(supply, 2, w); got != "to pick from 29 Jan to 11 Feb; without it "+want+" of the 2.0 kg a week" {
+			t.Errorf("%v kg: %q", supply, got)
+		}
+	}
+}
+
 func TestBedsKeepTheirWeeks(t *testing.T) {
 	b := Bed{Free: []quantity.SquareMetres{5, 3, 4}}
 	for weeks, want := range map[int]quantity.SquareMetres{1: 5, 2: 3, 9: 3} {

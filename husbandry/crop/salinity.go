@@ -97,14 +97,11 @@ func LaterSalinityToleranceOf(crop string) (SalinityTolerance, error) {
 }
 
 func toleranceIn(table string, rows []SalinityTolerance, crop string) (SalinityTolerance, error) {
-	i, err := findRow(table, namesOf(rows, func(s SalinityTolerance) string { return s.Crop }), crop)
-	if err != nil {
-		return SalinityTolerance{}, err
+	row, err := rowOf(table, rows, func(s SalinityTolerance) string { return s.Crop }, crop)
+	if err == nil && row.Threshold == 0 {
+		return SalinityTolerance{}, &NotListedError{Table: table, Asked: crop + " beyond the rating " + row.Rating}
 	}
-	if rows[i].Threshold == 0 {
-		return SalinityTolerance{}, &NotListedError{Table: table, Asked: crop + " beyond the rating " + rows[i].Rating}
-	}
-	return rows[i], nil
+	return row, err
 }
 
 // RelativeYield returns the yield under salt as a share of that without, %:

@@ -182,6 +182,22 @@ func TestFindRefuses(t *testing.T) {
 	}
 }
 
+// TestCommonDays: NDSU H-912 (June 2010) prints three figures for the melons and
+// one for chives, rutabagas and the honey melons.
+func TestCommonDays(t *testing.T) {
+	for crop, want := range map[string]float64{"muskmelon": 83, "watermelon": 75, "chives": 90, "rutabagas": 90, "melon, honey ball": 105, "melon, honey dew": 115} {
+		m, err := MaturityOf(crop)
+		days, given := m.Common()
+		if same(t, crop, days, err, want); !given {
+			t.Errorf("%s has no common type", crop)
+		}
+	}
+	beets, _ := MaturityOf("beets")
+	if days, given := beets.Common(); given {
+		t.Errorf("beets of the common type take %v", days)
+	}
+}
+
 func TestRowsAnswerToPlainWords(t *testing.T) {
 	for asked, want := range map[string]string{
 		"Tomatoes": "tomatoes (transplant)", "radish": "radishes", "peas": "peas", "sweet pepper": "pepper (sweet, transplant)",

@@ -35,11 +35,7 @@ var fieldYields = []FieldYield{
 // FieldYieldOf returns the field yield of the crop. A crop that the guide does
 // not list is a NotListedError.
 func FieldYieldOf(crop string) (FieldYield, error) {
-	i, err := findRow("the Midwest Vegetable Production Guide", namesOf(fieldYields, func(f FieldYield) string { return f.Crop }), crop)
-	if err != nil {
-		return FieldYield{}, err
-	}
-	return fieldYields[i], nil
+	return rowOf("the Midwest Vegetable Production Guide", fieldYields, func(f FieldYield) string { return f.Crop }, crop)
 }
 
 // A LoopYield is a yield printed for the raft beds of one research loop.
