@@ -1,14 +1,16 @@
 package water
 
 import (
+	"slices"
+
 	"freshet.example/husbandry/formula"
 	"freshet.example/husbandry/quantity"
 )
 
-// A measure of water for which doses are printed, and the mass they are
-// printed in.
+// A measure of water for which doses are printed, by the names it goes by, and
+// the mass they are printed in.
 type printedDose struct {
-	per    string
+	per    []string
 	volume quantity.Litres
 	unit   string
 	mass   func(quantity.Grams) float64
@@ -18,22 +20,18 @@ func inGrams(g quantity.Grams) float64  { return float64(g) }
 func inPounds(g quantity.Grams) float64 { return float64(g.Pounds()) }
 
 var printedDoses = []printedDose{
-	{"US gallon", quantity.USGallons(1).Litres(), "g", inGrams},
-	{"cubic foot", quantity.CubicFeet(1).Litres(), "g", inGrams},
-	{"litre", 1, "g", inGrams},
-	{"cubic metre", quantity.CubicMetres(1).Litres(), "g", inGrams},
-	{"gal", quantity.USGallons(1).Litres(), "g", inGrams},
-	{"ft3", quantity.CubicFeet(1).Litres(), "g", inGrams},
-	{"L", 1, "g", inGrams},
-	{"m3", quantity.CubicMetres(1).Litres(), "g", inGrams},
-	{"acre-foot", quantity.AcreFeet(1).Litres(), "lb", inPounds},
-	{"million gallons", quantity.USGallons(1e6).Litres(), "lb", inPounds},
+	{[]string{"US gallon", "gal"}, quantity.USGallons(1).Litres(), "g", inGrams},
+	{[]string{"cubic foot", "ft3"}, quantity.CubicFeet(1).Litres(), "g", inGrams},
+	{[]string{"litre", "L"}, 1, "g", inGrams},
+	{[]string{"cubic metre", "m3"}, quantity.CubicMetres(1).Litres(), "g", inGrams},
+	{[]string{"acre-foot"}, quantity.AcreFeet(1).Litres(), "lb", inPounds},
+	{[]string{"million gallons"}, quantity.USGallons(1e6).Litres(), "lb", inPounds},
 }
 
 func printedNames() []string {
 	var names []string
 	for _, p := range printedDoses {
-		names = append(names, p.per)
+		names = append(names, p.per...)
 	}
 	return names
 }
@@ -49,7 +47,7 @@ var doseFormulas = []formula.Formula{
 		Work: func(in *formula.Given) (formula.Answer, error) {
 			per := in.Word("per")
 			for _, p := range printedDoses {
-				if p.per == per {
+				if slices.Contains(p.per, per) {
 					g, err := Dose(1, p.volume)
 					a := formula.Number(p.mass(g))
 					a.Unit = p.unit

@@ -97,6 +97,7 @@ base_plan_first_ph | base=KOH;volume_litres=1000;ph=8;temperature_celsius=25;alk
 base_plan_highest_nh3 | base=KOH;volume_litres=1000;ph=6.2;temperature_celsius=25;alkalinity_mg_per_l=10;tan_mg_n_per_l=3;wanted_mg_per_l=80 | 0.031588
 base_plan_highest_nh3 | base=KOH;volume_litres=1000;ph=8;temperature_celsius=25;alkalinity_mg_per_l=100;tan_mg_n_per_l=3;wanted_mg_per_l=50 | not defined for these values
 dose_conversion | per=US gallon | 0.003785412
+dose_conversion | per=gal | 0.003785412
 dose_conversion | per=cubic foot | 0.028316847
 dose_conversion | per=litre | 0.001
 dose_conversion | per=cubic metre | 1
