@@ -13,7 +13,7 @@ const (
 // A bound is the range in which an input makes sense. It stands once and serves
 // both the functions and what Formulas say of themselves. The ranges are those
 // of places where people grow food, wide on purpose: the source named is that of
-// the formula, and where none is named it is common practice, no source.
+// the formula, else they are bounds of our own.
 type bound struct {
 	name      string
 	low, high float64
@@ -40,7 +40,7 @@ var (
 	energyBound       = bound{"net radiation", -20, 50, "MJ/m2", fao56}
 	daylightBound     = bound{"daylight hours", 0.1, 24, "h", fao56}
 	sunFactorBound    = bound{"radiation factor", 0.1, 0.25, "", fao56}
-	shareBound        = bound{"share", 0, 1, "", ""}
+	shareBound        = bound{"share", 0, 1, "", quantity.ByDefinition}
 	gaugeWindBound    = bound{"wind speed", 0, 60, "m/s", fao56}
 	gaugeBound        = bound{"height of the wind gauge", 0.5, 200, "m", fao56}
 	windBound         = bound{"wind speed at 2 m", 0, 20, "m/s", fao56}
@@ -52,29 +52,29 @@ var (
 	cropHeightBound   = bound{"crop height", 0.1, 10, "m", fao56}
 	referenceBound    = bound{"reference evapotranspiration", 0, 20, "mm", fao56}
 	cropWaterBound    = bound{"crop evapotranspiration", 0, 30, "mm", fao56}
-	areaBound         = bound{"area", 0.01, 100_000, "m2", ""}
+	areaBound         = bound{"area", 0.01, 100_000, "m2", quantity.OwnBounds}
 	extractBound      = bound{"conductivity of the saturated extract", 0, 50, "dS/m", fao61}
 	thresholdBound    = bound{"salinity threshold", 0, 20, "dS/m", fao61}
 	saltSlopeBound    = bound{"salinity slope", 0, 100, "% for each dS/m", fao61}
-	fieldYieldBound   = bound{"yield", 0, 500, "short ton/acre", ""}
-	yieldBound        = bound{"yield", 0, 112, "kg/m2", ""}
-	fluxBound         = bound{"photon flux", 0, 3_000, "umol/m2/s", ""}
-	lampBound         = bound{"hours of lamp light", 0, 24, "h", ""}
-	plantsBound       = bound{"plants", 1, 1_000_000, "", ""}
-	fewPlantsBound    = bound{"plants", 1, 10_000, "", ""}
-	germinationBound  = bound{"germination", 0.01, 1, "", ""}
-	spareBound        = bound{"spare plants", 0, 2, "", ""}
-	chanceBound       = bound{"chance", 0.5, 0.999, "", ""}
-	seedsBound        = bound{"seeds", 1, 10_000_000, "", ""}
-	spacingBound      = bound{"spacing", 1, 1_000, "cm", ""}
-	feedBound         = bound{"feed a day", 0, 1_000_000, "g", ""}
-	yearsBound        = bound{"years on record", 3, 1_000, "", ""}
-	seasonDayBound    = bound{"day of the season", 1, 366, "", ""}
-	seasonBound       = bound{"days of the season", 7, 3_640, "", ""}
-	useBound          = bound{"use in a week", 0.001, 100_000, "kg", ""}
-	ageBound          = bound{"age", 0, 100, "years", ""}
-	heatBound         = bound{"degree days needed", 0, 20_000, "degree day", ""}
-	valueBound        = bound{"value", 0, 5_000, "", ""}
+	fieldYieldBound   = bound{"yield", 0, 500, "short ton/acre", quantity.OwnBounds}
+	yieldBound        = bound{"yield", 0, 112, "kg/m2", quantity.OwnBounds}
+	fluxBound         = bound{"photon flux", 0, 3_000, "umol/m2/s", quantity.OwnBounds}
+	lampBound         = bound{"hours of lamp light", 0, 24, "h", quantity.ByDefinition}
+	plantsBound       = bound{"plants", 1, 1_000_000, "", quantity.OwnBounds}
+	fewPlantsBound    = bound{"plants", 1, 10_000, "", quantity.OwnBounds}
+	germinationBound  = bound{"germination", 0.01, 1, "", quantity.OwnBounds}
+	spareBound        = bound{"spare plants", 0, 2, "", quantity.OwnBounds}
+	chanceBound       = bound{"chance", 0.5, 0.999, "", quantity.OwnBounds}
+	seedsBound        = bound{"seeds", 1, 10_000_000, "", quantity.OwnBounds}
+	spacingBound      = bound{"spacing", 1, 1_000, "cm", quantity.OwnBounds}
+	feedBound         = bound{"feed a day", 0, 1_000_000, "g", quantity.OwnBounds}
+	yearsBound        = bound{"years on record", 3, 1_000, "", quantity.OwnBounds}
+	seasonDayBound    = bound{"day of the season", 1, 366, "", quantity.OwnBounds}
+	seasonBound       = bound{"days of the season", 7, 3_640, "", quantity.OwnBounds}
+	useBound          = bound{"use in a week", 0.001, 100_000, "kg", quantity.OwnBounds}
+	ageBound          = bound{"age", 0, 100, "years", quantity.OwnBounds}
+	heatBound         = bound{"degree days needed", 0, 20_000, "degree day", quantity.OwnBounds}
+	valueBound        = bound{"value", 0, 5_000, "", quantity.OwnBounds}
 )
 
 // check reports a RangeError when v lies outside the bound.

@@ -128,19 +128,19 @@ func bounded(v, low, high float64) float64 { return math.Min(math.Max(v, low), h
 
 func (r Rule[T]) check(t Temperatures[T]) error {
 	low, high, unit := airLimits[T]()
-	if err := quantity.Within("highest air temperature", float64(t.Max), low, high, unit, ""); err != nil {
+	if err := quantity.Within("highest air temperature", float64(t.Max), low, high, unit, quantity.OwnBounds); err != nil {
 		return err
 	}
-	if err := quantity.Within("lowest air temperature", float64(t.Min), low, float64(t.Max), unit, ""); err != nil {
+	if err := quantity.Within("lowest air temperature", float64(t.Min), low, float64(t.Max), unit, quantity.OwnBounds); err != nil {
 		return err
 	}
-	if err := quantity.Within("base temperature", float64(r.Base), low, high, unit, ""); err != nil {
+	if err := quantity.Within("base temperature", float64(r.Base), low, high, unit, quantity.OwnBounds); err != nil {
 		return err
 	}
 	if r.Method == SimpleMean || r.Method == SingleSine {
 		return nil
 	}
-	return quantity.Within("upper temperature", float64(r.Upper), float64(r.Base), high, unit, "")
+	return quantity.Within("upper temperature", float64(r.Upper), float64(r.Base), high, unit, quantity.OwnBounds)
 }
 
 // airLimits returns the coldest and hottest air that is believed, about the

@@ -77,7 +77,7 @@ func quantile8(days []float64, p float64) (float64, error) {
 	n := float64(len(days))
 	least := 2.0 / 3 / (n + 1.0/3)
 	const dust = 1e-12
-	if err := quantity.Within("chance", p, least-dust, 1-least+dust, "", "the number of years on record"); err != nil {
+	if err := quantity.Within("chance", p, least-dust, 1-least+dust, "", "by definition: the number of years on record"); err != nil {
 		return 0, err
 	}
 	sorted := slices.Sorted(slices.Values(days))

@@ -53,7 +53,7 @@ func (d DegreeDays[T]) DaysAt(t Temperatures[T]) (quantity.Days, error) {
 		return 0, err
 	}
 	const least = 0.01 // a hundredth of a degree day a day would take years
-	if err := quantity.Within("degree days in a day", float64(day.Total), least, math.MaxFloat64, "degree day", ""); err != nil {
+	if err := quantity.Within("degree days in a day", float64(day.Total), least, math.MaxFloat64, "degree day", quantity.OwnBounds); err != nil {
 		return 0, err
 	}
 	if err := heatBound.check(float64(d.Total)); err != nil {

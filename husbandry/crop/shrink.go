@@ -29,7 +29,7 @@ func (e Expected) Within80() (low, high float64) {
 func Shrink(published Figure, own []float64) (Expected, error) {
 	err := firstError(
 		valueBound.checkAs("lowest published value", published.Low),
-		quantity.Within("highest published value", published.High, published.Low, valueBound.high, "", ""))
+		quantity.Within("highest published value", published.High, published.Low, valueBound.high, "", quantity.OwnBounds))
 	if err != nil {
 		return Expected{}, err
 	}

@@ -10,7 +10,7 @@ type bound struct {
 	unit      string
 }
 
-const boundSource = "range of this package"
+const boundSource = quantity.OwnBounds
 
 func (b bound) check(v float64) error {
 	return quantity.Within(b.name, v, b.low, b.high, b.unit, boundSource)

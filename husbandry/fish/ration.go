@@ -78,7 +78,7 @@ func (s Species) fullRation(weight quantity.Grams, t quantity.Celsius) (quantity
 // baseRation interpolates within a class along the logarithm of weight.
 func (s Species) baseRation(weight quantity.Grams) (quantity.Percent, error) {
 	lightest, heaviest := s.rations[0].from, s.rations[len(s.rations)-1].to
-	if err := quantity.Within("weight of a fish", float64(weight), float64(lightest), float64(heaviest), "g", "ration table"); err != nil {
+	if err := quantity.Within("weight of a fish", float64(weight), float64(lightest), float64(heaviest), "g", rationSource); err != nil {
 		return 0, err
 	}
 	c := s.rations[0]

@@ -16,7 +16,7 @@ func amongOf(in *formula.Given) (names []string, a Among, err error) {
 	x, y, who := in.Numbers("x"), in.Numbers("y"), in.Labels("individual")
 	n := float64(len(x))
 	for name, length := range map[string]int{"number of sizes": len(y), "number of individuals' words": len(who)} {
-		if err := quantity.Within(name, float64(length), n, n, "", "one a time"); err != nil {
+		if err := quantity.Within(name, float64(length), n, n, "", "by definition: one a time"); err != nil {
 			return nil, Among{}, err
 		}
 	}

@@ -19,7 +19,7 @@ func CubeRootLine(x, y []float64) (Line, error) { return changedLine(x, y, math.
 func changedLine(x, y []float64, change func(float64) float64) (Line, error) {
 	changed := make([]float64, len(y))
 	for i, v := range y {
-		if err := quantity.Within("size", v, 1e-150, 1e150, "", "above 0"); err != nil {
+		if err := quantity.Within("size", v, 1e-150, 1e150, "", "by definition: above 0"); err != nil {
 			return Line{}, err
 		}
 		changed[i] = change(v)

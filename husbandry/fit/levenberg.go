@@ -48,7 +48,7 @@ func Fit(curve Curve, x, y []float64, starts ...[]float64) (Fitted, error) {
 		if err := rectangle([][]float64{x}, y); err != nil {
 			return Fitted{}, err
 		}
-		if err := quantity.Within("number of points", float64(len(x)), float64(len(start)+1), 1e7, "", "more than parameters"); err != nil {
+		if err := quantity.Within("number of points", float64(len(x)), float64(len(start)+1), 1e7, "", "by definition: more than parameters"); err != nil {
 			return Fitted{}, err
 		}
 		if f := descend(curve, x, y, start); f.RSS < best.RSS {

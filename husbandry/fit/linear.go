@@ -46,18 +46,18 @@ func LeastSquares(columns [][]float64, y []float64) (Linear, error) {
 
 func rectangle(columns [][]float64, y []float64) error {
 	n := float64(len(y))
-	if err := quantity.Within("number of values", n, 1, 1e7, "", ""); err != nil {
+	if err := quantity.Within("number of values", n, 1, 1e7, "", quantity.OwnBounds); err != nil {
 		return err
 	}
-	if err := quantity.Within("number of columns", float64(len(columns)), 1, 1000, "", ""); err != nil {
+	if err := quantity.Within("number of columns", float64(len(columns)), 1, 1000, "", quantity.OwnBounds); err != nil {
 		return err
 	}
 	for _, c := range append([][]float64{y}, columns...) {
-		if err := quantity.Within("length of a column", float64(len(c)), n, n, "", "as many as values"); err != nil {
+		if err := quantity.Within("length of a column", float64(len(c)), n, n, "", "by definition: as many as values"); err != nil {
 			return err
 		}
 		for _, v := range c {
-			if err := quantity.Within("value", v, -1e150, 1e150, "", ""); err != nil {
+			if err := quantity.Within("value", v, -1e150, 1e150, "", quantity.OwnBounds); err != nil {
 				return err
 			}
 		}

@@ -21,10 +21,10 @@ type Among struct {
 // alternating maximum likelihood of Lindstrom & Bates 1990 (Biometrics 46:673). Two individuals or more, each with a point or
 // more, and more points than 4 in all.
 func LogisticAmong(x, y [][]float64) (Among, error) {
-	if err := quantity.Within("number of individuals", float64(len(x)), 2, 1e4, "", ""); err != nil {
+	if err := quantity.Within("number of individuals", float64(len(x)), 2, 1e4, "", quantity.OwnBounds); err != nil {
 		return Among{}, err
 	}
-	if err := quantity.Within("number of individuals in y", float64(len(y)), float64(len(x)), float64(len(x)), "", "as in x"); err != nil {
+	if err := quantity.Within("number of individuals in y", float64(len(y)), float64(len(x)), float64(len(x)), "", "by definition: as in x"); err != nil {
 		return Among{}, err
 	}
 	var allX, allY []float64
@@ -34,7 +34,7 @@ func LogisticAmong(x, y [][]float64) (Among, error) {
 		}
 		allX, allY = append(allX, x[i]...), append(allY, y[i]...)
 	}
-	if err := quantity.Within("number of points", float64(len(allX)), 5, 1e7, "", ""); err != nil {
+	if err := quantity.Within("number of points", float64(len(allX)), 5, 1e7, "", quantity.OwnBounds); err != nil {
 		return Among{}, err
 	}
 	pooled, err := Logistic.Fit(allX, allY)

@@ -86,5 +86,5 @@ func FirstOrder(dose float64) (Shape, error) {
 			loss, uptake := math.Exp(b[0]), math.Exp(b[1])
 			return dose * math.Exp(b[0]+b[1]-b[2]) * (math.Exp(-loss*x) - math.Exp(-uptake*x)) / (uptake - loss)
 		}, "Bateman 1910", func(x, y []float64) [][]float64 { return firstOrderStarts(dose, x, y) }}
-	return s, quantity.Within("dose", dose, 1e-150, 1e150, "", "above 0")
+	return s, quantity.Within("dose", dose, 1e-150, 1e150, "", "by definition: above 0")
 }

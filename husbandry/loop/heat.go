@@ -135,5 +135,5 @@ func checkLimit(start, limit, air quantity.Celsius) error {
 	if limit == air {
 		return &quantity.RangeError{Name: "limit", Value: float64(limit), Low: float64(low), High: float64(high), Unit: "degC", Source: "water only nears the temperature of the air"}
 	}
-	return quantity.Within("limit", float64(limit), float64(low), float64(high), "degC", "between the water and the air")
+	return quantity.Within("limit", float64(limit), float64(low), float64(high), "degC", "water only nears the temperature of the air")
 }

@@ -74,7 +74,7 @@ func checkCurve(curve []PumpPoint) error {
 		return &DutyError{"a pump curve needs two points or more"}
 	}
 	for i, p := range curve {
-		if err := firstError(quantity.Within("flow", float64(p.Flow), 0, flowBound.high, "L/min", ""), headBound.check(float64(p.Head))); err != nil {
+		if err := firstError(quantity.Within("flow", float64(p.Flow), 0, flowBound.high, "L/min", quantity.OwnBounds), headBound.check(float64(p.Head))); err != nil {
 			return err
 		}
 		if i > 0 && (p.Flow <= curve[i-1].Flow || p.Head >= curve[i-1].Head) {

@@ -78,7 +78,7 @@ func Siphon(f Flood) (Cycle, error) {
 func (f *Flood) lowest() (quantity.LitresPerMinute, error) {
 	err := firstError(areaBound.check(float64(f.Area)), voidBound.check(float64(f.Void)),
 		flowBound.check(float64(f.Inflow)), headBound.check(float64(f.HighHead)),
-		quantity.Within("head when the siphon breaks", float64(f.LowHead), headBound.low, float64(f.HighHead), "m", "the head when it starts"))
+		quantity.Within("head when the siphon breaks", float64(f.LowHead), headBound.low, float64(f.HighHead), "m", "by definition: the head when it starts"))
 	lowest, outletErr := OutletFlow(f.Cd, f.Diameter, f.LowHead)
 	return lowest, firstError(err, outletErr)
 }
@@ -108,7 +108,7 @@ func (f *Flood) drain() float64 {
 // minutes off, and what the pump brings. Exchanged is what one flood moves.
 func Timer(on, off quantity.Minutes, flow quantity.LitresPerMinute) (Cycle, error) {
 	err := firstError(minutesBound.check(float64(on)), minutesBound.check(float64(off)), flowBound.check(float64(flow)),
-		quantity.Within("time on and off together", float64(on+off), 1, minutesBound.high, "min", ""))
+		quantity.Within("time on and off together", float64(on+off), 1, minutesBound.high, "min", quantity.OwnBounds))
 	if err != nil {
 		return Cycle{}, err
 	}

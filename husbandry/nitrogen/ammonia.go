@@ -68,10 +68,10 @@ const (
 // them once, by the ammonia factor of their feed and temperature (0.5 to 10; 3
 // in the book's example). Feed a day is 0 to 1e6 lb, flow 0.001 to 1e6 gal/min.
 func TANInFlowFHM(feed quantity.Pounds, flow quantity.USGallonsPerMinute, factor FHMFactor) (quantity.AmmoniaN, error) {
-	if err := quantity.Within("feed", float64(feed), 0, maxKilograms, "lb/d", "range of this package"); err != nil {
+	if err := quantity.Within("feed", float64(feed), 0, maxKilograms, "lb/d", quantity.OwnBounds); err != nil {
 		return 0, err
 	}
-	if err := quantity.Within("flow", float64(flow), minFlow, maxFlow, "gal/min", "range of this package"); err != nil {
+	if err := quantity.Within("flow", float64(flow), minFlow, maxFlow, "gal/min", quantity.OwnBounds); err != nil {
 		return 0, err
 	}
 	if err := quantity.Within("ammonia factor", float64(factor), minFHMFactor, maxFHMFactor, "", "common practice, no source"); err != nil {
@@ -86,12 +86,12 @@ func TANInFlow(tan GramsN, flow quantity.LitresPerMinute) (quantity.AmmoniaN, er
 	if err := checkGrams("ammonia nitrogen", float64(tan)); err != nil {
 		return 0, err
 	}
-	if err := quantity.Within("flow", float64(flow), minFlow, maxFlow, "L/min", "range of this package"); err != nil {
+	if err := quantity.Within("flow", float64(flow), minFlow, maxFlow, "L/min", quantity.OwnBounds); err != nil {
 		return 0, err
 	}
 	return quantity.AmmoniaN(float64(tan) * mgPerGram / (float64(flow) * minutesADay)), nil // conservation of mass
 }
 
 func checkKilograms(name string, mass quantity.Kilograms) error {
-	return quantity.Within(name, float64(mass), 0, maxKilograms, "kg", "range of this package")
+	return quantity.Within(name, float64(mass), 0, maxKilograms, "kg", quantity.OwnBounds)
 }

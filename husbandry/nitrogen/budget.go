@@ -19,7 +19,7 @@ type Amount struct {
 // mass and of its share of nitrogen, taken as independent (first-order
 // propagation of error). Mass is within 1e9 g, share 0 to 1.
 func AmountOf(mass, massError quantity.Grams, share, shareError quantity.Fraction) (Amount, error) {
-	if err := quantity.Within("mass", float64(mass), -maxGrams, maxGrams, "g", "range of this package"); err != nil {
+	if err := quantity.Within("mass", float64(mass), -maxGrams, maxGrams, "g", quantity.OwnBounds); err != nil {
 		return Amount{}, err
 	}
 	if err := checkGrams("standard error of the mass", float64(massError)); err != nil {
@@ -73,7 +73,7 @@ const (
 // within 1e9 g, standard errors from 0, the level 0.5 to 0.999. Errors are
 // taken as independent and normal.
 func (b Budget) Close(level quantity.Fraction) (Closed, error) {
-	if err := quantity.Within("level of the interval", float64(level), minLevel, maxLevel, "", "range of this package"); err != nil {
+	if err := quantity.Within("level of the interval", float64(level), minLevel, maxLevel, "", quantity.OwnBounds); err != nil {
 		return Closed{}, err
 	}
 	variance := 0.0
@@ -98,7 +98,7 @@ func (b *Budget) amounts() [7]*Amount {
 }
 
 func (a *Amount) keep() error {
-	if err := quantity.Within("nitrogen of a budget", float64(a.Value), -maxGrams, maxGrams, "g", "range of this package"); err != nil {
+	if err := quantity.Within("nitrogen of a budget", float64(a.Value), -maxGrams, maxGrams, "g", quantity.OwnBounds); err != nil {
 		return err
 	}
 	if err := checkGrams("standard error of a budget", float64(a.Error)); err != nil {
@@ -130,11 +130,11 @@ func (c Closed) amount() string {
 // for; in a steady loop, what bacteria turn to gas. Amounts are within 1e9 g.
 func Left(added GramsN, accounted ...GramsN) (GramsN, error) {
 	left := added
-	if err := quantity.Within("nitrogen", float64(added), -maxGrams, maxGrams, "g", "range of this package"); err != nil {
+	if err := quantity.Within("nitrogen", float64(added), -maxGrams, maxGrams, "g", quantity.OwnBounds); err != nil {
 		return 0, err
 	}
 	for _, a := range accounted {
-		if err := quantity.Within("nitrogen", float64(a), -maxGrams, maxGrams, "g", "range of this package"); err != nil {
+		if err := quantity.Within("nitrogen", float64(a), -maxGrams, maxGrams, "g", quantity.OwnBounds); err != nil {
 			return 0, err
 		}
 		left -= a

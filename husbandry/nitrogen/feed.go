@@ -34,10 +34,10 @@ func FeedN(feed quantity.Grams, protein quantity.Fraction) (GramsN, error) {
 // growth. Feed nitrogen must be above 0; fish that lost weight give a negative
 // share. Usual for tilapia and trout is 0.25 to 0.30 (from memory).
 func Retention(fishGain, feed GramsN) (quantity.Fraction, error) {
-	if err := quantity.Within("nitrogen of the fish gain", float64(fishGain), -maxGrams, maxGrams, "g", "range of this package"); err != nil {
+	if err := quantity.Within("nitrogen of the fish gain", float64(fishGain), -maxGrams, maxGrams, "g", quantity.OwnBounds); err != nil {
 		return 0, err
 	}
-	if err := quantity.Within("nitrogen of the feed", float64(feed), smallestN, maxGrams, "g", "range of this package"); err != nil {
+	if err := quantity.Within("nitrogen of the feed", float64(feed), smallestN, maxGrams, "g", quantity.OwnBounds); err != nil {
 		return 0, err
 	}
 	return quantity.Fraction(float64(fishGain) / float64(feed)), nil
@@ -77,9 +77,9 @@ func checkProtein(protein quantity.Fraction) error {
 }
 
 func checkGrams(name string, grams float64) error {
-	return quantity.Within(name, grams, 0, maxGrams, "g", "range of this package")
+	return quantity.Within(name, grams, 0, maxGrams, "g", quantity.OwnBounds)
 }
 
 func checkShare(name string, share quantity.Fraction) error {
-	return quantity.Within(name, float64(share), 0, 1, "", "a share")
+	return quantity.Within(name, float64(share), 0, 1, "", quantity.ByDefinition)
 }

@@ -62,7 +62,7 @@ func FilterVolume(area quantity.SquareMetres, surface SpecificSurface) (quantity
 
 // MediaArea returns the surface inside a volume, 0 to 1e9 L, of media.
 func MediaArea(volume quantity.Litres, surface SpecificSurface) (quantity.SquareMetres, error) {
-	if err := quantity.Within("media volume", float64(volume), 0, maxGrams, "L", "range of this package"); err != nil {
+	if err := quantity.Within("media volume", float64(volume), 0, maxGrams, "L", quantity.OwnBounds); err != nil {
 		return 0, err
 	}
 	if err := checkSurface(surface); err != nil {
@@ -121,7 +121,7 @@ const (
 // age of 0 to 36,500 days: a straight line up to day 35. The line itself is
 // common practice without a source; cold water takes longer.
 func AgeFactor(age quantity.Days) (quantity.Fraction, error) {
-	if err := quantity.Within("age of the filter", float64(age), 0, maxAge, "d", "range of this package"); err != nil {
+	if err := quantity.Within("age of the filter", float64(age), 0, maxAge, "d", quantity.OwnBounds); err != nil {
 		return 0, err
 	}
 	return quantity.Fraction(min(1, float64(age)/ripeDays)), nil
@@ -162,13 +162,13 @@ func MediaNames() []string {
 }
 
 func checkArea(area quantity.SquareMetres) error {
-	return quantity.Within("area", float64(area), 0, maxArea, "m2", "range of this package")
+	return quantity.Within("area", float64(area), 0, maxArea, "m2", quantity.OwnBounds)
 }
 
 func checkRate(rate float64) error {
-	return quantity.Within("areal rate", rate, minArealRate, maxArealRate, "g/m2/d", "range of this package")
+	return quantity.Within("areal rate", rate, minArealRate, maxArealRate, "g/m2/d", quantity.OwnBounds)
 }
 
 func checkSurface(surface SpecificSurface) error {
-	return quantity.Within("specific surface", float64(surface), minSurface, maxSurface, "m2/m3", "range of this package")
+	return quantity.Within("specific surface", float64(surface), minSurface, maxSurface, "m2/m3", quantity.OwnBounds)
 }

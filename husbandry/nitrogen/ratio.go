@@ -94,5 +94,5 @@ func SpacingFor(class CropClass) (Spacing, error) {
 }
 
 func checkRatio(ratio FeedRatio) error {
-	return quantity.Within("feed ratio", float64(ratio), minRatio, maxRatio, "g/m2/d", "range of this package")
+	return quantity.Within("feed ratio", float64(ratio), minRatio, maxRatio, "g/m2/d", quantity.OwnBounds)
 }

@@ -25,8 +25,8 @@ type course struct{ mean, low, high []float64 }
 // day that has begun, 0 to 23 hours, which is planned first. Hours whose Air is
 // NaN take the air as it was of late, with its weather.
 func (o *Outlook) Ahead(plan []Hour, rest int) (*Ahead, error) {
-	err := firstError(quantity.Within("rest of the day", float64(rest), 0, noonToNoon-1, "h", ""),
-		quantity.Within("days ahead", float64(len(plan)-rest)/noonToNoon, 1, 60, "d", ""))
+	err := firstError(quantity.Within("rest of the day", float64(rest), 0, noonToNoon-1, "h", quantity.OwnBounds),
+		quantity.Within("days ahead", float64(len(plan)-rest)/noonToNoon, 1, 60, "d", quantity.OwnBounds))
 	if err != nil {
 		return nil, err
 	}
@@ -123,7 +123,7 @@ func (a *Ahead) Fan(f Figure, s Side, day int, level quantity.Fraction) (Fan, er
 }
 
 func (a *Ahead) checkDay(f Figure, day int) error {
-	return firstError(quantity.Within("day ahead", float64(day), 0, float64(len(a.days)-1), "", ""), quantity.Within("figure", float64(f), 0, float64(Figures-1), "", ""))
+	return firstError(quantity.Within("day ahead", float64(day), 0, float64(len(a.days)-1), "", quantity.ByDefinition), quantity.Within("figure", float64(f), 0, float64(Figures-1), "", quantity.OwnBounds))
 }
 
 // stretched is the fan of values with its arms drawn by the record's stretch, on
@@ -154,7 +154,7 @@ func (a *Ahead) stretch(f Figure, day int) float64 {
 
 // Past is the chance that a figure passes a limit within a day, above or below.
 func (a *Ahead) Past(f Figure, day int, limit float64, above bool) (quantity.Fraction, error) {
-	if err := firstError(a.checkDay(f, day), quantity.Within("limit", limit, 0, 1e6, "", "")); err != nil {
+	if err := firstError(a.checkDay(f, day), quantity.Within("limit", limit, 0, 1e6, "", quantity.OwnBounds)); err != nil {
 		return 0, err
 	}
 	side := Lowest

@@ -6,9 +6,8 @@ import (
 )
 
 // A bound is the range in which an input makes sense. It stands once and serves
-// both the functions and what Formulas say of themselves. Where no source is
-// named the range is that of loops people build, wide on purpose: common
-// practice, no source.
+// both the functions and what Formulas say of themselves. The ranges
+// are our own, those of loops people build, wide on purpose.
 type bound struct {
 	name      string
 	low, high float64
@@ -43,7 +42,7 @@ var (
 
 // check reports a RangeError when v lies outside the bound.
 func (b *bound) check(v float64) error {
-	return quantity.Within(b.name, v, b.low, b.high, b.unit, "")
+	return quantity.Within(b.name, v, b.low, b.high, b.unit, quantity.OwnBounds)
 }
 
 // input describes an input of a Formula that has this bound.

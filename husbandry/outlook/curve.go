@@ -120,5 +120,5 @@ func meanSpeed(grid []float64, curves []Curve) []float64 {
 
 // checkLevel refuses shares of intervals beyond what few forecasts can show.
 func checkLevel(level quantity.Fraction) error {
-	return quantity.Within("share of intervals that hold", float64(level), 0.01, 0.999, "", "")
+	return quantity.Within("share of intervals that hold", float64(level), 0.01, 0.999, "", quantity.OwnBounds)
 }

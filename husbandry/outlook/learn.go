@@ -75,7 +75,7 @@ func checkPast(past []Hour, readings []Reading) error {
 		case r.Hour < last || r.Hour >= len(past):
 			return &PastError{"readings must be in order of time and within the past"}
 		}
-		if err := quantity.Within("reading", r.Value, 0, highest[r.Figure], "", ""); err != nil {
+		if err := quantity.Within("reading", r.Value, 0, highest[r.Figure], "", quantity.OwnBounds); err != nil {
 			return err
 		}
 		last = r.Hour

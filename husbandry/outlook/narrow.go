@@ -53,7 +53,7 @@ func covariation(a, b []float64) float64 {
 // Rising is the chance that a figure's mean on a day is so many times what it is
 // now, and more than a least: a filter that gives up shows so in ammonia.
 func (a *Ahead) Rising(f Figure, day int, times, least float64) (quantity.Fraction, error) {
-	err := firstError(a.checkDay(f, day), quantity.Within("times", times, 1, 1000, "", ""), quantity.Within("least", least, 0, 1e6, "", ""))
+	err := firstError(a.checkDay(f, day), quantity.Within("times", times, 1, 1000, "", quantity.OwnBounds), quantity.Within("least", least, 0, 1e6, "", quantity.OwnBounds))
 	if err != nil {
 		return 0, err
 	}

@@ -19,7 +19,7 @@ type Prospect struct {
 
 // Quantile returns the size below which it stays with a chance of p, 0.0001 to 0.9999.
 func (p Prospect) Quantile(chanceBelow quantity.Fraction) (float64, error) {
-	if err := quantity.Within("chance", float64(chanceBelow), 0.0001, 0.9999, "", ""); err != nil {
+	if err := quantity.Within("chance", float64(chanceBelow), 0.0001, 0.9999, "", quantity.OwnBounds); err != nil {
 		return 0, err
 	}
 	return math.Exp(p.Middle + p.Spread*chance.TQuantile(float64(chanceBelow), p.Few)), nil

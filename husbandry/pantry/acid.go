@@ -15,7 +15,7 @@ const highestPH = 14
 // IsLowAcid reports whether food of a measured pH (0 to 14) is low-acid. A home
 // measurement does not make a recipe: follow the guide's food and method.
 func IsLowAcid(ph quantity.PH) (Canning[bool], error) {
-	return canned(ph > LowAcidLimit, quantity.Within("pH", float64(ph), 0, highestPH, "", ""))
+	return canned(ph > LowAcidLimit, quantity.Within("pH", float64(ph), 0, highestPH, "", quantity.OwnBounds))
 }
 
 // An Acid is what is added to each jar of tomatoes.

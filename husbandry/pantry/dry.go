@@ -90,7 +90,7 @@ func YieldDried(crop string) (DryYield, error) {
 // DriedWeight returns what a fresh weight (0 to 100,000 lb) gives dried, in the
 // proportion of YieldDried.
 func DriedWeight(crop string, fresh quantity.Pounds) (quantity.Pounds, error) {
-	if err := quantity.Within("fresh weight", float64(fresh), 0, mostPounds, "lb", ""); err != nil {
+	if err := quantity.Within("fresh weight", float64(fresh), 0, mostPounds, "lb", quantity.OwnBounds); err != nil {
 		return 0, err
 	}
 	d, err := YieldDried(crop)

@@ -21,7 +21,7 @@ func HerbStorage() Herb[Span] { return Herb[Span]{Span{6, 12}} }
 // three times as much by volume (NCHFP prints 3 to 4, from memory), for 0 to
 // 1000 of any unit.
 func FreshHerb(dried float64) (Herb[float64], error) {
-	if err := quantity.Within("dried herb", dried, 0, mostDried, "", ""); err != nil {
+	if err := quantity.Within("dried herb", dried, 0, mostDried, "", quantity.OwnBounds); err != nil {
 		return Herb[float64]{}, err
 	}
 	return Herb[float64]{3 * dried}, nil

@@ -122,7 +122,7 @@ const (
 // JarsFrom returns how many whole jars a weight of produce fills, at least and at
 // most, for weights of 0 to 100,000 lb.
 func JarsFrom(food string, produce quantity.Pounds, jar Jar) (Canning[Span], error) {
-	if err := quantity.Within("produce", float64(produce), 0, mostPounds, "lb", ""); err != nil {
+	if err := quantity.Within("produce", float64(produce), 0, mostPounds, "lb", quantity.OwnBounds); err != nil {
 		return Canning[Span]{}, err
 	}
 	y, err := bushelled(food)
@@ -136,7 +136,7 @@ func JarsFrom(food string, produce quantity.Pounds, jar Jar) (Canning[Span], err
 // ProduceFor returns the pounds of produce that fill n jars, at least and at
 // most, for 0 to 100,000 jars.
 func ProduceFor(food string, n float64, jar Jar) (Canning[Span], error) {
-	if err := quantity.Within("jars", n, 0, mostJars, "", ""); err != nil {
+	if err := quantity.Within("jars", n, 0, mostJars, "", quantity.OwnBounds); err != nil {
 		return Canning[Span]{}, err
 	}
 	y, err := bushelled(food)

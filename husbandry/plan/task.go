@@ -47,13 +47,13 @@ func (o Option) gone(weeks int) int { return min(o.To, weeks) }
 
 // check refuses a task that cannot be planned.
 func (t Task) check() error {
-	if err := quantity.Within("weeks", float64(t.Weeks), 1, 260, "", "a plan"); err != nil {
+	if err := quantity.Within("weeks", float64(t.Weeks), 1, 260, "", quantity.OwnBounds); err != nil {
 		return err
 	}
-	if err := quantity.Within("smallest sowing", t.Least, 0, 1e6, "m2", ""); err != nil {
+	if err := quantity.Within("smallest sowing", t.Least, 0, 1e6, "m2", quantity.OwnBounds); err != nil {
 		return err
 	}
-	if err := quantity.Within("number of wanted crops", float64(len(t.Wants)), 0, 1000, "", ""); err != nil {
+	if err := quantity.Within("number of wanted crops", float64(len(t.Wants)), 0, 1000, "", quantity.OwnBounds); err != nil {
 		return err
 	}
 	for _, r := range t.Rooms {
@@ -77,11 +77,11 @@ func (t Task) check() error {
 // weekly refuses a list that has not one amount, 0 or more, for each week.
 func (t Task) weekly(name string, amounts []float64) error {
 	weeks := float64(t.Weeks)
-	if err := quantity.Within("weeks of "+name, float64(len(amounts)), weeks, weeks, "", "one a week"); err != nil {
+	if err := quantity.Within("weeks of "+name, float64(len(amounts)), weeks, weeks, "", "by definition: one a week"); err != nil {
 		return err
 	}
 	for _, a := range amounts {
-		if err := quantity.Within(name, a, 0, 1e9, "", ""); err != nil {
+		if err := quantity.Within(name, a, 0, 1e9, "", quantity.OwnBounds); err != nil {
 			return err
 		}
 	}
@@ -90,7 +90,7 @@ func (t Task) weekly(name string, amounts []float64) error {
 
 func (t Task) checkWant(w Want) error {
 	weeks := float64(t.Weeks)
-	if err := quantity.Within("weeks in which "+w.Crop+" is needed", float64(len(w.Needed)), weeks, weeks, "", "one a week"); err != nil {
+	if err := quantity.Within("weeks in which "+w.Crop+" is needed", float64(len(w.Needed)), weeks, weeks, "", "by definition: one a week"); err != nil {
 		return err
 	}
 	for _, o := range w.Options {
@@ -106,7 +106,7 @@ func (t Task) checkWant(w Want) error {
 			{"area of an option", o.Area, 1e-9, 1e9},
 			{"feed a square metre lives on", o.FeedPer, 0, 1e6},
 		} {
-			if err := quantity.Within(v.name, v.value, v.low, v.high, "", w.Crop); err != nil {
+			if err := quantity.Within(v.name+" of "+w.Crop, v.value, v.low, v.high, "", quantity.OwnBounds); err != nil {
 				return err
 			}
 		}

@@ -112,5 +112,5 @@ func golden(low, high float64, f func(float64) float64) float64 {
 }
 
 func sensible(confidence quantity.Fraction) error {
-	return quantity.Within("confidence", float64(confidence), 0.5, 0.9999, "", "")
+	return quantity.Within("confidence", float64(confidence), 0.5, 0.9999, "", quantity.OwnBounds)
 }

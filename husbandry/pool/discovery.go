@@ -13,16 +13,16 @@ import (
 // that lean the same way, as those of one site against each of the others do
 // (Benjamini & Yekutieli 2001). P values 0 to 1, at least one; share above 0 to 0.5.
 func Discoveries(p []float64, share quantity.Fraction) ([]bool, error) {
-	if err := quantity.Within("number of tests", float64(len(p)), 1, 1e6, "", ""); err != nil {
+	if err := quantity.Within("number of tests", float64(len(p)), 1, 1e6, "", quantity.OwnBounds); err != nil {
 		return nil, err
 	}
-	if err := quantity.Within("share of false discoveries", float64(share), 0.0001, 0.5, "", ""); err != nil {
+	if err := quantity.Within("share of false discoveries", float64(share), 0.0001, 0.5, "", quantity.OwnBounds); err != nil {
 		return nil, err
 	}
 	order := make([]int, len(p))
 	for i := range p {
 		order[i] = i
-		if err := quantity.Within("p value", p[i], 0, 1, "", ""); err != nil {
+		if err := quantity.Within("p value", p[i], 0, 1, "", quantity.ByDefinition); err != nil {
 			return nil, err
 		}
 	}

@@ -20,7 +20,7 @@ func groupInputs(more ...formula.Input) []formula.Input {
 func grouped(in *formula.Given, name string) (names []string, groups [][]float64, err error) {
 	values, labels := in.Numbers(name), in.Labels("group")
 	n := float64(len(values))
-	if err := quantity.Within("number of labels", float64(len(labels)), n, n, "", "one a value"); err != nil {
+	if err := quantity.Within("number of labels", float64(len(labels)), n, n, "", "by definition: one a value"); err != nil {
 		return nil, nil, err
 	}
 	names = slices.Clone(labels)
@@ -177,12 +177,12 @@ func drawnFormula(name, title, source string, also []string, more ...formula.Inp
 		Inputs: append([]formula.Input{{Name: "y", Meaning: "the mean itself", Low: -1e150, High: 1e150}}, more...),
 		Work: func(in *formula.Given) (formula.Answer, error) {
 			s := Shrunken{Mean: in.Float("mean"), Factor: in.Float("factor")}
-			if err := quantity.Within("factor", s.Factor, 0, 1, "", ""); err != nil {
+			if err := quantity.Within("factor", s.Factor, 0, 1, "", quantity.ByDefinition); err != nil {
 				return formula.Answer{}, err
 			}
 			y := in.Float("y")
 			for _, v := range []float64{y, s.Mean} {
-				if err := quantity.Within("mean", v, -1e150, 1e150, "", ""); err != nil {
+				if err := quantity.Within("mean", v, -1e150, 1e150, "", quantity.OwnBounds); err != nil {
 					return formula.Answer{}, err
 				}
 			}

@@ -48,16 +48,16 @@ type tally struct {
 
 func counted(groups [][]float64) (tally, error) {
 	var t tally
-	if err := quantity.Within("number of groups", float64(len(groups)), 2, 1e5, "", ""); err != nil {
+	if err := quantity.Within("number of groups", float64(len(groups)), 2, 1e5, "", quantity.OwnBounds); err != nil {
 		return t, err
 	}
 	for _, values := range groups {
-		if err := quantity.Within("number of values in a group", float64(len(values)), 1, 1e7, "", ""); err != nil {
+		if err := quantity.Within("number of values in a group", float64(len(values)), 1, 1e7, "", quantity.OwnBounds); err != nil {
 			return t, err
 		}
 		sum, n := 0.0, float64(len(values))
 		for _, v := range values {
-			if err := quantity.Within("value", v, -1e150, 1e150, "", ""); err != nil {
+			if err := quantity.Within("value", v, -1e150, 1e150, "", quantity.OwnBounds); err != nil {
 				return t, err
 			}
 			sum += v
@@ -67,7 +67,7 @@ func counted(groups [][]float64) (tally, error) {
 		}
 		t.n, t.mean, t.total = append(t.n, n), append(t.mean, sum/n), t.total+n
 	}
-	return t, quantity.Within("squares within groups", t.inside, 1e-300, math.MaxFloat64, "", "values in some group must differ")
+	return t, quantity.Within("squares within groups", t.inside, 1e-300, math.MaxFloat64, "", "by definition: values in some group must differ")
 }
 
 // at weighs the groups for a given ratio of the variance between to within.

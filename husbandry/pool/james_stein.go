@@ -23,12 +23,12 @@ func JamesStein(means []float64, variance float64) (Shrunken, error) {
 	if err := quantity.Within("number of means", k, 4, 1e6, "", "James & Stein 1961"); err != nil {
 		return Shrunken{}, err
 	}
-	if err := quantity.Within("error variance", variance, 1e-300, 1e300, "", "above 0"); err != nil {
+	if err := quantity.Within("error variance", variance, 1e-300, 1e300, "", "by definition: above 0"); err != nil {
 		return Shrunken{}, err
 	}
 	var s Shrunken
 	for _, m := range means {
-		if err := quantity.Within("mean", m, -1e150, 1e150, "", ""); err != nil {
+		if err := quantity.Within("mean", m, -1e150, 1e150, "", quantity.OwnBounds); err != nil {
 			return Shrunken{}, err
 		}
 		s.Mean += m / k
@@ -61,12 +61,12 @@ type Gain struct {
 // later, one for each.
 func (s Shrunken) Against(means, later []float64) (Gain, error) {
 	n := float64(len(means))
-	if err := quantity.Within("later figures", float64(len(later)), n, n, "", "one for each mean"); err != nil {
+	if err := quantity.Within("later figures", float64(len(later)), n, n, "", "by definition: one for each mean"); err != nil {
 		return Gain{}, err
 	}
 	var g Gain
 	for i, m := range means {
-		if err := quantity.Within("later figure", later[i], -1e150, 1e150, "", ""); err != nil {
+		if err := quantity.Within("later figure", later[i], -1e150, 1e150, "", quantity.OwnBounds); err != nil {
 			return Gain{}, err
 		}
 		own, drawn := m-later[i], s.Estimate(m)-later[i]
@@ -83,13 +83,13 @@ func (s Shrunken) Against(means, later []float64) (Gain, error) {
 // variance taken at the common share (Efron & Morris 1977, Sci. Am. 236:119).
 // Hits of 0 to n, four or more, not all none or all; n from 1.
 func JamesSteinShares(hits []float64, n float64) (Shrunken, error) {
-	if err := quantity.Within("tries", n, 1, 1e9, "", ""); err != nil {
+	if err := quantity.Within("tries", n, 1, 1e9, "", quantity.OwnBounds); err != nil {
 		return Shrunken{}, err
 	}
 	shares := make([]float64, len(hits))
 	common := 0.0
 	for i, h := range hits {
-		if err := quantity.Within("hits", h, 0, n, "", "no more than tries"); err != nil {
+		if err := quantity.Within("hits", h, 0, n, "", "by definition: no more than tries"); err != nil {
 			return Shrunken{}, err
 		}
 		shares[i] = h / n

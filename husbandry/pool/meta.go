@@ -40,7 +40,7 @@ func Meta(means, ses []float64, by Method) (Summary, error) {
 	if err := sites(means, ses); err != nil {
 		return Summary{}, err
 	}
-	if err := quantity.Within("method", float64(by), float64(REML), float64(EqualEffects), "", ""); err != nil {
+	if err := quantity.Within("method", float64(by), float64(REML), float64(EqualEffects), "", quantity.OwnBounds); err != nil {
 		return Summary{}, err
 	}
 	s := Summary{Method: by, y: means, v: squares(ses)}
@@ -56,17 +56,17 @@ func Meta(means, ses []float64, by Method) (Summary, error) {
 
 func sites(means, ses []float64) error {
 	k := float64(len(means))
-	if err := quantity.Within("number of sites", k, 2, 1e5, "", ""); err != nil {
+	if err := quantity.Within("number of sites", k, 2, 1e5, "", quantity.OwnBounds); err != nil {
 		return err
 	}
-	if err := quantity.Within("number of standard errors", float64(len(ses)), k, k, "", "one a site"); err != nil {
+	if err := quantity.Within("number of standard errors", float64(len(ses)), k, k, "", "by definition: one a site"); err != nil {
 		return err
 	}
 	for i := range means {
-		if err := quantity.Within("site mean", means[i], -1e150, 1e150, "", ""); err != nil {
+		if err := quantity.Within("site mean", means[i], -1e150, 1e150, "", quantity.OwnBounds); err != nil {
 			return err
 		}
-		if err := quantity.Within("standard error", ses[i], 1e-150, 1e150, "", "above 0"); err != nil {
+		if err := quantity.Within("standard error", ses[i], 1e-150, 1e150, "", "by definition: above 0"); err != nil {
 			return err
 		}
 	}

@@ -24,7 +24,7 @@ func (s Summary) Rank(confidence quantity.Fraction) ([]Place, error) {
 	if err := sensible(confidence); err != nil {
 		return nil, err
 	}
-	if err := quantity.Within("number of sites", float64(k), 2, 200, "", "ranking"); err != nil {
+	if err := quantity.Within("number of sites", float64(k), 2, 200, "", quantity.OwnBounds); err != nil {
 		return nil, err
 	}
 	places := make([]Place, k)

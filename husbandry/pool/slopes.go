@@ -46,19 +46,19 @@ type lines struct {
 
 func lined(x, y [][]float64) (lines, error) {
 	var l lines
-	if err := quantity.Within("number of groups", float64(len(x)), 2, 1e5, "", ""); err != nil {
+	if err := quantity.Within("number of groups", float64(len(x)), 2, 1e5, "", quantity.OwnBounds); err != nil {
 		return l, err
 	}
-	if err := quantity.Within("number of groups in y", float64(len(y)), float64(len(x)), float64(len(x)), "", "as in x"); err != nil {
+	if err := quantity.Within("number of groups in y", float64(len(y)), float64(len(x)), float64(len(x)), "", "by definition: as in x"); err != nil {
 		return l, err
 	}
 	var all square
 	for i := range x {
 		n := float64(len(x[i]))
-		if err := quantity.Within("number of points in a group", n, 1, 1e7, "", ""); err != nil {
+		if err := quantity.Within("number of points in a group", n, 1, 1e7, "", quantity.OwnBounds); err != nil {
 			return l, err
 		}
-		if err := quantity.Within("number of y in a group", float64(len(y[i])), n, n, "", "as in x"); err != nil {
+		if err := quantity.Within("number of y in a group", float64(len(y[i])), n, n, "", "by definition: as in x"); err != nil {
 			return l, err
 		}
 		if err := l.add(x[i], y[i]); err != nil {
@@ -66,10 +66,10 @@ func lined(x, y [][]float64) (lines, error) {
 		}
 		all = all.plus(l.zz[i], 1)
 	}
-	if err := quantity.Within("number of points", l.n, 4, 1e7, "", ""); err != nil {
+	if err := quantity.Within("number of points", l.n, 4, 1e7, "", quantity.OwnBounds); err != nil {
 		return l, err
 	}
-	return l, quantity.Within("spread of x", all.determinant(), 1e-300, math.MaxFloat64, "", "two points must differ in x")
+	return l, quantity.Within("spread of x", all.determinant(), 1e-300, math.MaxFloat64, "", "by definition: two points must differ in x")
 }
 
 func (l *lines) add(x, y []float64) error {
@@ -77,7 +77,7 @@ func (l *lines) add(x, y []float64) error {
 	var zy [2]float64
 	for j := range x {
 		for _, v := range []float64{x[j], y[j]} {
-			if err := quantity.Within("value", v, -1e70, 1e70, "", ""); err != nil {
+			if err := quantity.Within("value", v, -1e70, 1e70, "", quantity.OwnBounds); err != nil {
 				return err
 			}
 		}

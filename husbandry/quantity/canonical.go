@@ -133,7 +133,7 @@ func (q Quantity) check(v float64) error {
 
 // finite refuses what is not a number, or has no end.
 func finite(name string, v float64) error {
-	return Within(name, v, -math.MaxFloat64, math.MaxFloat64, "", "")
+	return Within(name, v, -math.MaxFloat64, math.MaxFloat64, "", OwnBounds)
 }
 
 // symbols names units or bases.

@@ -74,7 +74,7 @@ var unitFormulas = []formula.Formula{
 // No one types more than this.
 const (
 	mostTyped = 1e12
-	ofPackage = "range of this package"
+	ofPackage = OwnBounds
 )
 
 // change describes a conversion of one number. Inputs holds the names that the

@@ -13,7 +13,7 @@ type RangeError struct {
 	Low    float64 // lowest valid value, inclusive
 	High   float64 // highest valid value, inclusive
 	Unit   string  // unit of the three numbers, empty for pure numbers
-	Source string  // who states the range
+	Source string  // who states the range, never empty
 }
 
 // Error names the value, its range, and who says so.
@@ -29,8 +29,18 @@ func (e *RangeError) Error() string {
 	return s
 }
 
+// Who states a range, where no publication does.
+const (
+	// OwnBounds says that the range is this program's, wide enough for any small
+	// loop, garden or record: what lies outside is a slip of the pen.
+	OwnBounds = "bounds of this program; common practice, no source"
+	// ByDefinition says that a value outside means nothing: a share above 1.
+	ByDefinition = "by definition"
+)
+
 // Within reports a RangeError when value is not a number, is infinite, or lies
-// outside [low, high]. It allocates only when it fails.
+// outside [low, high]. Source says who states that range: what is published,
+// else OwnBounds or ByDefinition. It allocates only when it fails.
 func Within(name string, value, low, high float64, unit, source string) error {
 	if value >= low && value <= high && !math.IsInf(value, 0) {
 		return nil

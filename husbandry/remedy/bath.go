@@ -55,7 +55,7 @@ var baths = []Bath{
 // Baths returns every source's limit for a substance, a group of fish (words of
 // it, empty for all) and a water temperature of -2 to 45 degC.
 func Baths(substance, group string, water quantity.Celsius) ([]Bath, error) {
-	if err := quantity.Within("water temperature", float64(water), coldest, warmest, "degC", ""); err != nil {
+	if err := quantity.Within("water temperature", float64(water), coldest, warmest, "degC", quantity.OwnBounds); err != nil {
 		return nil, err
 	}
 	var found []Bath
@@ -77,7 +77,7 @@ func (b *Bath) holds(water quantity.Celsius) bool {
 // OxygenTaken returns the oxygen that a formalin bath takes from the water: 1
 // mg/L for each 5 mg/L, for 0 to 1000 mg/L (extension texts).
 func OxygenTaken(formalin quantity.MgPerL) (quantity.MgPerL, error) {
-	if err := quantity.Within("formalin", float64(formalin), 0, mostFormalin, "mg/L", ""); err != nil {
+	if err := quantity.Within("formalin", float64(formalin), 0, mostFormalin, "mg/L", quantity.OwnBounds); err != nil {
 		return 0, err
 	}
 	return formalin / 5, nil

@@ -33,8 +33,8 @@ func MinimumAlkalinity() quantity.AlkalinityCaCO3 { return softestForCopper }
 // 100,000 mg/L) by the share of copper they hold, 0.2545 for CuSO4.5H2O.
 func CopperIn(sulfate quantity.MgPerL, share quantity.Fraction) (quantity.MgPerL, error) {
 	err := firstError(
-		quantity.Within("copper sulfate", float64(sulfate), 0, mostPerLitre, "mg/L", ""),
-		quantity.Within("share of copper", float64(share), leastActive, 1, "", ""))
+		quantity.Within("copper sulfate", float64(sulfate), 0, mostPerLitre, "mg/L", quantity.OwnBounds),
+		quantity.Within("share of copper", float64(share), leastActive, 1, "", quantity.OwnBounds))
 	if err != nil {
 		return 0, err
 	}
@@ -47,8 +47,8 @@ func CopperIn(sulfate quantity.MgPerL, share quantity.Fraction) (quantity.MgPerL
 // 76 and 1.2 at 16.
 func CopperRuleMargin(alkalinity quantity.AlkalinityCaCO3, lc50 quantity.MgPerL) (float64, error) {
 	err := firstError(
-		quantity.Within("alkalinity", float64(alkalinity), 1, hardestWater, "mg/L as CaCO3", ""),
-		quantity.Within("LC50", float64(lc50), leastLC50, mostLC50, "mg/L Cu", ""))
+		quantity.Within("alkalinity", float64(alkalinity), 1, hardestWater, "mg/L as CaCO3", quantity.OwnBounds),
+		quantity.Within("LC50", float64(lc50), leastLC50, mostLC50, "mg/L Cu", quantity.OwnBounds))
 	if err != nil {
 		return 0, err
 	}

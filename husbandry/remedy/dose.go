@@ -2,8 +2,7 @@ package remedy
 
 import "freshet.example/husbandry/quantity"
 
-// Bounds of doses and loops. Where no source is named they are wide, on purpose:
-// common practice, no source.
+// Bounds of doses and loops. They are our own, wide on purpose.
 const (
 	mostGrams    = 1_000_000
 	leastLitres  = 1
@@ -25,10 +24,10 @@ type PerLitre struct {
 // substance counted, 0.0001 to 1; reaching 0 to 1; loop 1 to 1e10 L.
 func Dilution(dose float64, volume bool, active, reaching quantity.Fraction, loop quantity.Litres) (PerLitre, error) {
 	err := firstError(
-		quantity.Within("dose", dose, 0, mostGrams, "g or mL", ""),
-		quantity.Within("active share", float64(active), leastActive, 1, "", ""),
-		quantity.Within("share that reaches the water", float64(reaching), 0, 1, "", ""),
-		quantity.Within("water in the loop", float64(loop), leastLitres, mostLitres, "L", ""))
+		quantity.Within("dose", dose, 0, mostGrams, "g or mL", quantity.OwnBounds),
+		quantity.Within("active share", float64(active), leastActive, 1, "", quantity.OwnBounds),
+		quantity.Within("share that reaches the water", float64(reaching), 0, 1, "", quantity.ByDefinition),
+		quantity.Within("water in the loop", float64(loop), leastLitres, mostLitres, "L", quantity.OwnBounds))
 	if err != nil {
 		return PerLitre{}, err
 	}
@@ -39,9 +38,9 @@ func Dilution(dose float64, volume bool, active, reaching quantity.Fraction, loo
 // mg/L) in a volume (1 to 1e10 L): c V over the active share (0.0001 to 1).
 func Mass(c quantity.MgPerL, volume quantity.Litres, active quantity.Fraction) (quantity.Grams, error) {
 	err := firstError(
-		quantity.Within("concentration", float64(c), 0, mostPerLitre, "mg/L", ""),
-		quantity.Within("volume", float64(volume), leastLitres, mostLitres, "L", ""),
-		quantity.Within("active share", float64(active), leastActive, 1, "", ""))
+		quantity.Within("concentration", float64(c), 0, mostPerLitre, "mg/L", quantity.OwnBounds),
+		quantity.Within("volume", float64(volume), leastLitres, mostLitres, "L", quantity.OwnBounds),
+		quantity.Within("active share", float64(active), leastActive, 1, "", quantity.OwnBounds))
 	if err != nil {
 		return 0, err
 	}
@@ -52,8 +51,8 @@ func Mass(c quantity.MgPerL, volume quantity.Litres, active quantity.Fraction) (
 // 10,000) and a rate in pounds to the acre-foot (0 to 10,000).
 func MassByArea(water quantity.AcreFeet, rate float64) (quantity.Pounds, error) {
 	err := firstError(
-		quantity.Within("acre-feet", float64(water), leastAcreFeet, mostAcreFeet, "acre-ft", ""),
-		quantity.Within("rate", rate, 0, mostRate, "lb/acre-ft", ""))
+		quantity.Within("acre-feet", float64(water), leastAcreFeet, mostAcreFeet, "acre-ft", quantity.OwnBounds),
+		quantity.Within("rate", rate, 0, mostRate, "lb/acre-ft", quantity.OwnBounds))
 	if err != nil {
 		return 0, err
 	}

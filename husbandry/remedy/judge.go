@@ -103,8 +103,8 @@ func Judge(substance string, c PerLitre, w Water) (Judgement, error) {
 		return Judgement{}, err
 	}
 	err = firstError(
-		quantity.Within("concentration", c.Amount, 0, mostPerLitre, "mg/L or uL/L", ""),
-		quantity.Within("alkalinity", float64(w.Alkalinity), 0, hardestWater, "mg/L as CaCO3", ""))
+		quantity.Within("concentration", c.Amount, 0, mostPerLitre, "mg/L or uL/L", quantity.OwnBounds),
+		quantity.Within("alkalinity", float64(w.Alkalinity), 0, hardestWater, "mg/L as CaCO3", quantity.OwnBounds))
 	if err != nil {
 		return Judgement{}, err
 	}

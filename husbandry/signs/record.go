@@ -142,7 +142,7 @@ func (r *Record) check() error {
 	if r.Pressure == 0 {
 		r.Pressure = 1
 	}
-	return quantity.Within("air pressure", float64(r.Pressure), 0.5, 1.1, "atm", "")
+	return quantity.Within("air pressure", float64(r.Pressure), 0.5, 1.1, "atm", quantity.OwnBounds)
 }
 
 // now is the present hour.

@@ -104,7 +104,7 @@ func KruskalWallis(groups [][]float64) (HTest, error) {
 
 // joined checks groups of at least the given size and strings them together.
 func joined(groups [][]float64, least int) ([]float64, error) {
-	if err := quantity.Within("number of groups", float64(len(groups)), 2, 200, "", ""); err != nil {
+	if err := quantity.Within("number of groups", float64(len(groups)), 2, 200, "", quantity.OwnBounds); err != nil {
 		return nil, err
 	}
 	var all []float64
@@ -114,5 +114,5 @@ func joined(groups [][]float64, least int) ([]float64, error) {
 		}
 		all = append(all, g...)
 	}
-	return all, quantity.Within("number of values", float64(len(all)), float64(len(groups)+1), math.MaxInt32, "", "more than groups")
+	return all, quantity.Within("number of values", float64(len(all)), float64(len(groups)+1), math.MaxInt32, "", "by definition: more than groups")
 }

@@ -87,7 +87,7 @@ func Adjusted(values []float64, factors []Factor, name string, confidence quanti
 		return Effect{}, err
 	}
 	which := slices.IndexFunc(factors, func(f Factor) bool { return f.Name == name })
-	if err := quantity.Within("place of the factor asked for", float64(which), 0, float64(len(factors)-1), "", "it must be among the factors"); err != nil {
+	if err := quantity.Within("place of the factor asked for", float64(which), 0, float64(len(factors)-1), "", "by definition: it must be among the factors"); err != nil {
 		return Effect{}, err
 	}
 	others := [][]float64{ones(len(values))}
@@ -147,15 +147,15 @@ func arranged(values []float64, factors []Factor) error {
 	if err := enough("values", values, 3); err != nil {
 		return err
 	}
-	if err := quantity.Within("number of factors", float64(len(factors)), 1, 6, "", ""); err != nil {
+	if err := quantity.Within("number of factors", float64(len(factors)), 1, 6, "", quantity.OwnBounds); err != nil {
 		return err
 	}
 	n := float64(len(values))
 	for _, f := range factors {
-		if err := quantity.Within("levels of factor "+f.Name, float64(len(f.Levels)), n, n, "", "one a value"); err != nil {
+		if err := quantity.Within("levels of factor "+f.Name, float64(len(f.Levels)), n, n, "", "by definition: one a value"); err != nil {
 			return err
 		}
-		if err := quantity.Within("different levels of factor "+f.Name, float64(len(levels(f))), 2, 200, "", ""); err != nil {
+		if err := quantity.Within("different levels of factor "+f.Name, float64(len(levels(f))), 2, 200, "", quantity.OwnBounds); err != nil {
 			return err
 		}
 	}

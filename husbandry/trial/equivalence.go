@@ -19,13 +19,13 @@ type Equivalence struct {
 // 0.0001 to 0.25. Two values or more in each group. (Schuirmann 1987, J.
 // Pharmacokin. Biopharm. 15:657)
 func Equivalent(x, y []float64, low, high float64, alpha quantity.Fraction) (Equivalence, error) {
-	if err := quantity.Within("alpha", float64(alpha), 0.0001, 0.25, "", ""); err != nil {
+	if err := quantity.Within("alpha", float64(alpha), 0.0001, 0.25, "", quantity.OwnBounds); err != nil {
 		return Equivalence{}, err
 	}
-	if err := quantity.Within("lower margin", low, -1e150, 0, "", ""); err != nil {
+	if err := quantity.Within("lower margin", low, -1e150, 0, "", quantity.OwnBounds); err != nil {
 		return Equivalence{}, err
 	}
-	if err := quantity.Within("upper margin", high, 0, 1e150, "", ""); err != nil {
+	if err := quantity.Within("upper margin", high, 0, 1e150, "", quantity.OwnBounds); err != nil {
 		return Equivalence{}, err
 	}
 	c, err := Welch(x, y, 1-2*alpha)

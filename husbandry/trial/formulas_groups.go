@@ -12,7 +12,7 @@ import (
 func groupsOf(in *formula.Given) ([]string, [][]float64, error) {
 	names, groups := grouped(in)
 	n := float64(len(in.Numbers("value")))
-	return names, groups, quantity.Within("number of labels", float64(len(in.Labels("group"))), n, n, "", "one a value")
+	return names, groups, quantity.Within("number of labels", float64(len(in.Labels("group"))), n, n, "", "by definition: one a value")
 }
 
 var groupFormulas = slices.Concat(formula.Outputs(formula.Formula{

@@ -25,7 +25,7 @@ func livesOf(in *formula.Given) (names []string, lives [][]Life, err error) {
 		arms = in.Labels("arm")
 	}
 	for name, length := range map[string]int{"number of events": len(events), "number of groups' words": len(arms)} {
-		if err = quantity.Within(name, float64(length), n, n, "", "one a time"); err != nil {
+		if err = quantity.Within(name, float64(length), n, n, "", "by definition: one a time"); err != nil {
 			return nil, nil, err
 		}
 	}
@@ -34,7 +34,7 @@ func livesOf(in *formula.Given) (names []string, lives [][]Life, err error) {
 	names = slices.Compact(names)
 	lives = make([][]Life, len(names))
 	for i := range times {
-		if err = quantity.Within("event", events[i], 0, 1, "", "0 or 1"); err != nil {
+		if err = quantity.Within("event", events[i], 0, 1, "", "by definition: 0 or 1"); err != nil {
 			return nil, nil, err
 		}
 		at, _ := slices.BinarySearch(names, arms[i])
@@ -117,7 +117,7 @@ var survivalFormulas = slices.Concat(formula.Outputs(formula.Formula{
 }, func(in *formula.Given) (ChiSquared, error) {
 	_, lives, err := livesOf(in)
 	if err == nil {
-		err = quantity.Within("number of groups", float64(len(lives)), 2, 2, "", "")
+		err = quantity.Within("number of groups", float64(len(lives)), 2, 2, "", quantity.OwnBounds)
 	}
 	if err != nil {
 		return ChiSquared{}, err

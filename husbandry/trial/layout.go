@@ -20,7 +20,7 @@ func (b Blocks) check() error {
 		n         int
 		low, high float64
 	}{{"beds", b.Beds, 1, mostBlocks}, {"arms", b.Arms, 2, 6}, {"plots of an arm in a bed", b.Plots, 1, 10}} {
-		if err := quantity.Within(one.name, float64(one.n), one.low, one.high, "", ""); err != nil {
+		if err := quantity.Within(one.name, float64(one.n), one.low, one.high, "", quantity.OwnBounds); err != nil {
 			return err
 		}
 	}
@@ -66,7 +66,7 @@ func (b Blocks) Detectable(sd float64, power, alpha quantity.Fraction) (float64,
 	if err := b.told(sd, sd, alpha); err != nil {
 		return 0, err
 	}
-	if err := quantity.Within("power", float64(power), 0.5, 0.999, "", ""); err != nil {
+	if err := quantity.Within("power", float64(power), 0.5, 0.999, "", quantity.OwnBounds); err != nil {
 		return 0, err
 	}
 	return sd * chance.RootAbove(0, func(d float64) float64 {
@@ -89,7 +89,7 @@ func (b Blocks) told(delta, sd float64, alpha quantity.Fraction) error {
 	if err := tested(delta, sd, alpha, TwoGroups); err != nil {
 		return err
 	}
-	return quantity.Within("plots beyond one for each bed and arm", b.df(), 1, 1e6, "", "a lone bed with one plot of each tells nothing of chance")
+	return quantity.Within("plots beyond one for each bed and arm", b.df(), 1, 1e6, "", "by definition: a lone bed with one plot of each tells nothing of chance")
 }
 
 // BedsFor is how many beds notice the difference delta with a power of 0.5 to
@@ -104,7 +104,7 @@ func (b Blocks) BedsFor(delta, sd float64, power, alpha quantity.Fraction) (int,
 			return b.Beds, err
 		}
 	}
-	return 0, quantity.Within("beds wanted", float64(b.Beds), 1, mostBlocks, "beds", "the difference is too small for any garden")
+	return 0, quantity.Within("beds wanted", float64(b.Beds), 1, mostBlocks, "beds", "bounds of this program: the difference is too small for any garden")
 }
 
 const mostBlocks = 200

@@ -92,7 +92,7 @@ func Differences(x, y []float64) ([]float64, error) {
 	if err := enough("values of y", y, 1); err != nil {
 		return nil, err
 	}
-	if err := quantity.Within("number of values of y", float64(len(y)), float64(len(x)), float64(len(x)), "", "pairs"); err != nil {
+	if err := quantity.Within("number of values of y", float64(len(y)), float64(len(x)), float64(len(x)), "", "by definition: values come in pairs"); err != nil {
 		return nil, err
 	}
 	d := make([]float64, len(x))

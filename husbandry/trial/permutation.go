@@ -69,7 +69,7 @@ func PermuteSigns(d []float64) (Permutation, error) {
 // each) can give: with three against three nothing below 1 in 20 can come out.
 func SmallestP(n, m int) (float64, error) {
 	for _, beds := range []int{n, m} {
-		if err := quantity.Within("beds in a group", float64(beds), 1, 500, "beds", ""); err != nil {
+		if err := quantity.Within("beds in a group", float64(beds), 1, 500, "beds", quantity.OwnBounds); err != nil {
 			return 0, err
 		}
 	}

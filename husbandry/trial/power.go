@@ -34,7 +34,7 @@ func BedsNeeded(delta, sd float64, power, alpha quantity.Fraction, how Design) (
 	if err := tested(delta, sd, alpha, how); err != nil {
 		return Beds{}, err
 	}
-	if err := quantity.Within("power", float64(power), 0.5, 0.999, "", ""); err != nil {
+	if err := quantity.Within("power", float64(power), 0.5, 0.999, "", quantity.OwnBounds); err != nil {
 		return Beds{}, err
 	}
 	const fewest = 2
@@ -54,7 +54,7 @@ func Power(n, delta, sd float64, alpha quantity.Fraction, how Design) (float64, 
 	if err := tested(delta, sd, alpha, how); err != nil {
 		return 0, err
 	}
-	if err := quantity.Within("beds in each group", n, 2, 1e6, "beds", ""); err != nil {
+	if err := quantity.Within("beds in each group", n, 2, 1e6, "beds", quantity.OwnBounds); err != nil {
 		return 0, err
 	}
 	return bothPower(n, delta/sd, float64(alpha), how), nil
@@ -62,16 +62,16 @@ func Power(n, delta, sd float64, alpha quantity.Fraction, how Design) (float64, 
 
 // tested checks what a power needs.
 func tested(delta, sd float64, alpha quantity.Fraction, how Design) error {
-	if err := quantity.Within("standard deviation", sd, 1e-150, 1e150, "", "above 0"); err != nil {
+	if err := quantity.Within("standard deviation", sd, 1e-150, 1e150, "", "by definition: above 0"); err != nil {
 		return err
 	}
-	if err := quantity.Within("difference in standard deviations", delta/sd, 0.02, 30, "", "smaller ones need more beds than anyone has"); err != nil {
+	if err := quantity.Within("difference in standard deviations", delta/sd, 0.02, 30, "", "bounds of this program: smaller ones need more beds than anyone has"); err != nil {
 		return err
 	}
-	if err := quantity.Within("design", float64(how), float64(TwoGroups), float64(Pairs), "", ""); err != nil {
+	if err := quantity.Within("design", float64(how), float64(TwoGroups), float64(Pairs), "", quantity.OwnBounds); err != nil {
 		return err
 	}
-	return quantity.Within("alpha", float64(alpha), 0.0001, 0.5, "", "")
+	return quantity.Within("alpha", float64(alpha), 0.0001, 0.5, "", quantity.OwnBounds)
 }
 
 // shiftAndDF are the true difference in standard errors and the degrees of
@@ -107,7 +107,7 @@ func PowerUnequal(n, m int, delta, sd float64, alpha quantity.Fraction) (float64
 		return 0, err
 	}
 	for _, beds := range []int{n, m} {
-		if err := quantity.Within("beds in a group", float64(beds), 2, 1e6, "beds", ""); err != nil {
+		if err := quantity.Within("beds in a group", float64(beds), 2, 1e6, "beds", quantity.OwnBounds); err != nil {
 			return 0, err
 		}
 	}
@@ -123,10 +123,10 @@ func Detectable(n, sd float64, power, alpha quantity.Fraction, how Design) (floa
 	if err := tested(sd, sd, alpha, how); err != nil {
 		return 0, err
 	}
-	if err := quantity.Within("beds in each group", n, 2, 1e6, "beds", ""); err != nil {
+	if err := quantity.Within("beds in each group", n, 2, 1e6, "beds", quantity.OwnBounds); err != nil {
 		return 0, err
 	}
-	if err := quantity.Within("power", float64(power), 0.5, 0.999, "", ""); err != nil {
+	if err := quantity.Within("power", float64(power), 0.5, 0.999, "", quantity.OwnBounds); err != nil {
 		return 0, err
 	}
 	return sd * chance.RootAbove(0, func(d float64) float64 {

@@ -37,10 +37,10 @@ func wilson(x, n, z float64) Interval {
 }
 
 func share(events, n int, confidence quantity.Fraction) error {
-	if err := quantity.Within("number observed", float64(n), 1, 1e6, "", ""); err != nil {
+	if err := quantity.Within("number observed", float64(n), 1, 1e6, "", quantity.OwnBounds); err != nil {
 		return err
 	}
-	if err := quantity.Within("events", float64(events), 0, float64(n), "", "no more than were observed"); err != nil {
+	if err := quantity.Within("events", float64(events), 0, float64(n), "", "by definition: no more than were observed"); err != nil {
 		return err
 	}
 	return sensible(confidence)

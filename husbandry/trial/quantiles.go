@@ -26,7 +26,7 @@ func Quantile(values []float64, p quantity.Fraction, by QuantileType) (float64, 
 	if err := enough("values", values, 1); err != nil {
 		return 0, err
 	}
-	if err := quantity.Within("share p", float64(p), 0, 1, "", ""); err != nil {
+	if err := quantity.Within("share p", float64(p), 0, 1, "", quantity.ByDefinition); err != nil {
 		return 0, err
 	}
 	if err := quantity.Within("quantile type", float64(by), 6, 8, "", "Hyndman & Fan 1996"); err != nil {
@@ -126,14 +126,14 @@ func weighed(values, weights []float64, p quantity.Fraction) (order []int, total
 	if err = enough("values", values, 1); err != nil {
 		return
 	}
-	if err = quantity.Within("number of weights", float64(len(weights)), float64(len(values)), float64(len(values)), "", "one a value"); err != nil {
+	if err = quantity.Within("number of weights", float64(len(weights)), float64(len(values)), float64(len(values)), "", "by definition: one a value"); err != nil {
 		return
 	}
-	if err = quantity.Within("share p", float64(p), 0, 1, "", ""); err != nil {
+	if err = quantity.Within("share p", float64(p), 0, 1, "", quantity.ByDefinition); err != nil {
 		return
 	}
 	for i, w := range weights {
-		if err = quantity.Within("weight", w, 1e-150, 1e150, "", "above 0"); err != nil {
+		if err = quantity.Within("weight", w, 1e-150, 1e150, "", "by definition: above 0"); err != nil {
 			return
 		}
 		order = append(order, i)

@@ -198,7 +198,7 @@ func SignedRank(d []float64) (v float64, exact Tails, err error) {
 			sizes, up = append(sizes, math.Abs(one)), append(up, one > 0)
 		}
 	}
-	if err := quantity.Within("number of pairs that differ", float64(len(sizes)), 1, 300, "", ""); err != nil {
+	if err := quantity.Within("number of pairs that differ", float64(len(sizes)), 1, 300, "", quantity.OwnBounds); err != nil {
 		return 0, Tails{}, err
 	}
 	ranks := midranks(sizes)

@@ -15,10 +15,10 @@ type Exposure struct {
 }
 
 func (e Exposure) check() error {
-	if err := quantity.Within("events", float64(e.Events), 0, 1e6, "", ""); err != nil {
+	if err := quantity.Within("events", float64(e.Events), 0, 1e6, "", quantity.OwnBounds); err != nil {
 		return err
 	}
-	return quantity.Within("exposure", e.Over, 1e-150, 1e150, "", "above 0")
+	return quantity.Within("exposure", e.Over, 1e-150, 1e150, "", "by definition: above 0")
 }
 
 // Rate is events over exposure with the exact interval for chance events

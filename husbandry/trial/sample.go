@@ -39,11 +39,11 @@ func Summary(values []float64) (Sample, error) {
 
 // enough refuses a list with fewer than least values, or with one that is not finite.
 func enough(name string, values []float64, least int) error {
-	if err := quantity.Within("number of "+name, float64(len(values)), float64(least), math.MaxInt32, "", ""); err != nil {
+	if err := quantity.Within("number of "+name, float64(len(values)), float64(least), math.MaxInt32, "", quantity.OwnBounds); err != nil {
 		return err
 	}
 	for _, v := range values {
-		if err := quantity.Within(name, v, -1e150, 1e150, "", "squares must stay finite"); err != nil {
+		if err := quantity.Within(name, v, -1e150, 1e150, "", "bounds of this program: squares must stay finite"); err != nil {
 			return err
 		}
 	}
@@ -52,7 +52,7 @@ func enough(name string, values []float64, least int) error {
 
 // sensible refuses a confidence that is no chance between none and certainty.
 func sensible(confidence quantity.Fraction) error {
-	return quantity.Within("confidence", float64(confidence), 0.5, 0.9999, "", "")
+	return quantity.Within("confidence", float64(confidence), 0.5, 0.9999, "", quantity.OwnBounds)
 }
 
 // mean is taken twice, so that a large common part does not cost digits.

@@ -48,7 +48,7 @@ func Dunnett(groups [][]float64, control int, confidence quantity.Fraction) (pai
 	if err != nil {
 		return nil, 0, err
 	}
-	if err := quantity.Within("control group", float64(control), 0, float64(len(groups)-1), "", "places from 0"); err != nil {
+	if err := quantity.Within("control group", float64(control), 0, float64(len(groups)-1), "", "by definition: places are counted from 0"); err != nil {
 		return nil, 0, err
 	}
 	lambda := lambdas(groups, control)

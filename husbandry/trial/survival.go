@@ -58,11 +58,11 @@ func step(t, n, d, share, sum, z float64) Step {
 }
 
 func living(lives []Life) error {
-	if err := quantity.Within("number of lives", float64(len(lives)), 1, 1e7, "", ""); err != nil {
+	if err := quantity.Within("number of lives", float64(len(lives)), 1, 1e7, "", quantity.OwnBounds); err != nil {
 		return err
 	}
 	for _, l := range lives {
-		if err := quantity.Within("time", l.Time, 0, 1e150, "", ""); err != nil {
+		if err := quantity.Within("time", l.Time, 0, 1e150, "", quantity.OwnBounds); err != nil {
 			return err
 		}
 	}
@@ -101,7 +101,7 @@ func At(steps []Step, t float64) (Step, error) {
 			s = one
 		}
 	}
-	return s, quantity.Within("time", t, 0, 1e150, "", "")
+	return s, quantity.Within("time", t, 0, 1e150, "", quantity.OwnBounds)
 }
 
 // MedianLife is the first time at which half or fewer survive; where exactly
@@ -125,7 +125,7 @@ func MedianLife(steps []Step) float64 {
 // RestrictedMeanLife is the mean time lived up to a horizon (0 or more): the
 // area under the steps.
 func RestrictedMeanLife(steps []Step, to float64) (float64, error) {
-	if err := quantity.Within("horizon", to, 0, 1e150, "", ""); err != nil {
+	if err := quantity.Within("horizon", to, 0, 1e150, "", quantity.OwnBounds); err != nil {
 		return 0, err
 	}
 	area, from, share := 0.0, 0.0, 1.0

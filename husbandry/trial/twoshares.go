@@ -81,7 +81,7 @@ func Fisher(a, b Count, confidence quantity.Fraction) (FisherExact, error) {
 		return FisherExact{}, err
 	}
 	events := a.Events + b.Events
-	if err := quantity.Within("events in all", float64(events), 0, 1e5, "", ""); err != nil {
+	if err := quantity.Within("events in all", float64(events), 0, 1e5, "", quantity.OwnBounds); err != nil {
 		return FisherExact{}, err
 	}
 	t := newTables(a, b)

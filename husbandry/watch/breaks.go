@@ -24,7 +24,7 @@ func OneBreak(values []float64, shortest int) (Break, error) {
 		return Break{}, err
 	}
 	n := len(values)
-	if err := quantity.Within("shortest stretch", float64(shortest), 1, float64(n)/2, "readings", ""); err != nil {
+	if err := quantity.Within("shortest stretch", float64(shortest), 1, float64(n)/2, "readings", quantity.OwnBounds); err != nil {
 		return Break{}, err
 	}
 	cost := costs(values)
@@ -73,13 +73,13 @@ func Segments(values []float64, penalty float64, shortest int) (Partition, error
 		return Partition{}, err
 	}
 	n := len(values)
-	if err := quantity.Within("number of readings", float64(n), 2, 5000, "", "cut exactly"); err != nil {
+	if err := quantity.Within("number of readings", float64(n), 2, 5000, "", "bounds of this program: they are cut exactly"); err != nil {
 		return Partition{}, err
 	}
-	if err := quantity.Within("penalty", penalty, 1e-150, 1e150, "", "above 0"); err != nil {
+	if err := quantity.Within("penalty", penalty, 1e-150, 1e150, "", "by definition: above 0"); err != nil {
 		return Partition{}, err
 	}
-	if err := quantity.Within("shortest stretch", float64(shortest), 1, float64(n), "readings", ""); err != nil {
+	if err := quantity.Within("shortest stretch", float64(shortest), 1, float64(n), "readings", quantity.OwnBounds); err != nil {
 		return Partition{}, err
 	}
 	cost := costs(values)

@@ -54,7 +54,7 @@ func movingSigma(values []float64) float64 {
 }
 
 func spread(sigma float64) error {
-	return quantity.Within("spread of the readings", sigma, math.SmallestNonzeroFloat64, math.MaxFloat64, "", "the readings must differ")
+	return quantity.Within("spread of the readings", sigma, math.SmallestNonzeroFloat64, math.MaxFloat64, "", "by definition: the readings must differ")
 }
 
 // A Smoothed chart is what it remembers of all readings so far, with the
@@ -77,10 +77,10 @@ func EWMA(values []float64, lambda, limit float64, first int) (Smoothed, error) 
 	if s.Centre, s.Sigma, err = base(values, first); err != nil {
 		return s, err
 	}
-	if err := quantity.Within("weight lambda", lambda, 1e-6, 1, "", ""); err != nil {
+	if err := quantity.Within("weight lambda", lambda, 1e-6, 1, "", quantity.OwnBounds); err != nil {
 		return s, err
 	}
-	if err := quantity.Within("limit", limit, 1, 6, "standard deviations", ""); err != nil {
+	if err := quantity.Within("limit", limit, 1, 6, "standard deviations", quantity.OwnBounds); err != nil {
 		return s, err
 	}
 	z, fading := s.Centre, 1.0
@@ -114,10 +114,10 @@ func CUSUM(values []float64, slack, decision float64, first int) (Sums, error) {
 	if err != nil {
 		return s, err
 	}
-	if err := quantity.Within("slack", slack, 0, 3, "standard deviations", ""); err != nil {
+	if err := quantity.Within("slack", slack, 0, 3, "standard deviations", quantity.OwnBounds); err != nil {
 		return s, err
 	}
-	if err := quantity.Within("decision", decision, 0.5, 20, "standard deviations", ""); err != nil {
+	if err := quantity.Within("decision", decision, 0.5, 20, "standard deviations", quantity.OwnBounds); err != nil {
 		return s, err
 	}
 	above, below := make([]float64, len(values)), make([]float64, len(values))
@@ -147,7 +147,7 @@ func base(values []float64, first int) (centre, sigma float64, err error) {
 	if err = enough(values, 2); err != nil {
 		return
 	}
-	if err = quantity.Within("readings known to be good", float64(first), 2, float64(len(values)), "", ""); err != nil {
+	if err = quantity.Within("readings known to be good", float64(first), 2, float64(len(values)), "", quantity.ByDefinition); err != nil {
 		return
 	}
 	centre, sigma = mean(values[:first]), movingSigma(values[:first])

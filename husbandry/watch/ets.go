@@ -29,7 +29,7 @@ func ETS(values []float64, period int, how Season) (ETSFit, error) {
 	if err := seasonal(values, period, how); err != nil {
 		return ETSFit{}, err
 	}
-	if err := quantity.Within("period", float64(period), 2, 24, "readings", ""); err != nil {
+	if err := quantity.Within("period", float64(period), 2, 24, "readings", quantity.OwnBounds); err != nil {
 		return ETSFit{}, err
 	}
 	if err := enough(values, 3*period); err != nil {

@@ -10,10 +10,10 @@ import (
 // interval, mean and variance exact under the model; confidence 0.5 to 0.9999.
 // (Hyndman, Koehler, Ord & Snyder 2005, J. Forecasting 24:17)
 func (f ETSFit) Forecast(ahead int, confidence quantity.Fraction) (Span, error) {
-	if err := quantity.Within("readings ahead", float64(ahead), 1, 1000, "", ""); err != nil {
+	if err := quantity.Within("readings ahead", float64(ahead), 1, 1000, "", quantity.OwnBounds); err != nil {
 		return Span{}, err
 	}
-	if err := quantity.Within("confidence", float64(confidence), 0.5, 0.9999, "", ""); err != nil {
+	if err := quantity.Within("confidence", float64(confidence), 0.5, 0.9999, "", quantity.OwnBounds); err != nil {
 		return Span{}, err
 	}
 	season := f.Season[(ahead-1)%len(f.Season)]

@@ -66,7 +66,7 @@ var plainFormulas = slices.Concat([]formula.Formula{
 	z, err := ModifiedZ(in.Numbers("value"), in.Float("floor"))
 	limit := in.Float("limit")
 	if err == nil {
-		err = quantity.Within("limit", limit, 0.5, 100, "", "")
+		err = quantity.Within("limit", limit, 0.5, 100, "", quantity.OwnBounds)
 	}
 	return modified{Farthest(z), Beyond(z, limit)}, err
 },
@@ -109,7 +109,7 @@ var chartFormulas = slices.Concat(formula.Outputs(formula.Formula{
 		return 0, err
 	}
 	at := in.Whole("at")
-	if err := quantity.Within("reading asked for", float64(at), 1, float64(len(s.Value)), "", ""); err != nil {
+	if err := quantity.Within("reading asked for", float64(at), 1, float64(len(s.Value)), "", quantity.ByDefinition); err != nil {
 		return 0, err
 	}
 	return s.Value[at-1], nil

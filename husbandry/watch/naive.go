@@ -41,13 +41,13 @@ func Drift(values []float64, ahead int, confidence quantity.Fraction) (Span, err
 }
 
 func ranged(values []float64, period, ahead int, confidence quantity.Fraction) error {
-	if err := quantity.Within("period", float64(period), 1, 366, "readings", ""); err != nil {
+	if err := quantity.Within("period", float64(period), 1, 366, "readings", quantity.OwnBounds); err != nil {
 		return err
 	}
 	if err := smoothable(values, period+1, ahead); err != nil {
 		return err
 	}
-	return quantity.Within("confidence", float64(confidence), 0.5, 0.9999, "", "")
+	return quantity.Within("confidence", float64(confidence), 0.5, 0.9999, "", quantity.OwnBounds)
 }
 
 func spanned(value, sd float64, confidence quantity.Fraction) Span {
@@ -77,7 +77,7 @@ type Record struct {
 // checked, and holds each against what came.
 func Rolling(values []float64, period, ahead, from int, confidence quantity.Fraction) (Record, error) {
 	var r Record
-	if err := quantity.Within("readings before the first forecast", float64(from), float64(period+1), float64(len(values)-ahead), "", ""); err != nil {
+	if err := quantity.Within("readings before the first forecast", float64(from), float64(period+1), float64(len(values)-ahead), "", quantity.ByDefinition); err != nil {
 		return r, err
 	}
 	inside := 0
@@ -104,7 +104,7 @@ func Rolling(values []float64, period, ahead, from int, confidence quantity.Frac
 // History longer than a period and not repeating exactly. (Hyndman & Koehler
 // 2006, Int. J. Forecasting 22:679)
 func MASE(history, came, forecast []float64, period int) (float64, error) {
-	if err := quantity.Within("period", float64(period), 1, 366, "readings", ""); err != nil {
+	if err := quantity.Within("period", float64(period), 1, 366, "readings", quantity.OwnBounds); err != nil {
 		return 0, err
 	}
 	for list, least := range map[*[]float64]int{&history: period + 1, &came: 1, &forecast: len(came)} {
@@ -112,7 +112,7 @@ func MASE(history, came, forecast []float64, period int) (float64, error) {
 			return 0, err
 		}
 	}
-	if err := quantity.Within("number of forecasts", float64(len(forecast)), float64(len(came)), float64(len(came)), "", "one a reading"); err != nil {
+	if err := quantity.Within("number of forecasts", float64(len(forecast)), float64(len(came)), float64(len(came)), "", "by definition: one a reading"); err != nil {
 		return 0, err
 	}
 	scale, miss := 0.0, 0.0
@@ -128,10 +128,10 @@ func MASE(history, came, forecast []float64, period int) (float64, error) {
 // LastSeasonMASE is MASE of the seasonal Naive for the last season, from all
 // readings before it. More than two seasons.
 func LastSeasonMASE(values []float64, period int) (float64, error) {
-	if err := quantity.Within("period", float64(period), 1, 1e6, "readings", ""); err != nil {
+	if err := quantity.Within("period", float64(period), 1, 1e6, "readings", quantity.OwnBounds); err != nil {
 		return 0, err
 	}
-	if err := quantity.Within("number of readings", float64(len(values)), float64(2*period+1), 1e7, "", ""); err != nil {
+	if err := quantity.Within("number of readings", float64(len(values)), float64(2*period+1), 1e7, "", quantity.OwnBounds); err != nil {
 		return 0, err
 	}
 	cut := len(values) - period

@@ -40,7 +40,7 @@ func ModifiedZ(values []float64, floor float64) ([]float64, error) {
 	if err := enough(values, 2); err != nil {
 		return nil, err
 	}
-	if err := quantity.Within("smallest distance told", floor, 1e-150, 1e150, "", "above 0"); err != nil {
+	if err := quantity.Within("smallest distance told", floor, 1e-150, 1e150, "", "by definition: above 0"); err != nil {
 		return nil, err
 	}
 	centre, unit := median(values), max(rawMAD(values), floor)/chance.NormalQuantile(0.75)

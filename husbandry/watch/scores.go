@@ -55,7 +55,7 @@ func IntervalScoreLogNormal(came, mean, sd float64, confidence quantity.Fraction
 	if err := logScored(came, mean, sd); err != nil {
 		return 0, err
 	}
-	if err := quantity.Within("confidence", float64(confidence), 0.5, 0.9999, "", ""); err != nil {
+	if err := quantity.Within("confidence", float64(confidence), 0.5, 0.9999, "", quantity.OwnBounds); err != nil {
 		return 0, err
 	}
 	alpha := 1 - float64(confidence)
@@ -64,27 +64,27 @@ func IntervalScoreLogNormal(came, mean, sd float64, confidence quantity.Fraction
 }
 
 func logScored(came, mean, sd float64) error {
-	if err := quantity.Within("reading", came, 1e-150, 1e150, "", "above 0"); err != nil {
+	if err := quantity.Within("reading", came, 1e-150, 1e150, "", "by definition: above 0"); err != nil {
 		return err
 	}
-	if err := quantity.Within("mean of the logarithm", mean, -300, 300, "", ""); err != nil {
+	if err := quantity.Within("mean of the logarithm", mean, -300, 300, "", quantity.OwnBounds); err != nil {
 		return err
 	}
-	return quantity.Within("standard deviation of the logarithm", sd, 1e-150, 20, "", "above 0")
+	return quantity.Within("standard deviation of the logarithm", sd, 1e-150, 20, "", "by definition: above 0")
 }
 
 func scored(came, mean, sd float64) error {
 	if err := enough([]float64{came, mean}, 2); err != nil {
 		return err
 	}
-	return quantity.Within("standard deviation", sd, 1e-150, 1e150, "", "above 0")
+	return quantity.Within("standard deviation", sd, 1e-150, 1e150, "", "by definition: above 0")
 }
 
 // Pinball is the loss of a forecast quantile: p of the distance when the
 // reading came above it, 1-p when below. p above 0 and below 1. (Koenker &
 // Bassett 1978, Econometrica 46:33)
 func Pinball(came, quantile, p float64) (float64, error) {
-	if err := quantity.Within("share p", p, 1e-9, 1-1e-9, "", ""); err != nil {
+	if err := quantity.Within("share p", p, 1e-9, 1-1e-9, "", quantity.OwnBounds); err != nil {
 		return 0, err
 	}
 	if err := enough([]float64{came, quantile}, 2); err != nil {
@@ -103,10 +103,10 @@ func IntervalScore(came, low, high, alpha float64) (float64, error) {
 	if err := enough([]float64{came, low}, 2); err != nil {
 		return 0, err
 	}
-	if err := quantity.Within("upper end", high, low, 1e150, "", "not below the lower end"); err != nil {
+	if err := quantity.Within("upper end", high, low, 1e150, "", "by definition: not below the lower end"); err != nil {
 		return 0, err
 	}
-	if err := quantity.Within("alpha", alpha, 0.0001-1e-12, 0.5, "", ""); err != nil {
+	if err := quantity.Within("alpha", alpha, 0.0001-1e-12, 0.5, "", quantity.OwnBounds); err != nil {
 		return 0, err
 	}
 	return high - low + 2/alpha*max(low-came, came-high, 0), nil

@@ -71,10 +71,10 @@ func sharesOf(b []float64) Shares {
 }
 
 func seasonal(values []float64, period int, how Season) error {
-	if err := quantity.Within("period", float64(period), 2, 366, "readings", ""); err != nil {
+	if err := quantity.Within("period", float64(period), 2, 366, "readings", quantity.OwnBounds); err != nil {
 		return err
 	}
-	if err := quantity.Within("kind of season", float64(how), float64(Additive), float64(Multiplicative), "", ""); err != nil {
+	if err := quantity.Within("kind of season", float64(how), float64(Additive), float64(Multiplicative), "", quantity.OwnBounds); err != nil {
 		return err
 	}
 	if err := enough(values, 2*period+1); err != nil {
@@ -84,7 +84,7 @@ func seasonal(values []float64, period int, how Season) error {
 		if how == Additive {
 			break
 		}
-		if err := quantity.Within("reading under a season that multiplies", v, 1e-150, 1e150, "", "above 0"); err != nil {
+		if err := quantity.Within("reading under a season that multiplies", v, 1e-150, 1e150, "", "by definition: above 0"); err != nil {
 			return err
 		}
 	}

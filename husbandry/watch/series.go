@@ -9,11 +9,11 @@ import (
 
 // enough refuses a series with fewer than least values or one that is not finite.
 func enough(values []float64, least int) error {
-	if err := quantity.Within("number of readings", float64(len(values)), float64(least), 1e7, "", ""); err != nil {
+	if err := quantity.Within("number of readings", float64(len(values)), float64(least), 1e7, "", quantity.OwnBounds); err != nil {
 		return err
 	}
 	for _, v := range values {
-		if err := quantity.Within("reading", v, -1e150, 1e150, "", ""); err != nil {
+		if err := quantity.Within("reading", v, -1e150, 1e150, "", quantity.OwnBounds); err != nil {
 			return err
 		}
 	}

@@ -103,11 +103,11 @@ func smoothable(values []float64, least, ahead int, shares ...quantity.Fraction)
 	if err := enough(values, least); err != nil {
 		return err
 	}
-	if err := quantity.Within("readings ahead", float64(ahead), 1, 1000, "", ""); err != nil {
+	if err := quantity.Within("readings ahead", float64(ahead), 1, 1000, "", quantity.OwnBounds); err != nil {
 		return err
 	}
 	for _, s := range shares {
-		if err := quantity.Within("smoothing share", float64(s), 0, 1, "", ""); err != nil {
+		if err := quantity.Within("smoothing share", float64(s), 0, 1, "", quantity.ByDefinition); err != nil {
 			return err
 		}
 	}

@@ -25,7 +25,7 @@ func TheilSen(x, y []float64, confidence quantity.Fraction) (Trend, error) {
 	if err := pairs(x, y, 3); err != nil {
 		return Trend{}, err
 	}
-	if err := quantity.Within("confidence", float64(confidence), 0.5, 0.9999, "", ""); err != nil {
+	if err := quantity.Within("confidence", float64(confidence), 0.5, 0.9999, "", quantity.OwnBounds); err != nil {
 		return Trend{}, err
 	}
 	var slopes []float64
@@ -36,7 +36,7 @@ func TheilSen(x, y []float64, confidence quantity.Fraction) (Trend, error) {
 			}
 		}
 	}
-	if err := quantity.Within("number of different x", float64(len(slopes)), 1, math.MaxInt32, "", "more than one"); err != nil {
+	if err := quantity.Within("number of different x", float64(len(slopes)), 1, math.MaxInt32, "", "by definition: more than one"); err != nil {
 		return Trend{}, err
 	}
 	slices.Sort(slopes)
@@ -85,10 +85,10 @@ func pairs(x, y []float64, least int) error {
 	if err := enough(x, least); err != nil {
 		return err
 	}
-	if err := quantity.Within("number of y", float64(len(y)), float64(len(x)), float64(len(x)), "", "as many as x"); err != nil {
+	if err := quantity.Within("number of y", float64(len(y)), float64(len(x)), float64(len(x)), "", "by definition: as many as x"); err != nil {
 		return err
 	}
-	if err := quantity.Within("number of readings", float64(len(x)), float64(least), 3000, "", "compared two by two"); err != nil {
+	if err := quantity.Within("number of readings", float64(len(x)), float64(least), 3000, "", "bounds of this program: they are compared two by two"); err != nil {
 		return err
 	}
 	return enough(y, least)

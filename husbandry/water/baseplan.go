@@ -45,8 +45,8 @@ const (
 
 func checkDosed(w Water) error {
 	return first(
-		quantity.Within("pH", float64(w.PH), lowestDosedPH, highestDosedPH, "", "range of this package for dosing"),
-		quantity.Within("alkalinity", float64(w.Alkalinity), leastDosed, mostDosed, "mg/L as CaCO3", "range of this package for dosing"))
+		quantity.Within("pH", float64(w.PH), lowestDosedPH, highestDosedPH, "", quantity.OwnBounds),
+		quantity.Within("alkalinity", float64(w.Alkalinity), leastDosed, mostDosed, "mg/L as CaCO3", quantity.OwnBounds))
 }
 
 // PHAfterBase gives the pH after so much alkalinity was added with a base: closed,

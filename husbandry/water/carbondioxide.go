@@ -10,7 +10,7 @@ import (
 // is out of its depth: carbonate, borate and hydroxide take their shares.
 const simpleToPH = 8.4
 
-const carbonRange = "range of this package; trustworthy to pH 8.4"
+const carbonRange = quantity.OwnBounds + "; trustworthy to pH 8.4"
 
 func checkCarbon(ph quantity.PH, t quantity.Celsius, a quantity.AlkalinityCaCO3) error {
 	return first(
@@ -99,7 +99,7 @@ func InorganicCarbon(ph quantity.PH, t quantity.Celsius, a quantity.AlkalinityCa
 	}
 	c, h := pureSystem(t), hydrogen(ph)
 	alone := quantity.MilliequivalentsPerL(hydroxide(t, h) * 1000).CaCO3()
-	if err := quantity.Within("alkalinity", float64(a), float64(alone), mostLoad, "mg/L as CaCO3", "hydroxide alone at this pH"); err != nil {
+	if err := quantity.Within("alkalinity", float64(a), float64(alone), mostLoad, "mg/L as CaCO3", "carbonate system: hydroxide alone at this pH"); err != nil {
 		return Millimolar(nan), err
 	}
 	return Millimolar(equivalents(a-alone) / c.alkalinityPerCO2(h) * c.carbonPerCO2(h) * 1000), nil

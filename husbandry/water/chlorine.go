@@ -12,7 +12,7 @@ const HarmfulChlorine quantity.MgPerL = 0.05
 func ChlorineAfterTopUp(tap quantity.MgPerL, replaced quantity.Fraction) (quantity.MgPerL, error) {
 	err := first(
 		quantity.Within("chlorine", float64(tap), 0, 20, "mg/L", ofPackage),
-		quantity.Within("share replaced", float64(replaced), 0, 1, "", "a share"))
+		quantity.Within("share replaced", float64(replaced), 0, 1, "", quantity.ByDefinition))
 	if err != nil {
 		return quantity.MgPerL(nan), err
 	}

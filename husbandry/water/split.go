@@ -21,7 +21,7 @@ func Split(figure Derived, before, after []float64) ([]float64, error) {
 	n := len(before)
 	err := first(
 		quantity.Within("number of inputs", float64(n), 1, mostInputs, "", ofPackage),
-		quantity.Within("number of inputs after", float64(len(after)), float64(n), float64(n), "", "as many as before"))
+		quantity.Within("number of inputs after", float64(len(after)), float64(n), float64(n), "", "by definition: as many as before"))
 	if err != nil {
 		return nil, err
 	}

@@ -34,7 +34,7 @@ const (
 	mostVolume = 1e9  // L
 	mostLoad   = 1e5  // mg/L
 	mostMass   = 1e12 // g
-	ofPackage  = "range of this package"
+	ofPackage  = quantity.OwnBounds
 )
 
 func checkPH(ph quantity.PH) error {
