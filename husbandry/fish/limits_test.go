@@ -216,8 +216,8 @@ func TestDefaultRateIsThatOfRafts(t *testing.T) {
 
 // Words keep the digits that they have room for.
 func TestDigitsOfWords(t *testing.T) {
-	l := Limit{Name: "solids", Feed: 20000001, Biomass: 2000000.1}
-	if got := l.Words(); got != "solids carry 20000001 g of feed a day, 2000000.1 kg of fish" {
+	l := Limit{Name: "solids", Feed: 20000001, Biomass: 20000000.1}
+	if got := l.Words(); got != "solids carry 20000001 g of feed a day, 20000000.1 kg of fish" {
 		t.Error(got)
 	}
 	if g, err := shareOf(100, "1.1"); err != nil || math.Abs(float64(g)-1.1) > 1e-12 {
