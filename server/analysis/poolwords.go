@@ -31,17 +31,24 @@ func (c *comparison) words(ids []uuid.UUID, out *freshetv1.CompareSitesResponse,
 			s += fmt.Sprintf(" Yours stands at %d of %d.", f.RankLow, len(out.Sites))
 		}
 	}
-	apart, err := c.apart(ids, own)
-	return s + apart, err
+	var err error
+	if out.ApartCount, err = c.apart(ids, own); err != nil || out.ApartCount == nil {
+		return s, err
+	}
+	others := len(out.Sites) - 1
+	if out.GetApartCount() == 0 {
+		return s + fmt.Sprintf(" It cannot be told apart from any of the %d others.", others), nil
+	}
+	return s + fmt.Sprintf(" It can be told apart from %d of the %d others; of sites told apart so, up to 1 in 10 may be so by chance.", out.GetApartCount(), others), nil
 }
 
-// apart says from how many of the others the caller's own can be told, with
-// false discoveries bounded however many are compared.
-func (c *comparison) apart(ids []uuid.UUID, own string) (string, error) {
+// apart counts the others from which the caller's own can be told, with false
+// discoveries bounded however many are compared; nil without an own site.
+func (c *comparison) apart(ids []uuid.UUID, own string) (*uint32, error) {
 	id, err := uuid.Parse(own)
 	mine := c.rows[id]
 	if err != nil || mine == nil {
-		return "", nil //nolint:nilerr // no own site is pointed out
+		return nil, nil //nolint:nilerr,nilnil // no own site is pointed out
 	}
 	var ps []float64
 	for _, other := range ids {
@@ -51,18 +58,15 @@ func (c *comparison) apart(ids []uuid.UUID, own string) (string, error) {
 	}
 	found, err := pool.Discoveries(ps, falseShare)
 	if err != nil {
-		return "", err
+		return nil, err
 	}
-	n := 0
+	n := uint32(0)
 	for _, told := range found {
 		if told {
 			n++
 		}
 	}
-	if n == 0 {
-		return fmt.Sprintf(" It cannot be told apart from any of the %d others.", len(ps)), nil
-	}
-	return fmt.Sprintf(" It can be told apart from %d of the %d others; of sites told apart so, up to 1 in 10 may be so by chance.", n, len(ps)), nil
+	return &n, nil
 }
 
 // ownSoil puts the caller's soil beds beside, on the same definition, and a

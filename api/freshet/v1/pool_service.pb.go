@@ -185,7 +185,9 @@ type CompareSitesResponse struct {
 	// Version of the definition. Figures of two versions are never set beside each other.
 	DefinitionVersion uint32 `protobuf:"varint,9,opt,name=definition_version,json=definitionVersion,proto3" json:"definition_version,omitempty"`
 	// Common claims put to the test for the caller's own site.
-	Claims        []*Answer `protobuf:"bytes,10,rep,name=claims,proto3" json:"claims,omitempty"`
+	Claims []*Answer `protobuf:"bytes,10,rep,name=claims,proto3" json:"claims,omitempty"`
+	// From how many of the other sites the caller's own can be told apart; of those told apart, up to 1 in 10 may be so by chance. Unset without an own site, and where the sites differ by no more than chance.
+	ApartCount    *uint32 `protobuf:"varint,11,opt,name=apart_count,json=apartCount,proto3,oneof" json:"apart_count,omitempty"`
 	unknownFields protoimpl.UnknownFields
 	sizeCache     protoimpl.SizeCache
 }
@@ -288,6 +290,13 @@ func (x *CompareSitesResponse) GetClaims() []*Answer {
 		return x.Claims
 	}
 	return nil
+}
+
+func (x *CompareSitesResponse) GetApartCount() uint32 {
+	if x != nil && x.ApartCount != nil {
+		return *x.ApartCount
+	}
+	return 0
 }
 
 // SiteFigure is one site's figure.
@@ -973,7 +982,7 @@ const file_freshet_v1_pool_service_proto_rawDesc = "" +
 	"\ameasure\x18\x01 \x01(\x0e2\x17.freshet.v1.PoolMeasureR\ameasure\x12\x17\n" +
 	"\afrom_on\x18\x02 \x01(\tR\x06fromOn\x12\x13\n" +
 	"\x05to_on\x18\x03 \x01(\tR\x04toOn\x12\x17\n" +
-	"\asite_id\x18\x04 \x01(\tR\x06siteId\"\x9d\x03\n" +
+	"\asite_id\x18\x04 \x01(\tR\x06siteId\"\xd3\x03\n" +
 	"\x14CompareSitesResponse\x12\x1e\n" +
 	"\n" +
 	"definition\x18\x01 \x01(\tR\n" +
@@ -988,7 +997,10 @@ const file_freshet_v1_pool_service_proto_rawDesc = "" +
 	"\bown_soil\x18\b \x01(\v2\x12.freshet.v1.AnswerR\aownSoil\x12-\n" +
 	"\x12definition_version\x18\t \x01(\rR\x11definitionVersion\x12*\n" +
 	"\x06claims\x18\n" +
-	" \x03(\v2\x12.freshet.v1.AnswerR\x06claims\"\xa0\x02\n" +
+	" \x03(\v2\x12.freshet.v1.AnswerR\x06claims\x12$\n" +
+	"\vapart_count\x18\v \x01(\rH\x00R\n" +
+	"apartCount\x88\x01\x01B\x0e\n" +
+	"\f_apart_count\"\xa0\x02\n" +
 	"\n" +
 	"SiteFigure\x12\x17\n" +
 	"\asite_id\x18\x01 \x01(\tR\x06siteId\x12\x12\n" +
@@ -1120,6 +1132,7 @@ func file_freshet_v1_pool_service_proto_init() {
 	}
 	file_freshet_v1_answer_proto_init()
 	file_freshet_v1_trial_proto_init()
+	file_freshet_v1_pool_service_proto_msgTypes[1].OneofWrappers = []any{}
 	type x struct{}
 	out := protoimpl.TypeBuilder{
 		File: protoimpl.DescBuilder{

@@ -29,6 +29,11 @@ export async function ask(device: Device, siteId: string, measure: PoolMeasure):
   return { figures, at };
 }
 
+/** Puts away what was heard: the cooperative shows it no more. */
+export function forget(siteId: string, measure: PoolMeasure): void {
+  localStorage.removeItem(keyOf(siteId, measure));
+}
+
 /** What the invented cooperative says of each measure, by the measure's number; `freshetd demo --keep` writes it. */
 export async function invented(at: number): Promise<Map<PoolMeasure, Heard>> {
   const reader = new BinaryReader(new Uint8Array(await (await fetch('invented.together.bin')).arrayBuffer()));

@@ -1,7 +1,7 @@
 // Units a person reads. Inside everything is SI; here is the edge.
 import { UnitSystem } from '../gen/freshet/v1/member_pb';
 
-export type Kind = 'mass' | 'volume' | 'area' | 'temperature' | 'flow' | 'length' | 'yield' | 'areaMass';
+export type Kind = 'mass' | 'volume' | 'area' | 'temperature' | 'flow' | 'length' | 'yield' | 'areaMass' | 'waterForMass' | 'energyForMass' | 'workForMass';
 
 /** One unit: shown = (si - zero) / scale, from the size on at which it is used. */
 export interface UnitRow {
@@ -14,7 +14,7 @@ export interface UnitRow {
 
 const unit = (symbol: string, scale: number, from = 0, digits = 3, zero = 0): UnitRow => ({ symbol, scale, zero, from, digits });
 
-/** By kind, smallest first. Base units: g, L, m2, degC, L/h, m, kg/m2. The US gallon is 231 cubic inches, the pound 453.59237 g. */
+/** By kind, smallest first. Base units: g, L, m2, degC, L/h, m, kg/m2, g/m2, L/kg, kWh/kg, h/kg. The US gallon is 231 cubic inches, the pound 453.59237 g. */
 const metric: Record<Kind, UnitRow[]> = {
   mass: [unit('g', 1), unit('kg', 1000, 1000)],
   volume: [unit('mL', 0.001), unit('L', 1, 1)],
@@ -24,6 +24,9 @@ const metric: Record<Kind, UnitRow[]> = {
   length: [unit('cm', 0.01), unit('m', 1, 1)],
   yield: [unit('kg/m²', 1, 0, 2)],
   areaMass: [unit('g/m²', 1)],
+  waterForMass: [unit('L/kg', 1)],
+  energyForMass: [unit('kWh/kg', 1)],
+  workForMass: [unit('h/kg', 1)],
 };
 
 const american: Record<Kind, UnitRow[]> = {
@@ -35,6 +38,9 @@ const american: Record<Kind, UnitRow[]> = {
   length: [unit('in', 0.0254), unit('ft', 0.3048, 0.9)],
   yield: [unit('lb/ft²', 4.88242763638305, 0, 2)],
   areaMass: [unit('oz/ft²', 305.151727)],
+  waterForMass: [unit('gal/lb', 3.785411784 / 0.45359237)],
+  energyForMass: [unit('kWh/lb', 1 / 0.45359237)],
+  workForMass: [unit('h/lb', 1 / 0.45359237)],
 };
 
 /** The units of a kind a person picks from. */

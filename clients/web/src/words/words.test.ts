@@ -40,6 +40,23 @@ test.each(Object.keys(languages) as Language[])('%s names every crop and fish of
   for (const reason of Object.keys(ErrorReason).filter((r) => /^[A-Z_]+$/.test(r) && r !== 'UNSPECIFIED')) expect(words.trouble[reason], reason).toHaveLength(2);
 });
 
+test.each(Object.keys(languages) as Language[])('%s says why a site was left out of a comparison, for each reason of the server', async (language) => {
+  const { why } = (await wordsFor(language))(sayIn(language)).together;
+  const go = ['pool', 'poolfish'].map((name) => readFileSync(`../../server/analysis/${name}.go`, 'utf8')).join('');
+  const reasons = [...go.matchAll(/c\.left\["([^"]+)"\]|eachFish\(ctx, "([^"]+)"/g)].map((m) => m[1] ?? m[2]!);
+  expect(reasons.length).toBeGreaterThan(4);
+  for (const reason of reasons) expect(why[reason], reason).toBeTruthy();
+});
+
+test('a figure for each kilogram is told for each pound', async () => {
+  const american = new Say('en-US', UnitSystem.US_CUSTOMARY, 'UTC', () => 0);
+  // 100 L/kg by NIST SP 811, appendix B: 3.785412 L in a gallon, 0.45359237 kg in a pound.
+  expect(american.amount('waterForMass', 100)).toBe('12\u00a0gal/lb');
+  expect(american.amount('energyForMass', 10)).toBe('4.54\u00a0kWh/lb');
+  expect(american.amount('yield', 10)).toBe('2\u00a0lb/ft²');
+  expect(en(american).together.define[4]).toContain('gallons');
+});
+
 test('a number chooses its form, and decimals their mark', async () => {
   expect(en(sayIn('en')).shell.waiting(1)).toBe('1 entry only on this phone');
   expect(en(sayIn('en')).shell.waiting(2)).toBe('2 entries only on this phone');

@@ -1,5 +1,6 @@
 // English for the cooperative: joining, what waits, what was refused, the others.
 import type { Say } from '../say';
+import { together } from './together';
 
 export const coop = (say: Say) => ({
   join: {
@@ -31,15 +32,5 @@ export const coop = (say: Say) => ({
     GROUP_TOO_SMALL: ['Too few sites share this to compare without showing who is who.', 'It appears when more share it.'], LAST_STEWARD: ['A cooperative keeps at least one steward.', 'Make another a steward first.'], INTERNAL: ['Something failed in the server.', 'It is tried again.'], UNAVAILABLE: ['The server cannot answer now.', 'It is tried again.'],
     IN_THE_FUTURE: ['It lies in the future.', 'Look at the day and the phone’s clock.'], INSTALL_COPIED: ['This phone was copied from another.', 'It goes on under a name of its own.'],
   } as Record<string, [what: string, hint: string]>,
-  together: {
-    title: 'Together', lead: 'The same measure for every site that shares it, each with its interval. Where intervals overlap, nobody is ahead.',
-    measure: { 1: 'Produce from a square metre in a year', 2: 'Feed for a kilogram of fish', 3: 'Fish that live', 4: 'Water for a kilogram', 5: 'Electricity for a kilogram', 6: 'Work for a kilogram' } as Record<number, string>,
-    own: 'ours', member: 'a member’s site', group: 'all of them', as: 'as recorded', pulled: 'drawn towards the group as far as the record is thin', rank: (low: number, high: number, n: number) => (low === high ? `place ${say.places(low, 0)} of ${say.places(n, 0)}` : `anywhere from place ${say.places(low, 0)} to ${say.places(high, 0)} of ${say.places(n, 0)}`),
-    n: (n: number) => say.count(n, { one: '# site', other: '# sites' }), days: (n: number) => say.count(n, { one: '# day of record', other: '# days of record' }), leftOut: (n: number, why: string) => `${say.count(n, { one: '# site left out', other: '# sites left out' })}: ${why}`,
-    soil: 'Your own soil, same measure', asOf: (when: string) => `As heard ${when}.`, invented: 'This cooperative’s figures are invented, like the notebook.', definition: 'What is measured', method: 'How', notJoined: 'Alone, a loop can only be compared with its own past. In a cooperative, sites that share a measure stand side by side here.', ask: 'Asking the cooperative',
-    sharing: 'What we share', sharingLead: 'Each kind of record on its own. Private: nobody. Figures: counted without the name. Named: with the name. Open: others may read the records. It can be taken back at any time.',
-    level: { 1: 'private', 2: 'figures', 3: 'named', 4: 'open' } as Record<number, string>,
-    kinds: { all: 'Everything but work, money, notes and photos', labour: 'Work', energy: 'Electricity', expense: 'Money' },
-    invite: 'Invite somebody', inviteLead: 'For whom?', role: { 1: 'steward', 2: 'grower', 3: 'helper here', 4: 'reader' } as Record<number, string>, valid: (when: string) => `Good for one person, until ${when}. Let them scan it, or read it to them.`,
-  },
+  ...together(say),
 });

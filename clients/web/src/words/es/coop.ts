@@ -1,5 +1,6 @@
 // Spanish for the cooperative: joining, what waits, what was refused, the others.
 import type { Say } from '../say';
+import { together } from './together';
 
 export const coop = (say: Say) => ({
   join: {
@@ -31,15 +32,5 @@ export const coop = (say: Say) => ({
     GROUP_TOO_SMALL: ['Muy pocos lugares comparten esto para comparar sin que se vea quién es quién.', 'Aparece cuando compartan más.'], LAST_STEWARD: ['Una cooperativa conserva al menos un responsable.', 'Haz antes responsable a otra persona.'], INTERNAL: ['Algo falló en el servidor.', 'Se prueba otra vez.'], UNAVAILABLE: ['El servidor no puede responder ahora.', 'Se prueba otra vez.'],
     IN_THE_FUTURE: ['Está en el futuro.', 'Mira el día y el reloj del teléfono.'], INSTALL_COPIED: ['Este teléfono se copió de otro.', 'Sigue con un nombre propio.'],
   } as Record<string, [what: string, hint: string]>,
-  together: {
-    title: 'Juntos', lead: 'La misma medida para cada lugar que la comparte, cada una con su intervalo. Donde los intervalos se solapan, nadie va por delante.',
-    measure: { 1: 'Producto de un metro cuadrado en un año', 2: 'Pienso por kilo de pez', 3: 'Peces que viven', 4: 'Agua por kilo', 5: 'Electricidad por kilo', 6: 'Trabajo por kilo' } as Record<number, string>,
-    own: 'el nuestro', member: 'el lugar de un socio', group: 'todos', as: 'según lo anotado', pulled: 'acercado al grupo cuanto menos hay anotado', rank: (low: number, high: number, n: number) => (low === high ? `puesto ${say.places(low, 0)} de ${say.places(n, 0)}` : `en cualquier puesto del ${say.places(low, 0)} al ${say.places(high, 0)} de ${say.places(n, 0)}`),
-    n: (n: number) => say.count(n, { one: '# lugar', other: '# lugares' }), days: (n: number) => say.count(n, { one: '# día anotado', other: '# días anotados' }), leftOut: (n: number, why: string) => `${say.count(n, { one: '# lugar fuera', other: '# lugares fuera' })}: ${why}`,
-    soil: 'Tu propia tierra, la misma medida', asOf: (when: string) => `Según lo oído ${when}.`, invented: 'Las cifras de esta cooperativa son inventadas, como el cuaderno.', definition: 'Qué se mide', method: 'Cómo', notJoined: 'Solo, un circuito únicamente puede compararse con su propio pasado. En una cooperativa, los lugares que comparten una medida aparecen aquí juntos.', ask: 'Preguntando a la cooperativa',
-    sharing: 'Lo que compartimos', sharingLead: 'Cada clase de registro por separado. Privado: nadie. Cifras: se cuenta sin el nombre. Con nombre: con el nombre. Abierto: otros pueden leer los registros. Se puede retirar en cualquier momento.',
-    level: { 1: 'privado', 2: 'cifras', 3: 'con nombre', 4: 'abierto' } as Record<number, string>,
-    kinds: { all: 'Todo menos trabajo, dinero, notas y fotos', labour: 'Trabajo', energy: 'Electricidad', expense: 'Dinero' },
-    invite: 'Invitar a alguien', inviteLead: '¿Para quién?', role: { 1: 'responsable', 2: 'cultivador', 3: 'ayudante aquí', 4: 'lector' } as Record<number, string>, valid: (when: string) => `Vale para una persona, hasta el ${when}. Que la lea con la cámara, o léesela.`,
-  },
+  ...together(say),
 });

@@ -1,0 +1,41 @@
+// Figures of a measure in the units of who reads them, and what may be said of them.
+import type { Desk } from '../desk.svelte';
+import { PoolMeasure, type CompareSitesResponse } from '../gen/freshet/v1/pool_service_pb';
+import type { Kind } from '../words/units';
+
+const kinds: Partial<Record<PoolMeasure, Kind>> = {
+  [PoolMeasure.PRODUCE_KG_PER_M2_YEAR]: 'yield', [PoolMeasure.WATER_L_PER_KG]: 'waterForMass',
+  [PoolMeasure.ENERGY_KWH_PER_KG]: 'energyForMass', [PoolMeasure.LABOUR_H_PER_KG]: 'workForMass',
+};
+
+/** A figure with its unit. Feed for growth is the same in any unit of weight. */
+export function figureOf(desk: Desk, measure: PoolMeasure, value: number): string {
+  const kind = kinds[measure];
+  if (kind) return desk.say.amount(kind, value, 2);
+  return measure === PoolMeasure.SURVIVAL_PERCENT ? desk.say.percent(value / 100) : desk.say.number(value, 2);
+}
+
+/** The definitions that the words of the app are of: of another version the server's own are shown. */
+export const defined = 1;
+
+/** What the figures say, in a few sentences. */
+export function saysOf(desk: Desk, measure: PoolMeasure, f: CompareSitesResponse): string[] {
+  const t = desk.t.together;
+  const n = f.sites.length;
+  const of = (v: number): string => figureOf(desk, measure, v);
+  const mean = f.group ? [t.mean(of(f.group.value), of(f.group.low ?? f.group.value), of(f.group.high ?? f.group.value))] : [];
+  if (f.betweenSd === 0) return [...mean, t.alike];
+  const own = f.sites.find((s) => s.own && s.rankHigh > 0);
+  return [...mean, ...(own ? [t.stands(own.rankLow, own.rankHigh, n)] : []), ...(f.apartCount === undefined ? [] : [t.apart(f.apartCount, n - 1)])];
+}
+
+/** The common claim that a loop gives ten times what soil gives, put to the test; nothing where there is no soil. */
+export function tenfoldOf(desk: Desk, f: CompareSitesResponse): string[] {
+  const t = desk.t.together;
+  const claim = f.claims.find((c) => c.name === 'ten_times_the_produce');
+  const e = claim?.estimate;
+  if (!claim || e?.low === undefined || e.high === undefined) return [];
+  const times = (v: number): string => desk.say.number(v, 2);
+  const so = claim.missing.length > 0 ? t.tenfoldYear : e.high < 10 ? t.tenfoldNo : e.low > 10 ? t.tenfoldYes : t.tenfoldOpen;
+  return [t.tenfold(times(e.value), times(e.low), times(e.high)), so, t.tenfoldNot];
+}

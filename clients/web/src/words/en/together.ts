@@ -1,0 +1,42 @@
+// English for how sites stand beside each other, and for what is shared.
+import { UnitSystem } from '../../gen/freshet/v1/member_pb';
+import type { Say } from '../say';
+
+export const together = (say: Say) => {
+  const american = say.units === UnitSystem.US_CUSTOMARY;
+  const [weight, ground, water] = american ? ['pound', 'square foot', 'gallons'] : ['kilogram', 'square metre', 'litres'];
+  return {
+    together: {
+      title: 'Together', lead: 'The same measure for every site that shares it, each with its interval. Where intervals overlap, nobody is ahead.',
+      measure: { 1: `Produce from a ${ground} in a year`, 2: `Feed for a ${weight} of fish`, 3: 'Fish that live', 4: `Water for a ${weight}`, 5: `Electricity for a ${weight}`, 6: `Work for a ${weight}` } as Record<number, string>,
+      own: 'ours', member: 'a member’s site', group: 'all of them',
+      rank: (low: number, high: number, n: number) => (low === high ? `place ${say.places(low, 0)} of ${say.places(n, 0)}` : `anywhere from place ${say.places(low, 0)} to ${say.places(high, 0)} of ${say.places(n, 0)}`),
+      n: (n: number) => say.count(n, { one: '# site', other: '# sites' }), days: (n: number) => say.count(n, { one: '# day of record', other: '# days of record' }),
+      leftOut: (n: number, why: string) => `${say.count(n, { one: '# site left out', other: '# sites left out' })}: ${why}`,
+      why: {
+        'no feed noted in the time': 'it noted no feed', 'less than 4 whole spans of 28 days on record': 'less than 112 days of record', 'feed noted on fewer than 50 in 100 days': 'feed noted on less than half of the days',
+        'no beds with a known area': 'no bed whose area is known', 'it was not noted': 'this was not noted', 'nothing was harvested': 'no harvest', 'fish were not weighed often enough': 'fish weighed too seldom', 'no fish were stocked': 'no fish put in',
+      } as Record<string, string>,
+      mean: (value: string, low: string, high: string) => `The mean of the group is ${value}, 9 times in 10 between ${low} and ${high}.`,
+      alike: 'The sites do not differ by more than chance would make them: nobody can be ranked.',
+      stands: (low: number, high: number, n: number) => (low === high ? `Ours stands at place ${low} of ${n}.` : `Ours stands anywhere from place ${low} to ${high} of ${n}: there are too few data to say closer.`),
+      apart: (n: number, others: number) => (n === 0 ? `It cannot be told apart from any of the ${others} others.` : `It can be told apart from ${n} of the ${others} others; of those, up to 1 in 10 may be so by chance.`),
+      tenfold: (ratio: string, low: string, high: string) => `Ten times the harvest of soil, as is often said? A ${ground} in our loop gave ${ratio} times what one of our soil gave, 9 times in 10 between ${low} and ${high}.`,
+      tenfoldYear: 'A whole year is needed to tell: soil bears in its season only.', tenfoldNo: 'So: not here.', tenfoldYes: 'So: here, yes.', tenfoldOpen: 'So: it cannot be told.',
+      tenfoldNot: 'Crops in the loop and in soil were not the same, and the ground under tanks and paths is not counted.',
+      soil: 'Our own soil, same measure', asOf: (when: string) => `As heard ${when}.`, invented: 'This cooperative’s figures are invented, like the notebook.', definition: 'What is measured',
+      define: {
+        1: `What was picked, as weighed at harvest, for each ${ground} of beds in loops and each year of record. Beds count whether planted or not.`, 2: `Feed given for each ${weight} that the fish gained alive. What dead fish had gained counts too.`,
+        3: 'Of each hundred fish put in, those alive or used, of groups that live or were put in within the time.', 4: `Water added to loops, in ${water}, for each ${weight} of produce and fish taken from them.`,
+        5: `Electricity by the meter, in kilowatt-hours, for each ${weight} of produce and fish.`, 6: `Work that was noted, in hours, for each ${weight} of produce and fish. Only of sites that share their work.`,
+      } as Record<number, string>,
+      method: 'Sites as random effects (restricted likelihood), their intervals after Hartung & Knapp 2001; each site’s figure is a ratio of sums over spans of 28 days (Cochran 1977), drawn towards the group as far as its record is thin.',
+      gone: 'What was heard before is put away: somebody may have taken theirs back.',
+      notJoined: 'Alone, a loop can only be compared with its own past. In a cooperative, sites that share a measure stand side by side here.', ask: 'Asking the cooperative',
+      sharing: 'What we share', sharingLead: 'Each kind of record on its own. Private: nobody. Figures: counted without the name. Named: with the name. Open: others may read the records. It can be taken back at any time.',
+      level: { 1: 'private', 2: 'figures', 3: 'named', 4: 'open' } as Record<number, string>,
+      kinds: { all: 'Everything but work, money, notes and photos', labour: 'Work', energy: 'Electricity', expense: 'Money' },
+      invite: 'Invite somebody', inviteLead: 'For whom?', role: { 1: 'steward', 2: 'grower', 3: 'helper here', 4: 'reader' } as Record<number, string>, valid: (when: string) => `Good for one person, until ${when}. Let them scan it, or read it to them.`,
+    },
+  };
+};
