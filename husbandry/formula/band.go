@@ -50,7 +50,7 @@ func band(text string) (low, high float64, ok bool) {
 // ends reads "3001-6000", of which the first may be below zero.
 func ends(text string) (low, high float64, ok bool) {
 	dash := strings.Index(strings.TrimLeft(text, "-"), "-")
-	if dash < 0 {
+	if dash == -1 {
 		return math.NaN(), math.NaN(), false
 	}
 	dash += len(text) - len(strings.TrimLeft(text, "-"))
@@ -61,6 +61,6 @@ func ends(text string) (low, high float64, ok bool) {
 
 // plainNumber reads a number with a decimal point or comma.
 func plainNumber(text string) (float64, bool) {
-	v, err := strconv.ParseFloat(strings.Replace(strings.TrimSpace(text), ",", ".", 1), 64)
+	v, err := strconv.ParseFloat(strings.ReplaceAll(strings.TrimSpace(text), ",", "."), 64)
 	return v, err == nil
 }

@@ -91,7 +91,7 @@ func pair(piece string) (name, value string, found bool) {
 		return "per", strings.TrimSpace(what), true
 	}
 	at := strings.IndexAny(piece, "=<>")
-	if at < 0 {
+	if at == -1 {
 		return "", "", false
 	}
 	name, value = strings.TrimSpace(piece[:at]), strings.TrimPrefix(piece[at:], "=")

@@ -67,8 +67,8 @@ var heatFormulas = []formula.Formula{
 		Name: "water_warming_btu", Title: "What energy warms these gallons, in BTU?", Unit: "BTU", Source: "mass times 4.186 kJ/kg K times rise; international table BTU", Range: "0 to 180 degF",
 		Also:     []string{"heat 300 gal by 80 F", "heat 300 gal water by 80 F", "heat 300 gal by 80 degF", "heat 300 gal water by 80 degF", "water heating BTU"},
 		Cautions: []string{ElectricityCaution},
-		Inputs: []formula.Input{{Name: "gallons", Meaning: "water", Unit: "gal", Low: litresBound.low / gallonsToKilograms(1), High: litresBound.high / gallonsToKilograms(1), Also: also("gal", "volume_gal")},
-			{Name: "rise_f", Meaning: "temperature rise", Unit: "degF", Low: riseBound.low / fahrenheitRiseToKelvin(1), High: riseBound.high / fahrenheitRiseToKelvin(1), Also: also("dT_F")}},
+		Inputs: []formula.Input{{Name: "gallons", Meaning: "water", Unit: "gal", Low: 0, High: litresBound.high / gallonsToKilograms(1), Also: also("gal", "volume_gal")},
+			{Name: "rise_f", Meaning: "temperature rise", Unit: "degF", Low: 0, High: riseBound.high / fahrenheitRiseToKelvin(1), Also: also("dT_F")}},
 		Work: func(in *formula.Given) (formula.Answer, error) {
 			kwh, err := WarmingEnergy(quantity.Kilograms(gallonsToKilograms(in.Float("gallons"))), fahrenheitRiseToKelvin(in.Float("rise_f")))
 			return number(btuPerHour(float64(kwh)*1000), err) // a kilowatt hour is a kilowatt for an hour

@@ -84,30 +84,23 @@ func checkCurve(curve []PumpPoint) error {
 	return nil
 }
 
-// meet halves the stretch between two points of the curve until both heads agree.
-// Forty halvings leave less than a millionth of a millionth of the stretch.
+// meet halves the stretch between two points of the curve, left of which the pump
+// lifts more than the run asks for, until no number lies between them.
 func meet(left, right PumpPoint, r Run) (PumpPoint, error) {
-	low, high := 0.0, 1.0
-	for range 40 {
-		middle := (low + high) / 2
-		p := between(left, right, middle)
-		asked, err := SystemHead(r, p.Flow)
+	for {
+		middle := PumpPoint{Flow: (left.Flow + right.Flow) / 2, Head: (left.Head + right.Head) / 2}
+		if middle.Flow <= left.Flow || middle.Flow >= right.Flow {
+			return left, nil
+		}
+		asked, err := SystemHead(r, middle.Flow)
 		if err != nil {
 			return PumpPoint{}, err
 		}
-		if asked <= p.Head {
-			low = middle
+		if asked <= middle.Head {
+			left = middle
 		} else {
-			high = middle
+			right = middle
 		}
-	}
-	return between(left, right, low), nil
-}
-
-func between(left, right PumpPoint, share float64) PumpPoint {
-	return PumpPoint{
-		Flow: left.Flow + quantity.LitresPerMinute(share)*(right.Flow-left.Flow),
-		Head: left.Head + quantity.Metres(share)*(right.Head-left.Head),
 	}
 }
 

@@ -23,8 +23,10 @@ func leading(text string) (f figure, rest string, ok bool) {
 	}
 	whole := run(text, end)
 	part := whole
-	if whole < len(text) && (text[whole] == '.' || text[whole] == ',') && run(text, whole+1) > whole+1 {
-		part = run(text, whole+1)
+	if whole < len(text) && (text[whole] == '.' || text[whole] == ',') {
+		if after := run(text, whole+1); after > whole+1 {
+			part = after
+		}
 	}
 	if part == end {
 		return figure{}, text, false
@@ -51,7 +53,7 @@ func run(text string, from int) int {
 
 // decimal reads digits with a decimal point or comma.
 func decimal(text string) float64 {
-	v, err := strconv.ParseFloat(strings.Replace(text, ",", ".", 1), 64)
+	v, err := strconv.ParseFloat(strings.ReplaceAll(text, ",", "."), 64)
 	if err != nil {
 		return math.NaN()
 	}

@@ -18,7 +18,7 @@ const manyDigits = 12
 type tolerance struct {
 	absolute  float64
 	relative  float64
-	figures   int  // round both to so many significant figures; 0: do not
+	figures   int  // round both to so many significant figures, whatever else is said; 0: do not
 	asPrinted bool // nothing is said in figures: the digits printed must be the same
 	lowerToo  bool // anything lower is fine
 	flat      bool // the points do not determine the figure: it must be said so
@@ -34,7 +34,7 @@ func allow(text string) tolerance {
 	_, absolute := following(whole, "abs")
 	_, relative := following(strings.Fields(said), "rel")
 	switch {
-	case t.figures > 0, strings.HasPrefix(said, "exact"):
+	case strings.HasPrefix(said, "exact"):
 	case absolute || relative:
 		t.absolute, _ = following(whole, "abs")
 		t.relative, _ = following(whole, "rel")

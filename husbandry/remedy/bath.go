@@ -31,7 +31,7 @@ const (
 )
 
 // justBelow10 puts 10 degC itself with the warmer, stricter limit.
-var justBelow10 = quantity.Celsius(math.Nextafter(10, 0))
+var justBelow10 = quantity.Celsius(math.Nextafter(10, coldest))
 
 // baths: sources disagree, and each keeps its own threshold.
 var baths = []Bath{
