@@ -145,10 +145,11 @@ func (m *callMatrix) may(t *testing.T, who string, call protoreflect.MethodDescr
 		return (who == "steward" || who == "grower") && f == m.own[who], true
 	case "RevokeDevice":
 		return who == "steward" || person && f == m.own[who], true
-	case "CompareSites", "PlanTrial":
+	case "CompareSites", "PlanTrial", "PutPhotoThumbnail", "PutPhotoChunk":
 		return person && f == m.own[who], true
 	case "ListSharing", "GetMorning", "DescribeWater", "ExplainChange", "EstimateTrouble", "SuggestRation", "GetNitrogenBudget", "GetStockingLimits",
-		"ForecastFishHarvest", "ForecastBearing", "SuggestSowing", "PlanSowing", "JudgeRemedy", "GetLarder", "GetOutlook", "FindSigns", "ListSeries", "GetTrialResult":
+		"ForecastFishHarvest", "ForecastBearing", "SuggestSowing", "PlanSowing", "JudgeRemedy", "GetLarder", "GetOutlook", "FindSigns", "ListSeries", "GetTrialResult",
+		"FindPhotoFiles", "GetPhotoThumbnail", "GetPhotoChunk":
 		return m.sees(who, f, withdrawn), true
 	}
 	// The science is everybody's; answers from records go to those who see them.

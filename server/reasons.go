@@ -77,6 +77,14 @@ var meanings = map[freshetv1.ErrorReason]meaning{
 		"it lies in the future", "look at its date and at the device's clock"},
 	freshetv1.ErrorReason_ERROR_REASON_INSTALL_COPIED: {codes.FailedPrecondition,
 		"another device pushes as this install", "this copy takes an install of its own when it next syncs"},
+	freshetv1.ErrorReason_ERROR_REASON_PHOTO_ROOM_USED: {codes.FailedPrecondition,
+		"there is no room left for the files of photos", "take back photos that nobody needs (a photo that is voided frees its room), or ask who keeps the server for more"},
+	freshetv1.ErrorReason_ERROR_REASON_PHOTO_DIFFERS: {codes.InvalidArgument,
+		"the file that came is not the one that the photo names", "it is sent again from the start; if it stays, take the picture again"},
+	freshetv1.ErrorReason_ERROR_REASON_PHOTO_TELLS_MORE: {codes.InvalidArgument,
+		"the file holds more than the picture: the place, the camera or words", "note the photo anew; what the camera wrote is taken off first"},
+	freshetv1.ErrorReason_ERROR_REASON_PHOTO_TOO_LARGE: {codes.InvalidArgument,
+		"the picture is larger than can be looked at safely", "make it smaller and note it anew"},
 }
 
 // reasonName is the reason as it travels: "SITE_NOT_YOURS".

@@ -35,6 +35,12 @@ var paths = []path{
 	{freshetv1.SyncService_Hello_FullMethodName, "POST", "/v1/hello"},
 	{freshetv1.SyncService_Push_FullMethodName, "POST", "/v1/push"},
 
+	{freshetv1.PhotoService_FindPhotoFiles_FullMethodName, "GET", "/v1/sites/{site_id}/photos"},
+	{freshetv1.PhotoService_PutPhotoThumbnail_FullMethodName, "PUT", "/v1/sites/{site_id}/photos/thumbnail"},
+	{freshetv1.PhotoService_PutPhotoChunk_FullMethodName, "PUT", "/v1/sites/{site_id}/photos/chunks/{number}"},
+	{freshetv1.PhotoService_GetPhotoThumbnail_FullMethodName, "GET", "/v1/sites/{site_id}/photos/thumbnail"},
+	{freshetv1.PhotoService_GetPhotoChunk_FullMethodName, "GET", "/v1/sites/{site_id}/photos/chunks/{number}"},
+
 	{freshetv1.HusbandryService_ListFormulas_FullMethodName, "GET", "/v1/formulas"},
 	{freshetv1.HusbandryService_Compute_FullMethodName, "POST", "/v1/formulas/{name}"},
 	{freshetv1.HusbandryService_ComputeBatch_FullMethodName, "POST", "/v1/formulas"},

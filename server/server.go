@@ -38,6 +38,9 @@ type Options struct {
 	// App answers what is no call on the HTTP port, or leaves it to next, which
 	// refuses. Nil: all of it is refused.
 	App func(next http.Handler) http.Handler
+	// PhotoRoom is how many bytes files of photos may take up, of one member and
+	// at one site. 0: a GiB and four.
+	PhotoRoom store.PhotoRoom
 }
 
 // A Server answers calls over a store. Its fields are for the services of this
@@ -78,7 +81,7 @@ func New(st *store.Store, options Options) (*Server, error) {
 	}
 	s.gate = newGate(st, s.GRPCAddress().IP.IsLoopback())
 	s.calls = grpc.NewServer(s.serverOptions(secured)...)
-	s.register()
+	s.register(options)
 	s.web, err = newWeb(s.calls, secured, options.App, s.log)
 	if err != nil {
 		return nil, errors.Join(err, s.grpcListener.Close(), s.webListener.Close())
@@ -121,10 +124,11 @@ func (s *Server) serverOptions(secured *tls.Config) []grpc.ServerOption {
 }
 
 // register is the list of services: one line and one file each.
-func (s *Server) register() {
+func (s *Server) register(options Options) {
 	calls, hints := registrar{s.calls, s.gate.Permit}, newHints()
 	freshetv1.RegisterAccountServiceServer(calls, newAccounts(s.Store, hints))
 	freshetv1.RegisterSyncServiceServer(calls, newSync(s.Store, s.now, hints, s.identifyAgain))
+	freshetv1.RegisterPhotoServiceServer(calls, newPhotos(s.Store, options.PhotoRoom))
 	freshetv1.RegisterHusbandryServiceServer(calls, newHusbandry())
 	freshetv1.RegisterAnalysisServiceServer(calls, analysis.New(s.Store, s.now))
 	freshetv1.RegisterPoolServiceServer(calls, analysis.NewPool(s.Store, s.now))

@@ -4,6 +4,7 @@ import (
 	"context"
 	"encoding/json"
 	"errors"
+	"fmt"
 	"maps"
 	neturl "net/url"
 	"slices"
@@ -173,7 +174,7 @@ func closedTables(t *testing.T, conn *pgx.Conn) []closedTable {
 	rows, err := conn.Query(context.Background(), `SELECT c.relname, coalesce(k.kept_in, ''), coalesce(k.house, false),
 			jsonb_object_agg(a.attname, format_type(a.atttypid, NULL)) FILTER (WHERE a.attnotnull AND NOT a.atthasdef)
 		FROM pg_class c JOIN pg_attribute a ON a.attrelid = c.oid AND a.attnum > 0 LEFT JOIN kinds k ON k.kept_in = c.relname
-		WHERE c.relnamespace = 'public'::regnamespace AND c.relkind IN ('r', 'p') AND c.relname NOT IN ('account_sites', 'sharings', 'shared_now', 'cooperatives', 'members', 'sites')
+		WHERE c.relnamespace = 'public'::regnamespace AND c.relkind IN ('r', 'p') AND c.relname NOT IN ('account_sites', 'sharings', 'shared_now', 'cooperatives', 'members', 'sites', 'photo_files', 'photo_chunks')
 			AND EXISTS (SELECT FROM pg_attribute s WHERE s.attrelid = c.oid AND s.attname = 'site_id') GROUP BY 1, 2, 3 ORDER BY 1`)
 	if err != nil {
 		t.Fatal(err)
@@ -297,6 +298,52 @@ func (m *matrix) try(t *testing.T, conn *pgx.Conn, role store.Role, table closed
 		}
 	}
 	return tried
+}
+
+// TestMatrixOfFiles is TestMatrixOfTheDatabase for the files of photos, which
+// are seen and kept as photos are.
+func TestMatrixOfFiles(t *testing.T) {
+	url := storetest.URL(t)
+	m := newMatrix(t, url)
+	for _, site := range append(m.own[:], m.others[:]...) {
+		write(t, url, fmt.Sprintf(`INSERT INTO photo_files (site_id, sha256, sender_id, size_bytes, media_type) VALUES ('%[1]s', sha256('a'), '%[2]s', 1, 'image/png');
+			INSERT INTO photo_chunks VALUES ('%[1]s', sha256('a'), 0, 'a')`, site, m.members[0]))
+	}
+	conn, err := pgx.Connect(t.Context(), asRole(t, url, "freshet_server"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer conn.Close(context.Background())
+	photo := closedTable{name: "photos", kind: "photos", shape: "event", house: true}
+	for role := store.Role(0); role <= store.RoleSensor; role++ {
+		for r := ownSite; r < relations; r++ {
+			site := m.others[r]
+			if r == ownSite {
+				site = m.own[role]
+			}
+			at, keeps := " WHERE site_id = '"+site.String()+"'", r == ownSite && livesThere(role)
+			for _, attempt := range []struct {
+				sql string
+				may bool
+			}{
+				{"SELECT FROM photo_files" + at, maySee(role, photo, r)},
+				{"SELECT FROM photo_chunks" + at, maySee(role, photo, r)},
+				{"SET LOCAL ROLE freshet_pool; SELECT FROM photo_files" + at, false},
+				{"INSERT INTO photo_files (site_id, sha256, sender_id, size_bytes, media_type) VALUES ('" + site.String() + "', sha256('b'), acting_member(), 1, '')", keeps},
+				{"INSERT INTO photo_files (site_id, sha256, sender_id, size_bytes, media_type) VALUES ('" + site.String() + "', sha256('b'), gen_random_uuid(), 1, '')", false},
+				{"INSERT INTO photo_chunks VALUES ('" + site.String() + "', sha256('a'), 1, 'b')", keeps},
+				{"UPDATE photo_files SET next_chunk = 1" + at, keeps},
+				{"UPDATE photo_files SET size_bytes = 2" + at, false},
+				{"UPDATE photo_chunks SET data = 'b'" + at, false},
+				{"DELETE FROM photo_files" + at, keeps},
+			} {
+				did, err := attemptAs(conn, m.members[role], attempt.sql)
+				if err != nil || did != attempt.may {
+					t.Errorf("role %d at relation %d: %s: %v, want %v (%v)", role, r, attempt.sql, did, attempt.may, err)
+				}
+			}
+		}
+	}
 }
 
 // attemptAs tells whether a statement did anything for a member.

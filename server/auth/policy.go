@@ -73,6 +73,12 @@ var policy = map[string]Row{
 	freshetv1.SyncService_Pull_FullMethodName:  only(people),
 	freshetv1.SyncService_Watch_FullMethodName: only(people),
 
+	freshetv1.PhotoService_FindPhotoFiles_FullMethodName:    only(people).site(),
+	freshetv1.PhotoService_PutPhotoThumbnail_FullMethodName: only(people).about("site_id", "site", OwnSite),
+	freshetv1.PhotoService_PutPhotoChunk_FullMethodName:     only(people).about("site_id", "site", OwnSite),
+	freshetv1.PhotoService_GetPhotoThumbnail_FullMethodName: only(people).site(),
+	freshetv1.PhotoService_GetPhotoChunk_FullMethodName:     only(people).site(),
+
 	freshetv1.HusbandryService_ListFormulas_FullMethodName: only(all),
 	freshetv1.HusbandryService_Compute_FullMethodName:      only(all),
 	freshetv1.HusbandryService_ComputeBatch_FullMethodName: only(all),

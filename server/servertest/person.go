@@ -23,6 +23,7 @@ type Person struct {
 	Husbandry freshetv1.HusbandryServiceClient
 	Analysis  freshetv1.AnalysisServiceClient
 	Pool      freshetv1.PoolServiceClient
+	Photos    freshetv1.PhotoServiceClient
 
 	// Install names the device's app, and Number its last operation.
 	Install wire.Install
@@ -81,6 +82,7 @@ func (s *Server) WithToken(token string) *Person {
 		Husbandry: freshetv1.NewHusbandryServiceClient(conn),
 		Analysis:  freshetv1.NewAnalysisServiceClient(conn),
 		Pool:      freshetv1.NewPoolServiceClient(conn),
+		Photos:    freshetv1.NewPhotoServiceClient(conn),
 	}
 }
 

@@ -89,6 +89,14 @@ const (
 	ErrorReason_ERROR_REASON_IN_THE_FUTURE ErrorReason = 29
 	// Another device pushes as this install: one of the two is a copy. Hint: the copy takes an install of its own.
 	ErrorReason_ERROR_REASON_INSTALL_COPIED ErrorReason = 40
+	// No room is left for the files of photos. Hint: take back photos that are not needed.
+	ErrorReason_ERROR_REASON_PHOTO_ROOM_USED ErrorReason = 50
+	// What came is not the file that the photo names, or no picture of the kind it says.
+	ErrorReason_ERROR_REASON_PHOTO_DIFFERS ErrorReason = 51
+	// The file holds more than the picture: the place, the camera, or words. Hint: it is taken off before sending.
+	ErrorReason_ERROR_REASON_PHOTO_TELLS_MORE ErrorReason = 52
+	// The picture is larger than can be looked at safely.
+	ErrorReason_ERROR_REASON_PHOTO_TOO_LARGE ErrorReason = 53
 )
 
 // Enum value maps for ErrorReason.
@@ -125,6 +133,10 @@ var (
 		28: "ERROR_REASON_UNAVAILABLE",
 		29: "ERROR_REASON_IN_THE_FUTURE",
 		40: "ERROR_REASON_INSTALL_COPIED",
+		50: "ERROR_REASON_PHOTO_ROOM_USED",
+		51: "ERROR_REASON_PHOTO_DIFFERS",
+		52: "ERROR_REASON_PHOTO_TELLS_MORE",
+		53: "ERROR_REASON_PHOTO_TOO_LARGE",
 	}
 	ErrorReason_value = map[string]int32{
 		"ERROR_REASON_UNSPECIFIED":         0,
@@ -158,6 +170,10 @@ var (
 		"ERROR_REASON_UNAVAILABLE":         28,
 		"ERROR_REASON_IN_THE_FUTURE":       29,
 		"ERROR_REASON_INSTALL_COPIED":      40,
+		"ERROR_REASON_PHOTO_ROOM_USED":     50,
+		"ERROR_REASON_PHOTO_DIFFERS":       51,
+		"ERROR_REASON_PHOTO_TELLS_MORE":    52,
+		"ERROR_REASON_PHOTO_TOO_LARGE":     53,
 	}
 )
 
@@ -193,7 +209,7 @@ var File_freshet_v1_error_reason_proto protoreflect.FileDescriptor
 const file_freshet_v1_error_reason_proto_rawDesc = "" +
 	"\n" +
 	"\x1dfreshet/v1/error_reason.proto\x12\n" +
-	"freshet.v1*\xda\a\n" +
+	"freshet.v1*\xe1\b\n" +
 	"\vErrorReason\x12\x1c\n" +
 	"\x18ERROR_REASON_UNSPECIFIED\x10\x00\x12 \n" +
 	"\x1cERROR_REASON_UNAUTHENTICATED\x10\x01\x12\x1f\n" +
@@ -226,7 +242,11 @@ const file_freshet_v1_error_reason_proto_rawDesc = "" +
 	"\x15ERROR_REASON_INTERNAL\x10\x1b\x12\x1c\n" +
 	"\x18ERROR_REASON_UNAVAILABLE\x10\x1c\x12\x1e\n" +
 	"\x1aERROR_REASON_IN_THE_FUTURE\x10\x1d\x12\x1f\n" +
-	"\x1bERROR_REASON_INSTALL_COPIED\x10(B*Z(freshet.example/api/freshet/v1;freshetv1b\x06proto3"
+	"\x1bERROR_REASON_INSTALL_COPIED\x10(\x12 \n" +
+	"\x1cERROR_REASON_PHOTO_ROOM_USED\x102\x12\x1e\n" +
+	"\x1aERROR_REASON_PHOTO_DIFFERS\x103\x12!\n" +
+	"\x1dERROR_REASON_PHOTO_TELLS_MORE\x104\x12 \n" +
+	"\x1cERROR_REASON_PHOTO_TOO_LARGE\x105B*Z(freshet.example/api/freshet/v1;freshetv1b\x06proto3"
 
 var (
 	file_freshet_v1_error_reason_proto_rawDescOnce sync.Once

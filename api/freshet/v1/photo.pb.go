@@ -21,7 +21,7 @@ const (
 	_ = protoimpl.EnforceVersion(protoimpl.MaxVersion - 20)
 )
 
-// Photo refers to a picture by its hash; the picture itself travels apart. Private to the site.
+// Photo names a picture's file by its hash; the file travels apart, by PhotoService. Private to the site.
 type Photo struct {
 	state protoimpl.MessageState `protogen:"open.v1"`
 	// The record or event it is about; empty: the site.

@@ -31,6 +31,10 @@ export const coop = (say: Say) => ({
     GROUP_REFUSED: ['It was refused together with what belongs to it.', 'Look at the other entry.'], UNKNOWN_FORMULA: ['The server does not know that formula.', 'The app may be newer than the server.'], TOO_LITTLE_RECORDED: ['Too little is recorded to answer.', 'Note more, and ask again.'],
     GROUP_TOO_SMALL: ['Too few sites share this to compare without showing who is who.', 'It appears when more share it.'], LAST_STEWARD: ['A cooperative keeps at least one steward.', 'Make another a steward first.'], INTERNAL: ['Something failed in the server.', 'It is tried again.'], UNAVAILABLE: ['The server cannot answer now.', 'It is tried again.'],
     IN_THE_FUTURE: ['It lies in the future.', 'Look at the day and the phone’s clock.'], INSTALL_COPIED: ['This phone was copied from another.', 'It goes on under a name of its own.'],
+    PHOTO_ROOM_USED: ['There is no room left for pictures.', 'Take back photos that nobody needs, or ask who keeps the server.'],
+    PHOTO_DIFFERS: ['The picture that came is not the one noted.', 'It is sent again; if it stays, take it again.'],
+    PHOTO_TELLS_MORE: ['The file tells more than the picture, such as the place.', 'Take the photo again; that is left off.'],
+    PHOTO_TOO_LARGE: ['The picture is too large.', 'Make it smaller and note it again.'],
   } as Record<string, [what: string, hint: string]>,
   ...together(say),
 });

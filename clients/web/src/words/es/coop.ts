@@ -31,6 +31,10 @@ export const coop = (say: Say) => ({
     GROUP_REFUSED: ['Se rechazó junto con lo que va con ello.', 'Mira la otra nota.'], UNKNOWN_FORMULA: ['El servidor no conoce esa fórmula.', 'Quizá la aplicación es más nueva que el servidor.'], TOO_LITTLE_RECORDED: ['Hay poco anotado para responder.', 'Anota más y pregunta otra vez.'],
     GROUP_TOO_SMALL: ['Muy pocos lugares comparten esto para comparar sin que se vea quién es quién.', 'Aparece cuando compartan más.'], LAST_STEWARD: ['Una cooperativa conserva al menos un responsable.', 'Haz antes responsable a otra persona.'], INTERNAL: ['Algo falló en el servidor.', 'Se prueba otra vez.'], UNAVAILABLE: ['El servidor no puede responder ahora.', 'Se prueba otra vez.'],
     IN_THE_FUTURE: ['Está en el futuro.', 'Mira el día y el reloj del teléfono.'], INSTALL_COPIED: ['Este teléfono se copió de otro.', 'Sigue con un nombre propio.'],
+    PHOTO_ROOM_USED: ['No queda sitio para más fotos.', 'Anula fotos que nadie necesita, o pregunta a quien lleva el servidor.'],
+    PHOTO_DIFFERS: ['La foto que llegó no es la anotada.', 'Se envía otra vez; si sigue igual, hazla de nuevo.'],
+    PHOTO_TELLS_MORE: ['El archivo dice más que la imagen, como el lugar.', 'Haz la foto otra vez; eso se quita.'],
+    PHOTO_TOO_LARGE: ['La foto es demasiado grande.', 'Hazla más pequeña y anótala otra vez.'],
   } as Record<string, [what: string, hint: string]>,
   ...together(say),
 });

@@ -14,7 +14,7 @@ export const file_freshet_v1_photo: GenFile = /*@__PURE__*/
   fileDesc("ChZmcmVzaGV0L3YxL3Bob3RvLnByb3RvEgpmcmVzaGV0LnYxIp0BCgVQaG90bxIYCghhYm91dF9pZBgBIAEoCUIGysEYAiAkEhgKBnNoYTI1NhgCIAEoDEIIysEYBAgBICASKgoKc2l6ZV9ieXRlcxgDIAEoBEIWysEYEhEAAAAAAADwPxkAAAAAhNeHQRIaCgptZWRpYV90eXBlGAQgASgJQgbKwRgCICgSGAoHY2FwdGlvbhgFIAEoCUIHysEYAyCsAkIqWihmcmVzaGV0LmV4YW1wbGUvYXBpL2ZyZXNoZXQvdjE7ZnJlc2hldHYxYgZwcm90bzM", [file_freshet_v1_limits]);
 
 /**
- * Photo refers to a picture by its hash; the picture itself travels apart. Private to the site.
+ * Photo names a picture's file by its hash; the file travels apart, by PhotoService. Private to the site.
  *
  * @generated from message freshet.v1.Photo
  */
