@@ -49,10 +49,10 @@ func conversion(have, want string) func(float64) float64 {
 		return func(v float64) float64 { return v / float64(quantity.DegreesKH(1).CaCO3()) }
 	}
 	rebase := 1.0
-	if fromBasis != toBasis && perNitrogen[fromBasis] != 0 && perNitrogen[toBasis] != 0 {
+	switch {
+	case fromBasis != toBasis && perNitrogen[fromBasis] != 0 && perNitrogen[toBasis] != 0:
 		rebase = perNitrogen[toBasis] / perNitrogen[fromBasis]
-	}
-	if from == to && rebase == 1 {
+	case from == to:
 		return nil
 	}
 	return func(v float64) float64 {
