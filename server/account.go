@@ -13,23 +13,29 @@ import (
 )
 
 // accountService decides who belongs and what a site shares: joining here,
-// members in account_members.go, invitations in account_invitations.go, devices
-// and sharing in files of their own.
+// members in account_members.go, invitations in account_invitations.go, devices,
+// their keys and sharing in files of their own.
 type accountService struct {
 	freshetv1.UnimplementedAccountServiceServer
 	store *store.Store
 	tries auth.Tries
 	hints *hints
+	now   func() time.Time // the clock that devices are told of
 }
 
-func newAccounts(st *store.Store, hints *hints) *accountService {
-	return &accountService{store: st, hints: hints}
+func newAccounts(st *store.Store, now func() time.Time, hints *hints) *accountService {
+	return &accountService{store: st, now: now, hints: hints}
 }
 
 // Join turns an invitation into a device with a token.
 func (a *accountService) Join(ctx context.Context, in *freshetv1.JoinRequest) (*freshetv1.JoinResponse, error) {
 	if err := checkName("device_name", in.GetDeviceName()); err != nil {
 		return nil, err
+	}
+	if len(in.GetPublicKey()) > 0 {
+		if err := checkKey(in.GetPublicKey()); err != nil {
+			return nil, err
+		}
 	}
 	from := callerAddress(ctx)
 	if !a.tries.Allowed(from) {
@@ -58,14 +64,17 @@ func (a *accountService) join(ctx context.Context, in *freshetv1.JoinRequest, co
 	if err != nil {
 		return nil, err
 	}
-	token, tokenHash := auth.NewToken()
-	joined, err := a.store.Join(ctx, store.Joining{CodeHash: codeHash, TokenHash: tokenHash,
+	token, grant := newGrant()
+	if len(in.GetPublicKey()) == 0 {
+		grant.EndsAt = time.Time{}
+	}
+	joined, err := a.store.Join(ctx, store.Joining{CodeHash: codeHash, TokenHash: grant.TokenHash, Key: in.GetPublicKey(), TokenEndsAt: grant.EndsAt,
 		DeviceName: in.GetDeviceName(), DisplayName: in.GetDisplayName()})
 	if err != nil {
 		return nil, err
 	}
 	return &freshetv1.JoinResponse{Token: token, MemberId: joined.MemberID.String(), DeviceId: joined.DeviceID.String(),
-		CooperativeId: cooperative.ID.String(), Role: freshetv1.Role(joined.Role)}, nil
+		CooperativeId: cooperative.ID.String(), Role: freshetv1.Role(joined.Role), TokenEndsMs: milliseconds(grant.EndsAt)}, nil
 }
 
 // WhoAmI says who the token belongs to and what they may do.

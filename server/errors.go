@@ -3,6 +3,7 @@ package server
 import (
 	"context"
 	"errors"
+	"strconv"
 
 	"google.golang.org/genproto/googleapis/rpc/errdetails"
 	"google.golang.org/grpc/codes"
@@ -26,6 +27,8 @@ type refusal struct {
 	words  string // what is wrong; empty: what the reason says
 	hint   string // what to do about it; empty: what the reason says
 	held   bool   // an operation at fault is kept for review, not refused
+	// The server's clock, where the device is to set itself by it; else 0.
+	serverMs int64
 }
 
 // Error reads as one sentence.
@@ -53,6 +56,9 @@ var causes = []struct {
 }{
 	{auth.ErrNoToken, freshetv1.ErrorReason_ERROR_REASON_UNAUTHENTICATED},
 	{auth.ErrRevoked, freshetv1.ErrorReason_ERROR_REASON_DEVICE_REVOKED},
+	{auth.ErrSignature, freshetv1.ErrorReason_ERROR_REASON_SIGNATURE_INVALID},
+	{store.ErrReplayed, freshetv1.ErrorReason_ERROR_REASON_SIGNATURE_INVALID},
+	{store.ErrOtherKey, freshetv1.ErrorReason_ERROR_REASON_SIGNATURE_INVALID},
 	{auth.ErrRole, freshetv1.ErrorReason_ERROR_REASON_ROLE_FORBIDS},
 	{auth.ErrNotYours, freshetv1.ErrorReason_ERROR_REASON_SITE_NOT_YOURS},
 	{auth.ErrMissing, freshetv1.ErrorReason_ERROR_REASON_FIELD_MISSING},
@@ -141,6 +147,9 @@ func (r *refusal) status(code codes.Code, requestID string) *status.Status {
 	s := status.New(code, r.Error())
 	info := &errdetails.ErrorInfo{Reason: reasonName(r.reason), Domain: errorDomain,
 		Metadata: map[string]string{"hint": r.hintOrDefault(), "request_id": requestID}}
+	if r.serverMs != 0 {
+		info.Metadata["server_ms"] = strconv.FormatInt(r.serverMs, 10)
+	}
 	if r.field == "" {
 		detailed, err := s.WithDetails(info)
 		return orPlain(s, detailed, err)

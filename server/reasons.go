@@ -85,6 +85,10 @@ var meanings = map[freshetv1.ErrorReason]meaning{
 		"the file holds more than the picture: the place, the camera or words", "note the photo anew; what the camera wrote is taken off first"},
 	freshetv1.ErrorReason_ERROR_REASON_PHOTO_TOO_LARGE: {codes.InvalidArgument,
 		"the picture is larger than can be looked at safely", "make it smaller and note it anew"},
+	freshetv1.ErrorReason_ERROR_REASON_CLOCK_APART: {codes.FailedPrecondition,
+		"the device's clock and the server's are too far apart", "the device sets itself by the server's time and signs again"},
+	freshetv1.ErrorReason_ERROR_REASON_SIGNATURE_INVALID: {codes.Unauthenticated,
+		"the device's signature is not known here, or was used before", "join again with a new invitation; entries not yet sent are kept on the device"},
 }
 
 // reasonName is the reason as it travels: "SITE_NOT_YOURS".

@@ -22,6 +22,8 @@ var paths = []path{
 	{"/grpc.health.v1.Health/Check", "GET", "/v1/health"},
 
 	{freshetv1.AccountService_Join_FullMethodName, "POST", "/v1/join"},
+	{freshetv1.AccountService_RenewToken_FullMethodName, "POST", "/v1/token"},
+	{freshetv1.AccountService_EnrolKey_FullMethodName, "PUT", "/v1/key"},
 	{freshetv1.AccountService_WhoAmI_FullMethodName, "GET", "/v1/me"},
 	{freshetv1.AccountService_CreateInvitation_FullMethodName, "POST", "/v1/invitations"},
 	{freshetv1.AccountService_ListMembers_FullMethodName, "GET", "/v1/members"},

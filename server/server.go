@@ -126,7 +126,7 @@ func (s *Server) serverOptions(secured *tls.Config) []grpc.ServerOption {
 // register is the list of services: one line and one file each.
 func (s *Server) register(options Options) {
 	calls, hints := registrar{s.calls, s.gate.Permit}, newHints()
-	freshetv1.RegisterAccountServiceServer(calls, newAccounts(s.Store, hints))
+	freshetv1.RegisterAccountServiceServer(calls, newAccounts(s.Store, s.now, hints))
 	freshetv1.RegisterSyncServiceServer(calls, newSync(s.Store, s.now, hints, s.identifyAgain))
 	freshetv1.RegisterPhotoServiceServer(calls, newPhotos(s.Store, options.PhotoRoom))
 	freshetv1.RegisterHusbandryServiceServer(calls, newHusbandry())

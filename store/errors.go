@@ -16,6 +16,10 @@ var (
 	ErrUnknown = errors.New("there is none with this id")
 	// ErrRevoked: the device's token was ended.
 	ErrRevoked = errors.New("the device's token was ended")
+	// ErrReplayed: the statement was taken for a token before.
+	ErrReplayed = errors.New("the statement was taken for a token before")
+	// ErrOtherKey: the device has another key.
+	ErrOtherKey = errors.New("the device has another key")
 	// ErrInvitation: the invitation does not exist, was used, or has ended.
 	ErrInvitation = errors.New("the invitation does not exist, was used, or has ended")
 	// ErrLastSteward: nobody would be left who may invite.

@@ -374,7 +374,7 @@ func TestSumsByMonthAreMadeForWhatIsThere(t *testing.T) {
 		e, readings := p.randomEvent(r, places), p.randomReadings(r, places)
 		p.push(func(push *store.Push) { push.Events, push.Readings = []store.EventRow{e}, readings })
 	}
-	for _, step := range []string{"0012_chronicle.down.sql", "0011_barrier.down.sql", "0010_monthly.down.sql", "0010_monthly.up.sql"} {
+	for _, step := range []string{"0014_keys.down.sql", "0013_backup.down.sql", "0012_chronicle.down.sql", "0011_barrier.down.sql", "0010_monthly.down.sql", "0010_monthly.up.sql"} {
 		sql, err := migrations.Files.ReadFile(step)
 		if err != nil {
 			t.Fatal(err)

@@ -2,6 +2,7 @@ package store
 
 import (
 	"context"
+	"crypto/ed25519"
 	"errors"
 	"time"
 
@@ -22,7 +23,9 @@ type Invitation struct {
 // Joining is what a person brings.
 type Joining struct {
 	CodeHash    []byte
-	TokenHash   []byte // SHA-256 of the new device's token
+	TokenHash   []byte            // SHA-256 of the new device's token
+	Key         ed25519.PublicKey // of the new device; empty: it has none, and its token does not end
+	TokenEndsAt time.Time         // of a device with a key
 	DeviceName  string
 	DisplayName string // of a new member
 }
@@ -63,9 +66,12 @@ func (s *Store) PeekInvitation(ctx context.Context, codeHash []byte) (Invitation
 // new. Of two who use a code at the same moment one gets ErrInvitation.
 func (s *Store) Join(ctx context.Context, j Joining) (Joined, error) {
 	joined := Joined{DeviceID: uuid.New()}
-	err := s.queryRow(ctx, "SELECT member_id, role, is_new FROM join_by($1, $2, $3, $4, $5, $6)",
-		j.CodeHash, uuid.New(), joined.DeviceID, j.DisplayName, j.DeviceName, j.TokenHash).
-		Scan(&joined.MemberID, &joined.Role, &joined.NewMember)
+	statement, values := "SELECT member_id, role, is_new FROM join_by($1, $2, $3, $4, $5, $6)",
+		[]any{j.CodeHash, uuid.New(), joined.DeviceID, j.DisplayName, j.DeviceName, j.TokenHash}
+	if len(j.Key) > 0 {
+		statement, values = "SELECT member_id, role, is_new FROM join_by($1, $2, $3, $4, $5, $6, $7, $8)", append(values, []byte(j.Key), j.TokenEndsAt)
+	}
+	err := s.queryRow(ctx, statement, values...).Scan(&joined.MemberID, &joined.Role, &joined.NewMember)
 	if errors.Is(err, pgx.ErrNoRows) {
 		err = ErrInvitation
 	}

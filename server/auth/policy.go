@@ -58,6 +58,8 @@ var policy = map[string]Row{
 	"/grpc.health.v1.Health/Watch": anyone(),
 
 	freshetv1.AccountService_Join_FullMethodName:             anyone(),
+	freshetv1.AccountService_RenewToken_FullMethodName:       anyone(),
+	freshetv1.AccountService_EnrolKey_FullMethodName:         only(all),
 	freshetv1.AccountService_WhoAmI_FullMethodName:           only(all),
 	freshetv1.AccountService_CreateInvitation_FullMethodName: only(people),
 	freshetv1.AccountService_ListMembers_FullMethodName:      only(people),

@@ -228,7 +228,9 @@ type JoinRequest struct {
 	// Name of the device, as its owner would say it. 1 to 80 characters.
 	DeviceName string `protobuf:"bytes,2,opt,name=device_name,json=deviceName,proto3" json:"device_name,omitempty"`
 	// Name of the person, where the invitation is for a new member. 1 to 80 characters.
-	DisplayName   string `protobuf:"bytes,3,opt,name=display_name,json=displayName,proto3" json:"display_name,omitempty"`
+	DisplayName string `protobuf:"bytes,3,opt,name=display_name,json=displayName,proto3" json:"display_name,omitempty"`
+	// Public half of the Ed25519 key that the device made for itself, 32 bytes. Empty: the device gets a token without an end.
+	PublicKey     []byte `protobuf:"bytes,4,opt,name=public_key,json=publicKey,proto3" json:"public_key,omitempty"`
 	unknownFields protoimpl.UnknownFields
 	sizeCache     protoimpl.SizeCache
 }
@@ -284,6 +286,13 @@ func (x *JoinRequest) GetDisplayName() string {
 	return ""
 }
 
+func (x *JoinRequest) GetPublicKey() []byte {
+	if x != nil {
+		return x.PublicKey
+	}
+	return nil
+}
+
 // JoinResponse makes a device a member's.
 type JoinResponse struct {
 	state protoimpl.MessageState `protogen:"open.v1"`
@@ -296,7 +305,9 @@ type JoinResponse struct {
 	// The cooperative.
 	CooperativeId string `protobuf:"bytes,4,opt,name=cooperative_id,json=cooperativeId,proto3" json:"cooperative_id,omitempty"`
 	// The member's role.
-	Role          Role `protobuf:"varint,5,opt,name=role,proto3,enum=freshet.v1.Role" json:"role,omitempty"`
+	Role Role `protobuf:"varint,5,opt,name=role,proto3,enum=freshet.v1.Role" json:"role,omitempty"`
+	// When the token ends, milliseconds since 1970 UTC; 0 for a device without a key: it does not.
+	TokenEndsMs   int64 `protobuf:"varint,6,opt,name=token_ends_ms,json=tokenEndsMs,proto3" json:"token_ends_ms,omitempty"`
 	unknownFields protoimpl.UnknownFields
 	sizeCache     protoimpl.SizeCache
 }
@@ -366,6 +377,244 @@ func (x *JoinResponse) GetRole() Role {
 	return Role_ROLE_UNSPECIFIED
 }
 
+func (x *JoinResponse) GetTokenEndsMs() int64 {
+	if x != nil {
+		return x.TokenEndsMs
+	}
+	return 0
+}
+
+// RenewTokenRequest is a statement and its signature. Signed are these lines, each with a line feed at its end:
+// "freshet renew 1", the cooperative's id, the device's, at_ms in decimal digits, the nonce in small hexadecimal digits.
+type RenewTokenRequest struct {
+	state protoimpl.MessageState `protogen:"open.v1"`
+	// The device.
+	DeviceId string `protobuf:"bytes,1,opt,name=device_id,json=deviceId,proto3" json:"device_id,omitempty"`
+	// When it was signed, by the server's clock as the device knows it, milliseconds since 1970 UTC.
+	// More than five minutes off is refused as CLOCK_APART, which tells the server's time.
+	AtMs int64 `protobuf:"varint,2,opt,name=at_ms,json=atMs,proto3" json:"at_ms,omitempty"`
+	// 16 random bytes. A statement is taken once.
+	Nonce []byte `protobuf:"bytes,3,opt,name=nonce,proto3" json:"nonce,omitempty"`
+	// Ed25519 signature with the device's key, 64 bytes.
+	Signature     []byte `protobuf:"bytes,4,opt,name=signature,proto3" json:"signature,omitempty"`
+	unknownFields protoimpl.UnknownFields
+	sizeCache     protoimpl.SizeCache
+}
+
+func (x *RenewTokenRequest) Reset() {
+	*x = RenewTokenRequest{}
+	mi := &file_freshet_v1_account_service_proto_msgTypes[2]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *RenewTokenRequest) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*RenewTokenRequest) ProtoMessage() {}
+
+func (x *RenewTokenRequest) ProtoReflect() protoreflect.Message {
+	mi := &file_freshet_v1_account_service_proto_msgTypes[2]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use RenewTokenRequest.ProtoReflect.Descriptor instead.
+func (*RenewTokenRequest) Descriptor() ([]byte, []int) {
+	return file_freshet_v1_account_service_proto_rawDescGZIP(), []int{2}
+}
+
+func (x *RenewTokenRequest) GetDeviceId() string {
+	if x != nil {
+		return x.DeviceId
+	}
+	return ""
+}
+
+func (x *RenewTokenRequest) GetAtMs() int64 {
+	if x != nil {
+		return x.AtMs
+	}
+	return 0
+}
+
+func (x *RenewTokenRequest) GetNonce() []byte {
+	if x != nil {
+		return x.Nonce
+	}
+	return nil
+}
+
+func (x *RenewTokenRequest) GetSignature() []byte {
+	if x != nil {
+		return x.Signature
+	}
+	return nil
+}
+
+// RenewTokenResponse holds another token; those before hold until they end.
+type RenewTokenResponse struct {
+	state protoimpl.MessageState `protogen:"open.v1"`
+	// As in JoinResponse.
+	Token string `protobuf:"bytes,1,opt,name=token,proto3" json:"token,omitempty"`
+	// When it ends, milliseconds since 1970 UTC.
+	TokenEndsMs   int64 `protobuf:"varint,2,opt,name=token_ends_ms,json=tokenEndsMs,proto3" json:"token_ends_ms,omitempty"`
+	unknownFields protoimpl.UnknownFields
+	sizeCache     protoimpl.SizeCache
+}
+
+func (x *RenewTokenResponse) Reset() {
+	*x = RenewTokenResponse{}
+	mi := &file_freshet_v1_account_service_proto_msgTypes[3]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *RenewTokenResponse) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*RenewTokenResponse) ProtoMessage() {}
+
+func (x *RenewTokenResponse) ProtoReflect() protoreflect.Message {
+	mi := &file_freshet_v1_account_service_proto_msgTypes[3]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use RenewTokenResponse.ProtoReflect.Descriptor instead.
+func (*RenewTokenResponse) Descriptor() ([]byte, []int) {
+	return file_freshet_v1_account_service_proto_rawDescGZIP(), []int{3}
+}
+
+func (x *RenewTokenResponse) GetToken() string {
+	if x != nil {
+		return x.Token
+	}
+	return ""
+}
+
+func (x *RenewTokenResponse) GetTokenEndsMs() int64 {
+	if x != nil {
+		return x.TokenEndsMs
+	}
+	return 0
+}
+
+// EnrolKeyRequest comes from the device itself, once.
+type EnrolKeyRequest struct {
+	state protoimpl.MessageState `protogen:"open.v1"`
+	// Public half of the Ed25519 key that the device made for itself, 32 bytes.
+	PublicKey     []byte `protobuf:"bytes,1,opt,name=public_key,json=publicKey,proto3" json:"public_key,omitempty"`
+	unknownFields protoimpl.UnknownFields
+	sizeCache     protoimpl.SizeCache
+}
+
+func (x *EnrolKeyRequest) Reset() {
+	*x = EnrolKeyRequest{}
+	mi := &file_freshet_v1_account_service_proto_msgTypes[4]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *EnrolKeyRequest) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*EnrolKeyRequest) ProtoMessage() {}
+
+func (x *EnrolKeyRequest) ProtoReflect() protoreflect.Message {
+	mi := &file_freshet_v1_account_service_proto_msgTypes[4]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use EnrolKeyRequest.ProtoReflect.Descriptor instead.
+func (*EnrolKeyRequest) Descriptor() ([]byte, []int) {
+	return file_freshet_v1_account_service_proto_rawDescGZIP(), []int{4}
+}
+
+func (x *EnrolKeyRequest) GetPublicKey() []byte {
+	if x != nil {
+		return x.PublicKey
+	}
+	return nil
+}
+
+// EnrolKeyResponse holds the device's first token that ends.
+type EnrolKeyResponse struct {
+	state protoimpl.MessageState `protogen:"open.v1"`
+	// As in JoinResponse.
+	Token string `protobuf:"bytes,1,opt,name=token,proto3" json:"token,omitempty"`
+	// When it ends, milliseconds since 1970 UTC.
+	TokenEndsMs   int64 `protobuf:"varint,2,opt,name=token_ends_ms,json=tokenEndsMs,proto3" json:"token_ends_ms,omitempty"`
+	unknownFields protoimpl.UnknownFields
+	sizeCache     protoimpl.SizeCache
+}
+
+func (x *EnrolKeyResponse) Reset() {
+	*x = EnrolKeyResponse{}
+	mi := &file_freshet_v1_account_service_proto_msgTypes[5]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *EnrolKeyResponse) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*EnrolKeyResponse) ProtoMessage() {}
+
+func (x *EnrolKeyResponse) ProtoReflect() protoreflect.Message {
+	mi := &file_freshet_v1_account_service_proto_msgTypes[5]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use EnrolKeyResponse.ProtoReflect.Descriptor instead.
+func (*EnrolKeyResponse) Descriptor() ([]byte, []int) {
+	return file_freshet_v1_account_service_proto_rawDescGZIP(), []int{5}
+}
+
+func (x *EnrolKeyResponse) GetToken() string {
+	if x != nil {
+		return x.Token
+	}
+	return ""
+}
+
+func (x *EnrolKeyResponse) GetTokenEndsMs() int64 {
+	if x != nil {
+		return x.TokenEndsMs
+	}
+	return 0
+}
+
 // WhoAmIRequest asks for nothing more.
 type WhoAmIRequest struct {
 	state         protoimpl.MessageState `protogen:"open.v1"`
@@ -375,7 +624,7 @@ type WhoAmIRequest struct {
 
 func (x *WhoAmIRequest) Reset() {
 	*x = WhoAmIRequest{}
-	mi := &file_freshet_v1_account_service_proto_msgTypes[2]
+	mi := &file_freshet_v1_account_service_proto_msgTypes[6]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -387,7 +636,7 @@ func (x *WhoAmIRequest) String() string {
 func (*WhoAmIRequest) ProtoMessage() {}
 
 func (x *WhoAmIRequest) ProtoReflect() protoreflect.Message {
-	mi := &file_freshet_v1_account_service_proto_msgTypes[2]
+	mi := &file_freshet_v1_account_service_proto_msgTypes[6]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -400,7 +649,7 @@ func (x *WhoAmIRequest) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use WhoAmIRequest.ProtoReflect.Descriptor instead.
 func (*WhoAmIRequest) Descriptor() ([]byte, []int) {
-	return file_freshet_v1_account_service_proto_rawDescGZIP(), []int{2}
+	return file_freshet_v1_account_service_proto_rawDescGZIP(), []int{6}
 }
 
 // WhoAmIResponse says who calls.
@@ -426,7 +675,7 @@ type WhoAmIResponse struct {
 
 func (x *WhoAmIResponse) Reset() {
 	*x = WhoAmIResponse{}
-	mi := &file_freshet_v1_account_service_proto_msgTypes[3]
+	mi := &file_freshet_v1_account_service_proto_msgTypes[7]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -438,7 +687,7 @@ func (x *WhoAmIResponse) String() string {
 func (*WhoAmIResponse) ProtoMessage() {}
 
 func (x *WhoAmIResponse) ProtoReflect() protoreflect.Message {
-	mi := &file_freshet_v1_account_service_proto_msgTypes[3]
+	mi := &file_freshet_v1_account_service_proto_msgTypes[7]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -451,7 +700,7 @@ func (x *WhoAmIResponse) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use WhoAmIResponse.ProtoReflect.Descriptor instead.
 func (*WhoAmIResponse) Descriptor() ([]byte, []int) {
-	return file_freshet_v1_account_service_proto_rawDescGZIP(), []int{3}
+	return file_freshet_v1_account_service_proto_rawDescGZIP(), []int{7}
 }
 
 func (x *WhoAmIResponse) GetMemberId() string {
@@ -518,7 +767,7 @@ type CreateInvitationRequest struct {
 
 func (x *CreateInvitationRequest) Reset() {
 	*x = CreateInvitationRequest{}
-	mi := &file_freshet_v1_account_service_proto_msgTypes[4]
+	mi := &file_freshet_v1_account_service_proto_msgTypes[8]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -530,7 +779,7 @@ func (x *CreateInvitationRequest) String() string {
 func (*CreateInvitationRequest) ProtoMessage() {}
 
 func (x *CreateInvitationRequest) ProtoReflect() protoreflect.Message {
-	mi := &file_freshet_v1_account_service_proto_msgTypes[4]
+	mi := &file_freshet_v1_account_service_proto_msgTypes[8]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -543,7 +792,7 @@ func (x *CreateInvitationRequest) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use CreateInvitationRequest.ProtoReflect.Descriptor instead.
 func (*CreateInvitationRequest) Descriptor() ([]byte, []int) {
-	return file_freshet_v1_account_service_proto_rawDescGZIP(), []int{4}
+	return file_freshet_v1_account_service_proto_rawDescGZIP(), []int{8}
 }
 
 func (x *CreateInvitationRequest) GetRole() Role {
@@ -580,7 +829,7 @@ type CreateInvitationResponse struct {
 
 func (x *CreateInvitationResponse) Reset() {
 	*x = CreateInvitationResponse{}
-	mi := &file_freshet_v1_account_service_proto_msgTypes[5]
+	mi := &file_freshet_v1_account_service_proto_msgTypes[9]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -592,7 +841,7 @@ func (x *CreateInvitationResponse) String() string {
 func (*CreateInvitationResponse) ProtoMessage() {}
 
 func (x *CreateInvitationResponse) ProtoReflect() protoreflect.Message {
-	mi := &file_freshet_v1_account_service_proto_msgTypes[5]
+	mi := &file_freshet_v1_account_service_proto_msgTypes[9]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -605,7 +854,7 @@ func (x *CreateInvitationResponse) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use CreateInvitationResponse.ProtoReflect.Descriptor instead.
 func (*CreateInvitationResponse) Descriptor() ([]byte, []int) {
-	return file_freshet_v1_account_service_proto_rawDescGZIP(), []int{5}
+	return file_freshet_v1_account_service_proto_rawDescGZIP(), []int{9}
 }
 
 func (x *CreateInvitationResponse) GetCode() string {
@@ -631,7 +880,7 @@ type ListMembersRequest struct {
 
 func (x *ListMembersRequest) Reset() {
 	*x = ListMembersRequest{}
-	mi := &file_freshet_v1_account_service_proto_msgTypes[6]
+	mi := &file_freshet_v1_account_service_proto_msgTypes[10]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -643,7 +892,7 @@ func (x *ListMembersRequest) String() string {
 func (*ListMembersRequest) ProtoMessage() {}
 
 func (x *ListMembersRequest) ProtoReflect() protoreflect.Message {
-	mi := &file_freshet_v1_account_service_proto_msgTypes[6]
+	mi := &file_freshet_v1_account_service_proto_msgTypes[10]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -656,7 +905,7 @@ func (x *ListMembersRequest) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use ListMembersRequest.ProtoReflect.Descriptor instead.
 func (*ListMembersRequest) Descriptor() ([]byte, []int) {
-	return file_freshet_v1_account_service_proto_rawDescGZIP(), []int{6}
+	return file_freshet_v1_account_service_proto_rawDescGZIP(), []int{10}
 }
 
 // ListMembersResponse lists members by name.
@@ -670,7 +919,7 @@ type ListMembersResponse struct {
 
 func (x *ListMembersResponse) Reset() {
 	*x = ListMembersResponse{}
-	mi := &file_freshet_v1_account_service_proto_msgTypes[7]
+	mi := &file_freshet_v1_account_service_proto_msgTypes[11]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -682,7 +931,7 @@ func (x *ListMembersResponse) String() string {
 func (*ListMembersResponse) ProtoMessage() {}
 
 func (x *ListMembersResponse) ProtoReflect() protoreflect.Message {
-	mi := &file_freshet_v1_account_service_proto_msgTypes[7]
+	mi := &file_freshet_v1_account_service_proto_msgTypes[11]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -695,7 +944,7 @@ func (x *ListMembersResponse) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use ListMembersResponse.ProtoReflect.Descriptor instead.
 func (*ListMembersResponse) Descriptor() ([]byte, []int) {
-	return file_freshet_v1_account_service_proto_rawDescGZIP(), []int{7}
+	return file_freshet_v1_account_service_proto_rawDescGZIP(), []int{11}
 }
 
 func (x *ListMembersResponse) GetMembers() []*MemberSummary {
@@ -720,7 +969,7 @@ type MemberSummary struct {
 
 func (x *MemberSummary) Reset() {
 	*x = MemberSummary{}
-	mi := &file_freshet_v1_account_service_proto_msgTypes[8]
+	mi := &file_freshet_v1_account_service_proto_msgTypes[12]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -732,7 +981,7 @@ func (x *MemberSummary) String() string {
 func (*MemberSummary) ProtoMessage() {}
 
 func (x *MemberSummary) ProtoReflect() protoreflect.Message {
-	mi := &file_freshet_v1_account_service_proto_msgTypes[8]
+	mi := &file_freshet_v1_account_service_proto_msgTypes[12]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -745,7 +994,7 @@ func (x *MemberSummary) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use MemberSummary.ProtoReflect.Descriptor instead.
 func (*MemberSummary) Descriptor() ([]byte, []int) {
-	return file_freshet_v1_account_service_proto_rawDescGZIP(), []int{8}
+	return file_freshet_v1_account_service_proto_rawDescGZIP(), []int{12}
 }
 
 func (x *MemberSummary) GetMemberId() string {
@@ -784,7 +1033,7 @@ type SetRoleRequest struct {
 
 func (x *SetRoleRequest) Reset() {
 	*x = SetRoleRequest{}
-	mi := &file_freshet_v1_account_service_proto_msgTypes[9]
+	mi := &file_freshet_v1_account_service_proto_msgTypes[13]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -796,7 +1045,7 @@ func (x *SetRoleRequest) String() string {
 func (*SetRoleRequest) ProtoMessage() {}
 
 func (x *SetRoleRequest) ProtoReflect() protoreflect.Message {
-	mi := &file_freshet_v1_account_service_proto_msgTypes[9]
+	mi := &file_freshet_v1_account_service_proto_msgTypes[13]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -809,7 +1058,7 @@ func (x *SetRoleRequest) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use SetRoleRequest.ProtoReflect.Descriptor instead.
 func (*SetRoleRequest) Descriptor() ([]byte, []int) {
-	return file_freshet_v1_account_service_proto_rawDescGZIP(), []int{9}
+	return file_freshet_v1_account_service_proto_rawDescGZIP(), []int{13}
 }
 
 func (x *SetRoleRequest) GetMemberId() string {
@@ -842,7 +1091,7 @@ type SetRoleResponse struct {
 
 func (x *SetRoleResponse) Reset() {
 	*x = SetRoleResponse{}
-	mi := &file_freshet_v1_account_service_proto_msgTypes[10]
+	mi := &file_freshet_v1_account_service_proto_msgTypes[14]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -854,7 +1103,7 @@ func (x *SetRoleResponse) String() string {
 func (*SetRoleResponse) ProtoMessage() {}
 
 func (x *SetRoleResponse) ProtoReflect() protoreflect.Message {
-	mi := &file_freshet_v1_account_service_proto_msgTypes[10]
+	mi := &file_freshet_v1_account_service_proto_msgTypes[14]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -867,7 +1116,7 @@ func (x *SetRoleResponse) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use SetRoleResponse.ProtoReflect.Descriptor instead.
 func (*SetRoleResponse) Descriptor() ([]byte, []int) {
-	return file_freshet_v1_account_service_proto_rawDescGZIP(), []int{10}
+	return file_freshet_v1_account_service_proto_rawDescGZIP(), []int{14}
 }
 
 // ListDevicesRequest asks for devices.
@@ -881,7 +1130,7 @@ type ListDevicesRequest struct {
 
 func (x *ListDevicesRequest) Reset() {
 	*x = ListDevicesRequest{}
-	mi := &file_freshet_v1_account_service_proto_msgTypes[11]
+	mi := &file_freshet_v1_account_service_proto_msgTypes[15]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -893,7 +1142,7 @@ func (x *ListDevicesRequest) String() string {
 func (*ListDevicesRequest) ProtoMessage() {}
 
 func (x *ListDevicesRequest) ProtoReflect() protoreflect.Message {
-	mi := &file_freshet_v1_account_service_proto_msgTypes[11]
+	mi := &file_freshet_v1_account_service_proto_msgTypes[15]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -906,7 +1155,7 @@ func (x *ListDevicesRequest) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use ListDevicesRequest.ProtoReflect.Descriptor instead.
 func (*ListDevicesRequest) Descriptor() ([]byte, []int) {
-	return file_freshet_v1_account_service_proto_rawDescGZIP(), []int{11}
+	return file_freshet_v1_account_service_proto_rawDescGZIP(), []int{15}
 }
 
 func (x *ListDevicesRequest) GetAllMembers() bool {
@@ -927,7 +1176,7 @@ type ListDevicesResponse struct {
 
 func (x *ListDevicesResponse) Reset() {
 	*x = ListDevicesResponse{}
-	mi := &file_freshet_v1_account_service_proto_msgTypes[12]
+	mi := &file_freshet_v1_account_service_proto_msgTypes[16]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -939,7 +1188,7 @@ func (x *ListDevicesResponse) String() string {
 func (*ListDevicesResponse) ProtoMessage() {}
 
 func (x *ListDevicesResponse) ProtoReflect() protoreflect.Message {
-	mi := &file_freshet_v1_account_service_proto_msgTypes[12]
+	mi := &file_freshet_v1_account_service_proto_msgTypes[16]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -952,7 +1201,7 @@ func (x *ListDevicesResponse) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use ListDevicesResponse.ProtoReflect.Descriptor instead.
 func (*ListDevicesResponse) Descriptor() ([]byte, []int) {
-	return file_freshet_v1_account_service_proto_rawDescGZIP(), []int{12}
+	return file_freshet_v1_account_service_proto_rawDescGZIP(), []int{16}
 }
 
 func (x *ListDevicesResponse) GetDevices() []*Device {
@@ -981,7 +1230,7 @@ type Device struct {
 
 func (x *Device) Reset() {
 	*x = Device{}
-	mi := &file_freshet_v1_account_service_proto_msgTypes[13]
+	mi := &file_freshet_v1_account_service_proto_msgTypes[17]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -993,7 +1242,7 @@ func (x *Device) String() string {
 func (*Device) ProtoMessage() {}
 
 func (x *Device) ProtoReflect() protoreflect.Message {
-	mi := &file_freshet_v1_account_service_proto_msgTypes[13]
+	mi := &file_freshet_v1_account_service_proto_msgTypes[17]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -1006,7 +1255,7 @@ func (x *Device) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use Device.ProtoReflect.Descriptor instead.
 func (*Device) Descriptor() ([]byte, []int) {
-	return file_freshet_v1_account_service_proto_rawDescGZIP(), []int{13}
+	return file_freshet_v1_account_service_proto_rawDescGZIP(), []int{17}
 }
 
 func (x *Device) GetDeviceId() string {
@@ -1055,7 +1304,7 @@ type RevokeDeviceRequest struct {
 
 func (x *RevokeDeviceRequest) Reset() {
 	*x = RevokeDeviceRequest{}
-	mi := &file_freshet_v1_account_service_proto_msgTypes[14]
+	mi := &file_freshet_v1_account_service_proto_msgTypes[18]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -1067,7 +1316,7 @@ func (x *RevokeDeviceRequest) String() string {
 func (*RevokeDeviceRequest) ProtoMessage() {}
 
 func (x *RevokeDeviceRequest) ProtoReflect() protoreflect.Message {
-	mi := &file_freshet_v1_account_service_proto_msgTypes[14]
+	mi := &file_freshet_v1_account_service_proto_msgTypes[18]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -1080,7 +1329,7 @@ func (x *RevokeDeviceRequest) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use RevokeDeviceRequest.ProtoReflect.Descriptor instead.
 func (*RevokeDeviceRequest) Descriptor() ([]byte, []int) {
-	return file_freshet_v1_account_service_proto_rawDescGZIP(), []int{14}
+	return file_freshet_v1_account_service_proto_rawDescGZIP(), []int{18}
 }
 
 func (x *RevokeDeviceRequest) GetDeviceId() string {
@@ -1099,7 +1348,7 @@ type RevokeDeviceResponse struct {
 
 func (x *RevokeDeviceResponse) Reset() {
 	*x = RevokeDeviceResponse{}
-	mi := &file_freshet_v1_account_service_proto_msgTypes[15]
+	mi := &file_freshet_v1_account_service_proto_msgTypes[19]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -1111,7 +1360,7 @@ func (x *RevokeDeviceResponse) String() string {
 func (*RevokeDeviceResponse) ProtoMessage() {}
 
 func (x *RevokeDeviceResponse) ProtoReflect() protoreflect.Message {
-	mi := &file_freshet_v1_account_service_proto_msgTypes[15]
+	mi := &file_freshet_v1_account_service_proto_msgTypes[19]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -1124,7 +1373,7 @@ func (x *RevokeDeviceResponse) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use RevokeDeviceResponse.ProtoReflect.Descriptor instead.
 func (*RevokeDeviceResponse) Descriptor() ([]byte, []int) {
-	return file_freshet_v1_account_service_proto_rawDescGZIP(), []int{15}
+	return file_freshet_v1_account_service_proto_rawDescGZIP(), []int{19}
 }
 
 // ListSharingRequest asks what a site shares.
@@ -1138,7 +1387,7 @@ type ListSharingRequest struct {
 
 func (x *ListSharingRequest) Reset() {
 	*x = ListSharingRequest{}
-	mi := &file_freshet_v1_account_service_proto_msgTypes[16]
+	mi := &file_freshet_v1_account_service_proto_msgTypes[20]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -1150,7 +1399,7 @@ func (x *ListSharingRequest) String() string {
 func (*ListSharingRequest) ProtoMessage() {}
 
 func (x *ListSharingRequest) ProtoReflect() protoreflect.Message {
-	mi := &file_freshet_v1_account_service_proto_msgTypes[16]
+	mi := &file_freshet_v1_account_service_proto_msgTypes[20]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -1163,7 +1412,7 @@ func (x *ListSharingRequest) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use ListSharingRequest.ProtoReflect.Descriptor instead.
 func (*ListSharingRequest) Descriptor() ([]byte, []int) {
-	return file_freshet_v1_account_service_proto_rawDescGZIP(), []int{16}
+	return file_freshet_v1_account_service_proto_rawDescGZIP(), []int{20}
 }
 
 func (x *ListSharingRequest) GetSiteId() string {
@@ -1184,7 +1433,7 @@ type ListSharingResponse struct {
 
 func (x *ListSharingResponse) Reset() {
 	*x = ListSharingResponse{}
-	mi := &file_freshet_v1_account_service_proto_msgTypes[17]
+	mi := &file_freshet_v1_account_service_proto_msgTypes[21]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -1196,7 +1445,7 @@ func (x *ListSharingResponse) String() string {
 func (*ListSharingResponse) ProtoMessage() {}
 
 func (x *ListSharingResponse) ProtoReflect() protoreflect.Message {
-	mi := &file_freshet_v1_account_service_proto_msgTypes[17]
+	mi := &file_freshet_v1_account_service_proto_msgTypes[21]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -1209,7 +1458,7 @@ func (x *ListSharingResponse) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use ListSharingResponse.ProtoReflect.Descriptor instead.
 func (*ListSharingResponse) Descriptor() ([]byte, []int) {
-	return file_freshet_v1_account_service_proto_rawDescGZIP(), []int{17}
+	return file_freshet_v1_account_service_proto_rawDescGZIP(), []int{21}
 }
 
 func (x *ListSharingResponse) GetRules() []*SharingRule {
@@ -1234,7 +1483,7 @@ type SharingRule struct {
 
 func (x *SharingRule) Reset() {
 	*x = SharingRule{}
-	mi := &file_freshet_v1_account_service_proto_msgTypes[18]
+	mi := &file_freshet_v1_account_service_proto_msgTypes[22]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -1246,7 +1495,7 @@ func (x *SharingRule) String() string {
 func (*SharingRule) ProtoMessage() {}
 
 func (x *SharingRule) ProtoReflect() protoreflect.Message {
-	mi := &file_freshet_v1_account_service_proto_msgTypes[18]
+	mi := &file_freshet_v1_account_service_proto_msgTypes[22]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -1259,7 +1508,7 @@ func (x *SharingRule) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use SharingRule.ProtoReflect.Descriptor instead.
 func (*SharingRule) Descriptor() ([]byte, []int) {
-	return file_freshet_v1_account_service_proto_rawDescGZIP(), []int{18}
+	return file_freshet_v1_account_service_proto_rawDescGZIP(), []int{22}
 }
 
 func (x *SharingRule) GetKind() string {
@@ -1298,7 +1547,7 @@ type SetSharingRequest struct {
 
 func (x *SetSharingRequest) Reset() {
 	*x = SetSharingRequest{}
-	mi := &file_freshet_v1_account_service_proto_msgTypes[19]
+	mi := &file_freshet_v1_account_service_proto_msgTypes[23]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -1310,7 +1559,7 @@ func (x *SetSharingRequest) String() string {
 func (*SetSharingRequest) ProtoMessage() {}
 
 func (x *SetSharingRequest) ProtoReflect() protoreflect.Message {
-	mi := &file_freshet_v1_account_service_proto_msgTypes[19]
+	mi := &file_freshet_v1_account_service_proto_msgTypes[23]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -1323,7 +1572,7 @@ func (x *SetSharingRequest) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use SetSharingRequest.ProtoReflect.Descriptor instead.
 func (*SetSharingRequest) Descriptor() ([]byte, []int) {
-	return file_freshet_v1_account_service_proto_rawDescGZIP(), []int{19}
+	return file_freshet_v1_account_service_proto_rawDescGZIP(), []int{23}
 }
 
 func (x *SetSharingRequest) GetSiteId() string {
@@ -1358,7 +1607,7 @@ type SetSharingResponse struct {
 
 func (x *SetSharingResponse) Reset() {
 	*x = SetSharingResponse{}
-	mi := &file_freshet_v1_account_service_proto_msgTypes[20]
+	mi := &file_freshet_v1_account_service_proto_msgTypes[24]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -1370,7 +1619,7 @@ func (x *SetSharingResponse) String() string {
 func (*SetSharingResponse) ProtoMessage() {}
 
 func (x *SetSharingResponse) ProtoReflect() protoreflect.Message {
-	mi := &file_freshet_v1_account_service_proto_msgTypes[20]
+	mi := &file_freshet_v1_account_service_proto_msgTypes[24]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -1383,7 +1632,7 @@ func (x *SetSharingResponse) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use SetSharingResponse.ProtoReflect.Descriptor instead.
 func (*SetSharingResponse) Descriptor() ([]byte, []int) {
-	return file_freshet_v1_account_service_proto_rawDescGZIP(), []int{20}
+	return file_freshet_v1_account_service_proto_rawDescGZIP(), []int{24}
 }
 
 func (x *SetSharingResponse) GetRule() *SharingRule {
@@ -1406,7 +1655,7 @@ type ListChronicleRequest struct {
 
 func (x *ListChronicleRequest) Reset() {
 	*x = ListChronicleRequest{}
-	mi := &file_freshet_v1_account_service_proto_msgTypes[21]
+	mi := &file_freshet_v1_account_service_proto_msgTypes[25]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -1418,7 +1667,7 @@ func (x *ListChronicleRequest) String() string {
 func (*ListChronicleRequest) ProtoMessage() {}
 
 func (x *ListChronicleRequest) ProtoReflect() protoreflect.Message {
-	mi := &file_freshet_v1_account_service_proto_msgTypes[21]
+	mi := &file_freshet_v1_account_service_proto_msgTypes[25]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -1431,7 +1680,7 @@ func (x *ListChronicleRequest) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use ListChronicleRequest.ProtoReflect.Descriptor instead.
 func (*ListChronicleRequest) Descriptor() ([]byte, []int) {
-	return file_freshet_v1_account_service_proto_rawDescGZIP(), []int{21}
+	return file_freshet_v1_account_service_proto_rawDescGZIP(), []int{25}
 }
 
 func (x *ListChronicleRequest) GetBeforeNumber() int64 {
@@ -1459,7 +1708,7 @@ type ListChronicleResponse struct {
 
 func (x *ListChronicleResponse) Reset() {
 	*x = ListChronicleResponse{}
-	mi := &file_freshet_v1_account_service_proto_msgTypes[22]
+	mi := &file_freshet_v1_account_service_proto_msgTypes[26]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -1471,7 +1720,7 @@ func (x *ListChronicleResponse) String() string {
 func (*ListChronicleResponse) ProtoMessage() {}
 
 func (x *ListChronicleResponse) ProtoReflect() protoreflect.Message {
-	mi := &file_freshet_v1_account_service_proto_msgTypes[22]
+	mi := &file_freshet_v1_account_service_proto_msgTypes[26]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -1484,7 +1733,7 @@ func (x *ListChronicleResponse) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use ListChronicleResponse.ProtoReflect.Descriptor instead.
 func (*ListChronicleResponse) Descriptor() ([]byte, []int) {
-	return file_freshet_v1_account_service_proto_rawDescGZIP(), []int{22}
+	return file_freshet_v1_account_service_proto_rawDescGZIP(), []int{26}
 }
 
 func (x *ListChronicleResponse) GetEntries() []*ChronicleEntry {
@@ -1523,7 +1772,7 @@ type ChronicleEntry struct {
 
 func (x *ChronicleEntry) Reset() {
 	*x = ChronicleEntry{}
-	mi := &file_freshet_v1_account_service_proto_msgTypes[23]
+	mi := &file_freshet_v1_account_service_proto_msgTypes[27]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -1535,7 +1784,7 @@ func (x *ChronicleEntry) String() string {
 func (*ChronicleEntry) ProtoMessage() {}
 
 func (x *ChronicleEntry) ProtoReflect() protoreflect.Message {
-	mi := &file_freshet_v1_account_service_proto_msgTypes[23]
+	mi := &file_freshet_v1_account_service_proto_msgTypes[27]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -1548,7 +1797,7 @@ func (x *ChronicleEntry) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use ChronicleEntry.ProtoReflect.Descriptor instead.
 func (*ChronicleEntry) Descriptor() ([]byte, []int) {
-	return file_freshet_v1_account_service_proto_rawDescGZIP(), []int{23}
+	return file_freshet_v1_account_service_proto_rawDescGZIP(), []int{27}
 }
 
 func (x *ChronicleEntry) GetNumber() int64 {
@@ -1626,18 +1875,35 @@ var File_freshet_v1_account_service_proto protoreflect.FileDescriptor
 const file_freshet_v1_account_service_proto_rawDesc = "" +
 	"\n" +
 	" freshet/v1/account_service.proto\x12\n" +
-	"freshet.v1\"e\n" +
+	"freshet.v1\"\x84\x01\n" +
 	"\vJoinRequest\x12\x12\n" +
 	"\x04code\x18\x01 \x01(\tR\x04code\x12\x1f\n" +
 	"\vdevice_name\x18\x02 \x01(\tR\n" +
 	"deviceName\x12!\n" +
-	"\fdisplay_name\x18\x03 \x01(\tR\vdisplayName\"\xab\x01\n" +
+	"\fdisplay_name\x18\x03 \x01(\tR\vdisplayName\x12\x1d\n" +
+	"\n" +
+	"public_key\x18\x04 \x01(\fR\tpublicKey\"\xcf\x01\n" +
 	"\fJoinResponse\x12\x14\n" +
 	"\x05token\x18\x01 \x01(\tR\x05token\x12\x1b\n" +
 	"\tmember_id\x18\x02 \x01(\tR\bmemberId\x12\x1b\n" +
 	"\tdevice_id\x18\x03 \x01(\tR\bdeviceId\x12%\n" +
 	"\x0ecooperative_id\x18\x04 \x01(\tR\rcooperativeId\x12$\n" +
-	"\x04role\x18\x05 \x01(\x0e2\x10.freshet.v1.RoleR\x04role\"\x0f\n" +
+	"\x04role\x18\x05 \x01(\x0e2\x10.freshet.v1.RoleR\x04role\x12\"\n" +
+	"\rtoken_ends_ms\x18\x06 \x01(\x03R\vtokenEndsMs\"y\n" +
+	"\x11RenewTokenRequest\x12\x1b\n" +
+	"\tdevice_id\x18\x01 \x01(\tR\bdeviceId\x12\x13\n" +
+	"\x05at_ms\x18\x02 \x01(\x03R\x04atMs\x12\x14\n" +
+	"\x05nonce\x18\x03 \x01(\fR\x05nonce\x12\x1c\n" +
+	"\tsignature\x18\x04 \x01(\fR\tsignature\"N\n" +
+	"\x12RenewTokenResponse\x12\x14\n" +
+	"\x05token\x18\x01 \x01(\tR\x05token\x12\"\n" +
+	"\rtoken_ends_ms\x18\x02 \x01(\x03R\vtokenEndsMs\"0\n" +
+	"\x0fEnrolKeyRequest\x12\x1d\n" +
+	"\n" +
+	"public_key\x18\x01 \x01(\fR\tpublicKey\"L\n" +
+	"\x10EnrolKeyResponse\x12\x14\n" +
+	"\x05token\x18\x01 \x01(\tR\x05token\x12\"\n" +
+	"\rtoken_ends_ms\x18\x02 \x01(\x03R\vtokenEndsMs\"\x0f\n" +
 	"\rWhoAmIRequest\"\x80\x02\n" +
 	"\x0eWhoAmIResponse\x12\x1b\n" +
 	"\tmember_id\x18\x01 \x01(\tR\bmemberId\x12!\n" +
@@ -1734,9 +2000,12 @@ const file_freshet_v1_account_service_proto_rawDesc = "" +
 	"\x1bCHRONICLE_KIND_DEVICE_ADDED\x10\x04\x12\x1f\n" +
 	"\x1bCHRONICLE_KIND_DEVICE_ENDED\x10\x05\x12\x1e\n" +
 	"\x1aCHRONICLE_KIND_SHARING_SET\x10\x06\x12\x17\n" +
-	"\x13CHRONICLE_KIND_HELD\x10\a2\x95\x06\n" +
+	"\x13CHRONICLE_KIND_HELD\x10\a2\xa9\a\n" +
 	"\x0eAccountService\x129\n" +
-	"\x04Join\x12\x17.freshet.v1.JoinRequest\x1a\x18.freshet.v1.JoinResponse\x12?\n" +
+	"\x04Join\x12\x17.freshet.v1.JoinRequest\x1a\x18.freshet.v1.JoinResponse\x12K\n" +
+	"\n" +
+	"RenewToken\x12\x1d.freshet.v1.RenewTokenRequest\x1a\x1e.freshet.v1.RenewTokenResponse\x12E\n" +
+	"\bEnrolKey\x12\x1b.freshet.v1.EnrolKeyRequest\x1a\x1c.freshet.v1.EnrolKeyResponse\x12?\n" +
 	"\x06WhoAmI\x12\x19.freshet.v1.WhoAmIRequest\x1a\x1a.freshet.v1.WhoAmIResponse\x12]\n" +
 	"\x10CreateInvitation\x12#.freshet.v1.CreateInvitationRequest\x1a$.freshet.v1.CreateInvitationResponse\x12N\n" +
 	"\vListMembers\x12\x1e.freshet.v1.ListMembersRequest\x1a\x1f.freshet.v1.ListMembersResponse\x12B\n" +
@@ -1761,74 +2030,82 @@ func file_freshet_v1_account_service_proto_rawDescGZIP() []byte {
 }
 
 var file_freshet_v1_account_service_proto_enumTypes = make([]protoimpl.EnumInfo, 3)
-var file_freshet_v1_account_service_proto_msgTypes = make([]protoimpl.MessageInfo, 24)
+var file_freshet_v1_account_service_proto_msgTypes = make([]protoimpl.MessageInfo, 28)
 var file_freshet_v1_account_service_proto_goTypes = []any{
 	(Role)(0),                        // 0: freshet.v1.Role
 	(Sharing)(0),                     // 1: freshet.v1.Sharing
 	(ChronicleKind)(0),               // 2: freshet.v1.ChronicleKind
 	(*JoinRequest)(nil),              // 3: freshet.v1.JoinRequest
 	(*JoinResponse)(nil),             // 4: freshet.v1.JoinResponse
-	(*WhoAmIRequest)(nil),            // 5: freshet.v1.WhoAmIRequest
-	(*WhoAmIResponse)(nil),           // 6: freshet.v1.WhoAmIResponse
-	(*CreateInvitationRequest)(nil),  // 7: freshet.v1.CreateInvitationRequest
-	(*CreateInvitationResponse)(nil), // 8: freshet.v1.CreateInvitationResponse
-	(*ListMembersRequest)(nil),       // 9: freshet.v1.ListMembersRequest
-	(*ListMembersResponse)(nil),      // 10: freshet.v1.ListMembersResponse
-	(*MemberSummary)(nil),            // 11: freshet.v1.MemberSummary
-	(*SetRoleRequest)(nil),           // 12: freshet.v1.SetRoleRequest
-	(*SetRoleResponse)(nil),          // 13: freshet.v1.SetRoleResponse
-	(*ListDevicesRequest)(nil),       // 14: freshet.v1.ListDevicesRequest
-	(*ListDevicesResponse)(nil),      // 15: freshet.v1.ListDevicesResponse
-	(*Device)(nil),                   // 16: freshet.v1.Device
-	(*RevokeDeviceRequest)(nil),      // 17: freshet.v1.RevokeDeviceRequest
-	(*RevokeDeviceResponse)(nil),     // 18: freshet.v1.RevokeDeviceResponse
-	(*ListSharingRequest)(nil),       // 19: freshet.v1.ListSharingRequest
-	(*ListSharingResponse)(nil),      // 20: freshet.v1.ListSharingResponse
-	(*SharingRule)(nil),              // 21: freshet.v1.SharingRule
-	(*SetSharingRequest)(nil),        // 22: freshet.v1.SetSharingRequest
-	(*SetSharingResponse)(nil),       // 23: freshet.v1.SetSharingResponse
-	(*ListChronicleRequest)(nil),     // 24: freshet.v1.ListChronicleRequest
-	(*ListChronicleResponse)(nil),    // 25: freshet.v1.ListChronicleResponse
-	(*ChronicleEntry)(nil),           // 26: freshet.v1.ChronicleEntry
+	(*RenewTokenRequest)(nil),        // 5: freshet.v1.RenewTokenRequest
+	(*RenewTokenResponse)(nil),       // 6: freshet.v1.RenewTokenResponse
+	(*EnrolKeyRequest)(nil),          // 7: freshet.v1.EnrolKeyRequest
+	(*EnrolKeyResponse)(nil),         // 8: freshet.v1.EnrolKeyResponse
+	(*WhoAmIRequest)(nil),            // 9: freshet.v1.WhoAmIRequest
+	(*WhoAmIResponse)(nil),           // 10: freshet.v1.WhoAmIResponse
+	(*CreateInvitationRequest)(nil),  // 11: freshet.v1.CreateInvitationRequest
+	(*CreateInvitationResponse)(nil), // 12: freshet.v1.CreateInvitationResponse
+	(*ListMembersRequest)(nil),       // 13: freshet.v1.ListMembersRequest
+	(*ListMembersResponse)(nil),      // 14: freshet.v1.ListMembersResponse
+	(*MemberSummary)(nil),            // 15: freshet.v1.MemberSummary
+	(*SetRoleRequest)(nil),           // 16: freshet.v1.SetRoleRequest
+	(*SetRoleResponse)(nil),          // 17: freshet.v1.SetRoleResponse
+	(*ListDevicesRequest)(nil),       // 18: freshet.v1.ListDevicesRequest
+	(*ListDevicesResponse)(nil),      // 19: freshet.v1.ListDevicesResponse
+	(*Device)(nil),                   // 20: freshet.v1.Device
+	(*RevokeDeviceRequest)(nil),      // 21: freshet.v1.RevokeDeviceRequest
+	(*RevokeDeviceResponse)(nil),     // 22: freshet.v1.RevokeDeviceResponse
+	(*ListSharingRequest)(nil),       // 23: freshet.v1.ListSharingRequest
+	(*ListSharingResponse)(nil),      // 24: freshet.v1.ListSharingResponse
+	(*SharingRule)(nil),              // 25: freshet.v1.SharingRule
+	(*SetSharingRequest)(nil),        // 26: freshet.v1.SetSharingRequest
+	(*SetSharingResponse)(nil),       // 27: freshet.v1.SetSharingResponse
+	(*ListChronicleRequest)(nil),     // 28: freshet.v1.ListChronicleRequest
+	(*ListChronicleResponse)(nil),    // 29: freshet.v1.ListChronicleResponse
+	(*ChronicleEntry)(nil),           // 30: freshet.v1.ChronicleEntry
 }
 var file_freshet_v1_account_service_proto_depIdxs = []int32{
 	0,  // 0: freshet.v1.JoinResponse.role:type_name -> freshet.v1.Role
 	0,  // 1: freshet.v1.WhoAmIResponse.role:type_name -> freshet.v1.Role
 	0,  // 2: freshet.v1.CreateInvitationRequest.role:type_name -> freshet.v1.Role
-	11, // 3: freshet.v1.ListMembersResponse.members:type_name -> freshet.v1.MemberSummary
+	15, // 3: freshet.v1.ListMembersResponse.members:type_name -> freshet.v1.MemberSummary
 	0,  // 4: freshet.v1.MemberSummary.role:type_name -> freshet.v1.Role
 	0,  // 5: freshet.v1.SetRoleRequest.role:type_name -> freshet.v1.Role
-	16, // 6: freshet.v1.ListDevicesResponse.devices:type_name -> freshet.v1.Device
-	21, // 7: freshet.v1.ListSharingResponse.rules:type_name -> freshet.v1.SharingRule
+	20, // 6: freshet.v1.ListDevicesResponse.devices:type_name -> freshet.v1.Device
+	25, // 7: freshet.v1.ListSharingResponse.rules:type_name -> freshet.v1.SharingRule
 	1,  // 8: freshet.v1.SharingRule.sharing:type_name -> freshet.v1.Sharing
 	1,  // 9: freshet.v1.SetSharingRequest.sharing:type_name -> freshet.v1.Sharing
-	21, // 10: freshet.v1.SetSharingResponse.rule:type_name -> freshet.v1.SharingRule
-	26, // 11: freshet.v1.ListChronicleResponse.entries:type_name -> freshet.v1.ChronicleEntry
+	25, // 10: freshet.v1.SetSharingResponse.rule:type_name -> freshet.v1.SharingRule
+	30, // 11: freshet.v1.ListChronicleResponse.entries:type_name -> freshet.v1.ChronicleEntry
 	2,  // 12: freshet.v1.ChronicleEntry.kind:type_name -> freshet.v1.ChronicleKind
 	0,  // 13: freshet.v1.ChronicleEntry.role:type_name -> freshet.v1.Role
 	1,  // 14: freshet.v1.ChronicleEntry.sharing:type_name -> freshet.v1.Sharing
 	3,  // 15: freshet.v1.AccountService.Join:input_type -> freshet.v1.JoinRequest
-	5,  // 16: freshet.v1.AccountService.WhoAmI:input_type -> freshet.v1.WhoAmIRequest
-	7,  // 17: freshet.v1.AccountService.CreateInvitation:input_type -> freshet.v1.CreateInvitationRequest
-	9,  // 18: freshet.v1.AccountService.ListMembers:input_type -> freshet.v1.ListMembersRequest
-	12, // 19: freshet.v1.AccountService.SetRole:input_type -> freshet.v1.SetRoleRequest
-	14, // 20: freshet.v1.AccountService.ListDevices:input_type -> freshet.v1.ListDevicesRequest
-	17, // 21: freshet.v1.AccountService.RevokeDevice:input_type -> freshet.v1.RevokeDeviceRequest
-	19, // 22: freshet.v1.AccountService.ListSharing:input_type -> freshet.v1.ListSharingRequest
-	22, // 23: freshet.v1.AccountService.SetSharing:input_type -> freshet.v1.SetSharingRequest
-	24, // 24: freshet.v1.AccountService.ListChronicle:input_type -> freshet.v1.ListChronicleRequest
-	4,  // 25: freshet.v1.AccountService.Join:output_type -> freshet.v1.JoinResponse
-	6,  // 26: freshet.v1.AccountService.WhoAmI:output_type -> freshet.v1.WhoAmIResponse
-	8,  // 27: freshet.v1.AccountService.CreateInvitation:output_type -> freshet.v1.CreateInvitationResponse
-	10, // 28: freshet.v1.AccountService.ListMembers:output_type -> freshet.v1.ListMembersResponse
-	13, // 29: freshet.v1.AccountService.SetRole:output_type -> freshet.v1.SetRoleResponse
-	15, // 30: freshet.v1.AccountService.ListDevices:output_type -> freshet.v1.ListDevicesResponse
-	18, // 31: freshet.v1.AccountService.RevokeDevice:output_type -> freshet.v1.RevokeDeviceResponse
-	20, // 32: freshet.v1.AccountService.ListSharing:output_type -> freshet.v1.ListSharingResponse
-	23, // 33: freshet.v1.AccountService.SetSharing:output_type -> freshet.v1.SetSharingResponse
-	25, // 34: freshet.v1.AccountService.ListChronicle:output_type -> freshet.v1.ListChronicleResponse
-	25, // [25:35] is the sub-list for method output_type
-	15, // [15:25] is the sub-list for method input_type
+	5,  // 16: freshet.v1.AccountService.RenewToken:input_type -> freshet.v1.RenewTokenRequest
+	7,  // 17: freshet.v1.AccountService.EnrolKey:input_type -> freshet.v1.EnrolKeyRequest
+	9,  // 18: freshet.v1.AccountService.WhoAmI:input_type -> freshet.v1.WhoAmIRequest
+	11, // 19: freshet.v1.AccountService.CreateInvitation:input_type -> freshet.v1.CreateInvitationRequest
+	13, // 20: freshet.v1.AccountService.ListMembers:input_type -> freshet.v1.ListMembersRequest
+	16, // 21: freshet.v1.AccountService.SetRole:input_type -> freshet.v1.SetRoleRequest
+	18, // 22: freshet.v1.AccountService.ListDevices:input_type -> freshet.v1.ListDevicesRequest
+	21, // 23: freshet.v1.AccountService.RevokeDevice:input_type -> freshet.v1.RevokeDeviceRequest
+	23, // 24: freshet.v1.AccountService.ListSharing:input_type -> freshet.v1.ListSharingRequest
+	26, // 25: freshet.v1.AccountService.SetSharing:input_type -> freshet.v1.SetSharingRequest
+	28, // 26: freshet.v1.AccountService.ListChronicle:input_type -> freshet.v1.ListChronicleRequest
+	4,  // 27: freshet.v1.AccountService.Join:output_type -> freshet.v1.JoinResponse
+	6,  // 28: freshet.v1.AccountService.RenewToken:output_type -> freshet.v1.RenewTokenResponse
+	8,  // 29: freshet.v1.AccountService.EnrolKey:output_type -> freshet.v1.EnrolKeyResponse
+	10, // 30: freshet.v1.AccountService.WhoAmI:output_type -> freshet.v1.WhoAmIResponse
+	12, // 31: freshet.v1.AccountService.CreateInvitation:output_type -> freshet.v1.CreateInvitationResponse
+	14, // 32: freshet.v1.AccountService.ListMembers:output_type -> freshet.v1.ListMembersResponse
+	17, // 33: freshet.v1.AccountService.SetRole:output_type -> freshet.v1.SetRoleResponse
+	19, // 34: freshet.v1.AccountService.ListDevices:output_type -> freshet.v1.ListDevicesResponse
+	22, // 35: freshet.v1.AccountService.RevokeDevice:output_type -> freshet.v1.RevokeDeviceResponse
+	24, // 36: freshet.v1.AccountService.ListSharing:output_type -> freshet.v1.ListSharingResponse
+	27, // 37: freshet.v1.AccountService.SetSharing:output_type -> freshet.v1.SetSharingResponse
+	29, // 38: freshet.v1.AccountService.ListChronicle:output_type -> freshet.v1.ListChronicleResponse
+	27, // [27:39] is the sub-list for method output_type
+	15, // [15:27] is the sub-list for method input_type
 	15, // [15:15] is the sub-list for extension type_name
 	15, // [15:15] is the sub-list for extension extendee
 	0,  // [0:15] is the sub-list for field type_name
@@ -1845,7 +2122,7 @@ func file_freshet_v1_account_service_proto_init() {
 			GoPackagePath: reflect.TypeOf(x{}).PkgPath(),
 			RawDescriptor: unsafe.Slice(unsafe.StringData(file_freshet_v1_account_service_proto_rawDesc), len(file_freshet_v1_account_service_proto_rawDesc)),
 			NumEnums:      3,
-			NumMessages:   24,
+			NumMessages:   28,
 			NumExtensions: 0,
 			NumServices:   1,
 		},

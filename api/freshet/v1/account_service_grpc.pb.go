@@ -20,6 +20,8 @@ const _ = grpc.SupportPackageIsVersion9
 
 const (
 	AccountService_Join_FullMethodName             = "/freshet.v1.AccountService/Join"
+	AccountService_RenewToken_FullMethodName       = "/freshet.v1.AccountService/RenewToken"
+	AccountService_EnrolKey_FullMethodName         = "/freshet.v1.AccountService/EnrolKey"
 	AccountService_WhoAmI_FullMethodName           = "/freshet.v1.AccountService/WhoAmI"
 	AccountService_CreateInvitation_FullMethodName = "/freshet.v1.AccountService/CreateInvitation"
 	AccountService_ListMembers_FullMethodName      = "/freshet.v1.AccountService/ListMembers"
@@ -39,6 +41,10 @@ const (
 type AccountServiceClient interface {
 	// Join turns an invitation into a device with a token. It needs no token.
 	Join(ctx context.Context, in *JoinRequest, opts ...grpc.CallOption) (*JoinResponse, error)
+	// RenewToken gives a device that has a key another token, for a statement signed with it. It needs no token.
+	RenewToken(ctx context.Context, in *RenewTokenRequest, opts ...grpc.CallOption) (*RenewTokenResponse, error)
+	// EnrolKey gives a device that joined without a key the one it made; its token without an end ends.
+	EnrolKey(ctx context.Context, in *EnrolKeyRequest, opts ...grpc.CallOption) (*EnrolKeyResponse, error)
 	// WhoAmI says who the token belongs to and what they may do.
 	WhoAmI(ctx context.Context, in *WhoAmIRequest, opts ...grpc.CallOption) (*WhoAmIResponse, error)
 	// CreateInvitation makes a code that one person can use once.
@@ -71,6 +77,26 @@ func (c *accountServiceClient) Join(ctx context.Context, in *JoinRequest, opts .
 	cOpts := append([]grpc.CallOption{grpc.StaticMethod()}, opts...)
 	out := new(JoinResponse)
 	err := c.cc.Invoke(ctx, AccountService_Join_FullMethodName, in, out, cOpts...)
+	if err != nil {
+		return nil, err
+	}
+	return out, nil
+}
+
+func (c *accountServiceClient) RenewToken(ctx context.Context, in *RenewTokenRequest, opts ...grpc.CallOption) (*RenewTokenResponse, error) {
+	cOpts := append([]grpc.CallOption{grpc.StaticMethod()}, opts...)
+	out := new(RenewTokenResponse)
+	err := c.cc.Invoke(ctx, AccountService_RenewToken_FullMethodName, in, out, cOpts...)
+	if err != nil {
+		return nil, err
+	}
+	return out, nil
+}
+
+func (c *accountServiceClient) EnrolKey(ctx context.Context, in *EnrolKeyRequest, opts ...grpc.CallOption) (*EnrolKeyResponse, error) {
+	cOpts := append([]grpc.CallOption{grpc.StaticMethod()}, opts...)
+	out := new(EnrolKeyResponse)
+	err := c.cc.Invoke(ctx, AccountService_EnrolKey_FullMethodName, in, out, cOpts...)
 	if err != nil {
 		return nil, err
 	}
@@ -175,6 +201,10 @@ func (c *accountServiceClient) ListChronicle(ctx context.Context, in *ListChroni
 type AccountServiceServer interface {
 	// Join turns an invitation into a device with a token. It needs no token.
 	Join(context.Context, *JoinRequest) (*JoinResponse, error)
+	// RenewToken gives a device that has a key another token, for a statement signed with it. It needs no token.
+	RenewToken(context.Context, *RenewTokenRequest) (*RenewTokenResponse, error)
+	// EnrolKey gives a device that joined without a key the one it made; its token without an end ends.
+	EnrolKey(context.Context, *EnrolKeyRequest) (*EnrolKeyResponse, error)
 	// WhoAmI says who the token belongs to and what they may do.
 	WhoAmI(context.Context, *WhoAmIRequest) (*WhoAmIResponse, error)
 	// CreateInvitation makes a code that one person can use once.
@@ -205,6 +235,12 @@ type UnimplementedAccountServiceServer struct{}
 
 func (UnimplementedAccountServiceServer) Join(context.Context, *JoinRequest) (*JoinResponse, error) {
 	return nil, status.Error(codes.Unimplemented, "method Join not implemented")
+}
+func (UnimplementedAccountServiceServer) RenewToken(context.Context, *RenewTokenRequest) (*RenewTokenResponse, error) {
+	return nil, status.Error(codes.Unimplemented, "method RenewToken not implemented")
+}
+func (UnimplementedAccountServiceServer) EnrolKey(context.Context, *EnrolKeyRequest) (*EnrolKeyResponse, error) {
+	return nil, status.Error(codes.Unimplemented, "method EnrolKey not implemented")
 }
 func (UnimplementedAccountServiceServer) WhoAmI(context.Context, *WhoAmIRequest) (*WhoAmIResponse, error) {
 	return nil, status.Error(codes.Unimplemented, "method WhoAmI not implemented")
@@ -268,6 +304,42 @@ func _AccountService_Join_Handler(srv interface{}, ctx context.Context, dec func
 	}
 	handler := func(ctx context.Context, req interface{}) (interface{}, error) {
 		return srv.(AccountServiceServer).Join(ctx, req.(*JoinRequest))
+	}
+	return interceptor(ctx, in, info, handler)
+}
+
+func _AccountService_RenewToken_Handler(srv interface{}, ctx context.Context, dec func(interface{}) error, interceptor grpc.UnaryServerInterceptor) (interface{}, error) {
+	in := new(RenewTokenRequest)
+	if err := dec(in); err != nil {
+		return nil, err
+	}
+	if interceptor == nil {
+		return srv.(AccountServiceServer).RenewToken(ctx, in)
+	}
+	info := &grpc.UnaryServerInfo{
+		Server:     srv,
+		FullMethod: AccountService_RenewToken_FullMethodName,
+	}
+	handler := func(ctx context.Context, req interface{}) (interface{}, error) {
+		return srv.(AccountServiceServer).RenewToken(ctx, req.(*RenewTokenRequest))
+	}
+	return interceptor(ctx, in, info, handler)
+}
+
+func _AccountService_EnrolKey_Handler(srv interface{}, ctx context.Context, dec func(interface{}) error, interceptor grpc.UnaryServerInterceptor) (interface{}, error) {
+	in := new(EnrolKeyRequest)
+	if err := dec(in); err != nil {
+		return nil, err
+	}
+	if interceptor == nil {
+		return srv.(AccountServiceServer).EnrolKey(ctx, in)
+	}
+	info := &grpc.UnaryServerInfo{
+		Server:     srv,
+		FullMethod: AccountService_EnrolKey_FullMethodName,
+	}
+	handler := func(ctx context.Context, req interface{}) (interface{}, error) {
+		return srv.(AccountServiceServer).EnrolKey(ctx, req.(*EnrolKeyRequest))
 	}
 	return interceptor(ctx, in, info, handler)
 }
@@ -444,6 +516,14 @@ var AccountService_ServiceDesc = grpc.ServiceDesc{
 		{
 			MethodName: "Join",
 			Handler:    _AccountService_Join_Handler,
+		},
+		{
+			MethodName: "RenewToken",
+			Handler:    _AccountService_RenewToken_Handler,
+		},
+		{
+			MethodName: "EnrolKey",
+			Handler:    _AccountService_EnrolKey_Handler,
 		},
 		{
 			MethodName: "WhoAmI",

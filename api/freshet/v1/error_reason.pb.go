@@ -97,6 +97,10 @@ const (
 	ErrorReason_ERROR_REASON_PHOTO_TELLS_MORE ErrorReason = 52
 	// The picture is larger than can be looked at safely.
 	ErrorReason_ERROR_REASON_PHOTO_TOO_LARGE ErrorReason = 53
+	// The device's clock and the server's are too far apart for a signature. Details: "server_ms", the server's time. Hint: sign again with it.
+	ErrorReason_ERROR_REASON_CLOCK_APART ErrorReason = 60
+	// The signature is not the device's for this cooperative, or was used before. Hint: join again.
+	ErrorReason_ERROR_REASON_SIGNATURE_INVALID ErrorReason = 61
 )
 
 // Enum value maps for ErrorReason.
@@ -137,6 +141,8 @@ var (
 		51: "ERROR_REASON_PHOTO_DIFFERS",
 		52: "ERROR_REASON_PHOTO_TELLS_MORE",
 		53: "ERROR_REASON_PHOTO_TOO_LARGE",
+		60: "ERROR_REASON_CLOCK_APART",
+		61: "ERROR_REASON_SIGNATURE_INVALID",
 	}
 	ErrorReason_value = map[string]int32{
 		"ERROR_REASON_UNSPECIFIED":         0,
@@ -174,6 +180,8 @@ var (
 		"ERROR_REASON_PHOTO_DIFFERS":       51,
 		"ERROR_REASON_PHOTO_TELLS_MORE":    52,
 		"ERROR_REASON_PHOTO_TOO_LARGE":     53,
+		"ERROR_REASON_CLOCK_APART":         60,
+		"ERROR_REASON_SIGNATURE_INVALID":   61,
 	}
 )
 
@@ -209,7 +217,7 @@ var File_freshet_v1_error_reason_proto protoreflect.FileDescriptor
 const file_freshet_v1_error_reason_proto_rawDesc = "" +
 	"\n" +
 	"\x1dfreshet/v1/error_reason.proto\x12\n" +
-	"freshet.v1*\xe1\b\n" +
+	"freshet.v1*\xa3\t\n" +
 	"\vErrorReason\x12\x1c\n" +
 	"\x18ERROR_REASON_UNSPECIFIED\x10\x00\x12 \n" +
 	"\x1cERROR_REASON_UNAUTHENTICATED\x10\x01\x12\x1f\n" +
@@ -246,7 +254,9 @@ const file_freshet_v1_error_reason_proto_rawDesc = "" +
 	"\x1cERROR_REASON_PHOTO_ROOM_USED\x102\x12\x1e\n" +
 	"\x1aERROR_REASON_PHOTO_DIFFERS\x103\x12!\n" +
 	"\x1dERROR_REASON_PHOTO_TELLS_MORE\x104\x12 \n" +
-	"\x1cERROR_REASON_PHOTO_TOO_LARGE\x105B*Z(freshet.example/api/freshet/v1;freshetv1b\x06proto3"
+	"\x1cERROR_REASON_PHOTO_TOO_LARGE\x105\x12\x1c\n" +
+	"\x18ERROR_REASON_CLOCK_APART\x10<\x12\"\n" +
+	"\x1eERROR_REASON_SIGNATURE_INVALID\x10=B*Z(freshet.example/api/freshet/v1;freshetv1b\x06proto3"
 
 var (
 	file_freshet_v1_error_reason_proto_rawDescOnce sync.Once

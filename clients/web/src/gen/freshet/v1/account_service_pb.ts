@@ -10,7 +10,7 @@ import type { Message } from "@bufbuild/protobuf";
  * Describes the file freshet/v1/account_service.proto.
  */
 export const file_freshet_v1_account_service: GenFile = /*@__PURE__*/
-  fileDesc("CiBmcmVzaGV0L3YxL2FjY291bnRfc2VydmljZS5wcm90bxIKZnJlc2hldC52MSJGCgtKb2luUmVxdWVzdBIMCgRjb2RlGAEgASgJEhMKC2RldmljZV9uYW1lGAIgASgJEhQKDGRpc3BsYXlfbmFtZRgDIAEoCSJ7CgxKb2luUmVzcG9uc2USDQoFdG9rZW4YASABKAkSEQoJbWVtYmVyX2lkGAIgASgJEhEKCWRldmljZV9pZBgDIAEoCRIWCg5jb29wZXJhdGl2ZV9pZBgEIAEoCRIeCgRyb2xlGAUgASgOMhAuZnJlc2hldC52MS5Sb2xlIg8KDVdob0FtSVJlcXVlc3QisAEKDldob0FtSVJlc3BvbnNlEhEKCW1lbWJlcl9pZBgBIAEoCRIUCgxkaXNwbGF5X25hbWUYAiABKAkSHgoEcm9sZRgDIAEoDjIQLmZyZXNoZXQudjEuUm9sZRIRCglkZXZpY2VfaWQYBCABKAkSEAoIc2l0ZV9pZHMYBSADKAkSFgoOY29vcGVyYXRpdmVfaWQYBiABKAkSGAoQY29vcGVyYXRpdmVfbmFtZRgHIAEoCSJgChdDcmVhdGVJbnZpdGF0aW9uUmVxdWVzdBIeCgRyb2xlGAEgASgOMhAuZnJlc2hldC52MS5Sb2xlEhAKCHNpdGVfaWRzGAIgAygJEhMKC3ZhbGlkX2hvdXJzGAMgASgNIjwKGENyZWF0ZUludml0YXRpb25SZXNwb25zZRIMCgRjb2RlGAEgASgJEhIKCmV4cGlyZXNfbXMYAiABKAMiFAoSTGlzdE1lbWJlcnNSZXF1ZXN0IkEKE0xpc3RNZW1iZXJzUmVzcG9uc2USKgoHbWVtYmVycxgBIAMoCzIZLmZyZXNoZXQudjEuTWVtYmVyU3VtbWFyeSJYCg1NZW1iZXJTdW1tYXJ5EhEKCW1lbWJlcl9pZBgBIAEoCRIUCgxkaXNwbGF5X25hbWUYAiABKAkSHgoEcm9sZRgDIAEoDjIQLmZyZXNoZXQudjEuUm9sZSJVCg5TZXRSb2xlUmVxdWVzdBIRCgltZW1iZXJfaWQYASABKAkSHgoEcm9sZRgCIAEoDjIQLmZyZXNoZXQudjEuUm9sZRIQCghzaXRlX2lkcxgDIAMoCSIRCg9TZXRSb2xlUmVzcG9uc2UiKQoSTGlzdERldmljZXNSZXF1ZXN0EhMKC2FsbF9tZW1iZXJzGAEgASgIIjoKE0xpc3REZXZpY2VzUmVzcG9uc2USIwoHZGV2aWNlcxgBIAMoCzISLmZyZXNoZXQudjEuRGV2aWNlImYKBkRldmljZRIRCglkZXZpY2VfaWQYASABKAkSEQoJbWVtYmVyX2lkGAIgASgJEgwKBG5hbWUYAyABKAkSFwoPbGFzdF9jb250YWN0X21zGAQgASgDEg8KB3Jldm9rZWQYBSABKAgiKAoTUmV2b2tlRGV2aWNlUmVxdWVzdBIRCglkZXZpY2VfaWQYASABKAkiFgoUUmV2b2tlRGV2aWNlUmVzcG9uc2UiJQoSTGlzdFNoYXJpbmdSZXF1ZXN0Eg8KB3NpdGVfaWQYASABKAkiPQoTTGlzdFNoYXJpbmdSZXNwb25zZRImCgVydWxlcxgBIAMoCzIXLmZyZXNoZXQudjEuU2hhcmluZ1J1bGUiUwoLU2hhcmluZ1J1bGUSDAoEa2luZBgBIAEoCRIkCgdzaGFyaW5nGAIgASgOMhMuZnJlc2hldC52MS5TaGFyaW5nEhAKCHNpbmNlX21zGAMgASgDIlgKEVNldFNoYXJpbmdSZXF1ZXN0Eg8KB3NpdGVfaWQYASABKAkSDAoEa2luZBgCIAEoCRIkCgdzaGFyaW5nGAMgASgOMhMuZnJlc2hldC52MS5TaGFyaW5nIjsKElNldFNoYXJpbmdSZXNwb25zZRIlCgRydWxlGAEgASgLMhcuZnJlc2hldC52MS5TaGFyaW5nUnVsZSI+ChRMaXN0Q2hyb25pY2xlUmVxdWVzdBIVCg1iZWZvcmVfbnVtYmVyGAEgASgDEg8KB2F0X21vc3QYAiABKA0iRAoVTGlzdENocm9uaWNsZVJlc3BvbnNlEisKB2VudHJpZXMYASADKAsyGi5mcmVzaGV0LnYxLkNocm9uaWNsZUVudHJ5IvcBCg5DaHJvbmljbGVFbnRyeRIOCgZudW1iZXIYASABKAMSDQoFYXRfbXMYAiABKAMSJwoEa2luZBgDIAEoDjIZLmZyZXNoZXQudjEuQ2hyb25pY2xlS2luZBIQCghhY3Rvcl9pZBgEIAEoCRIRCgltZW1iZXJfaWQYBSABKAkSEQoJZGV2aWNlX2lkGAYgASgJEhAKCHNpdGVfaWRzGAcgAygJEg0KBWFib3V0GAggASgJEh4KBHJvbGUYCSABKA4yEC5mcmVzaGV0LnYxLlJvbGUSJAoHc2hhcmluZxgKIAEoDjITLmZyZXNoZXQudjEuU2hhcmluZypyCgRSb2xlEhQKEFJPTEVfVU5TUEVDSUZJRUQQABIQCgxST0xFX1NURVdBUkQQARIPCgtST0xFX0dST1dFUhACEg8KC1JPTEVfSEVMUEVSEAMSDwoLUk9MRV9SRUFERVIQBBIPCgtST0xFX1NFTlNPUhAFKnEKB1NoYXJpbmcSFwoTU0hBUklOR19VTlNQRUNJRklFRBAAEhMKD1NIQVJJTkdfUFJJVkFURRABEhMKD1NIQVJJTkdfRklHVVJFUxACEhEKDVNIQVJJTkdfTkFNRUQQAxIQCgxTSEFSSU5HX09QRU4QBCr+AQoNQ2hyb25pY2xlS2luZBIeChpDSFJPTklDTEVfS0lORF9VTlNQRUNJRklFRBAAEhkKFUNIUk9OSUNMRV9LSU5EX0pPSU5FRBABEhoKFkNIUk9OSUNMRV9LSU5EX0lOVklURUQQAhIbChdDSFJPTklDTEVfS0lORF9ST0xFX1NFVBADEh8KG0NIUk9OSUNMRV9LSU5EX0RFVklDRV9BRERFRBAEEh8KG0NIUk9OSUNMRV9LSU5EX0RFVklDRV9FTkRFRBAFEh4KGkNIUk9OSUNMRV9LSU5EX1NIQVJJTkdfU0VUEAYSFwoTQ0hST05JQ0xFX0tJTkRfSEVMRBAHMpUGCg5BY2NvdW50U2VydmljZRI5CgRKb2luEhcuZnJlc2hldC52MS5Kb2luUmVxdWVzdBoYLmZyZXNoZXQudjEuSm9pblJlc3BvbnNlEj8KBldob0FtSRIZLmZyZXNoZXQudjEuV2hvQW1JUmVxdWVzdBoaLmZyZXNoZXQudjEuV2hvQW1JUmVzcG9uc2USXQoQQ3JlYXRlSW52aXRhdGlvbhIjLmZyZXNoZXQudjEuQ3JlYXRlSW52aXRhdGlvblJlcXVlc3QaJC5mcmVzaGV0LnYxLkNyZWF0ZUludml0YXRpb25SZXNwb25zZRJOCgtMaXN0TWVtYmVycxIeLmZyZXNoZXQudjEuTGlzdE1lbWJlcnNSZXF1ZXN0Gh8uZnJlc2hldC52MS5MaXN0TWVtYmVyc1Jlc3BvbnNlEkIKB1NldFJvbGUSGi5mcmVzaGV0LnYxLlNldFJvbGVSZXF1ZXN0GhsuZnJlc2hldC52MS5TZXRSb2xlUmVzcG9uc2USTgoLTGlzdERldmljZXMSHi5mcmVzaGV0LnYxLkxpc3REZXZpY2VzUmVxdWVzdBofLmZyZXNoZXQudjEuTGlzdERldmljZXNSZXNwb25zZRJRCgxSZXZva2VEZXZpY2USHy5mcmVzaGV0LnYxLlJldm9rZURldmljZVJlcXVlc3QaIC5mcmVzaGV0LnYxLlJldm9rZURldmljZVJlc3BvbnNlEk4KC0xpc3RTaGFyaW5nEh4uZnJlc2hldC52MS5MaXN0U2hhcmluZ1JlcXVlc3QaHy5mcmVzaGV0LnYxLkxpc3RTaGFyaW5nUmVzcG9uc2USSwoKU2V0U2hhcmluZxIdLmZyZXNoZXQudjEuU2V0U2hhcmluZ1JlcXVlc3QaHi5mcmVzaGV0LnYxLlNldFNoYXJpbmdSZXNwb25zZRJUCg1MaXN0Q2hyb25pY2xlEiAuZnJlc2hldC52MS5MaXN0Q2hyb25pY2xlUmVxdWVzdBohLmZyZXNoZXQudjEuTGlzdENocm9uaWNsZVJlc3BvbnNlQipaKGZyZXNoZXQuZXhhbXBsZS9hcGkvZnJlc2hldC92MTtmcmVzaGV0djFiBnByb3RvMw");
+  fileDesc("CiBmcmVzaGV0L3YxL2FjY291bnRfc2VydmljZS5wcm90bxIKZnJlc2hldC52MSJaCgtKb2luUmVxdWVzdBIMCgRjb2RlGAEgASgJEhMKC2RldmljZV9uYW1lGAIgASgJEhQKDGRpc3BsYXlfbmFtZRgDIAEoCRISCgpwdWJsaWNfa2V5GAQgASgMIpIBCgxKb2luUmVzcG9uc2USDQoFdG9rZW4YASABKAkSEQoJbWVtYmVyX2lkGAIgASgJEhEKCWRldmljZV9pZBgDIAEoCRIWCg5jb29wZXJhdGl2ZV9pZBgEIAEoCRIeCgRyb2xlGAUgASgOMhAuZnJlc2hldC52MS5Sb2xlEhUKDXRva2VuX2VuZHNfbXMYBiABKAMiVwoRUmVuZXdUb2tlblJlcXVlc3QSEQoJZGV2aWNlX2lkGAEgASgJEg0KBWF0X21zGAIgASgDEg0KBW5vbmNlGAMgASgMEhEKCXNpZ25hdHVyZRgEIAEoDCI6ChJSZW5ld1Rva2VuUmVzcG9uc2USDQoFdG9rZW4YASABKAkSFQoNdG9rZW5fZW5kc19tcxgCIAEoAyIlCg9FbnJvbEtleVJlcXVlc3QSEgoKcHVibGljX2tleRgBIAEoDCI4ChBFbnJvbEtleVJlc3BvbnNlEg0KBXRva2VuGAEgASgJEhUKDXRva2VuX2VuZHNfbXMYAiABKAMiDwoNV2hvQW1JUmVxdWVzdCKwAQoOV2hvQW1JUmVzcG9uc2USEQoJbWVtYmVyX2lkGAEgASgJEhQKDGRpc3BsYXlfbmFtZRgCIAEoCRIeCgRyb2xlGAMgASgOMhAuZnJlc2hldC52MS5Sb2xlEhEKCWRldmljZV9pZBgEIAEoCRIQCghzaXRlX2lkcxgFIAMoCRIWCg5jb29wZXJhdGl2ZV9pZBgGIAEoCRIYChBjb29wZXJhdGl2ZV9uYW1lGAcgASgJImAKF0NyZWF0ZUludml0YXRpb25SZXF1ZXN0Eh4KBHJvbGUYASABKA4yEC5mcmVzaGV0LnYxLlJvbGUSEAoIc2l0ZV9pZHMYAiADKAkSEwoLdmFsaWRfaG91cnMYAyABKA0iPAoYQ3JlYXRlSW52aXRhdGlvblJlc3BvbnNlEgwKBGNvZGUYASABKAkSEgoKZXhwaXJlc19tcxgCIAEoAyIUChJMaXN0TWVtYmVyc1JlcXVlc3QiQQoTTGlzdE1lbWJlcnNSZXNwb25zZRIqCgdtZW1iZXJzGAEgAygLMhkuZnJlc2hldC52MS5NZW1iZXJTdW1tYXJ5IlgKDU1lbWJlclN1bW1hcnkSEQoJbWVtYmVyX2lkGAEgASgJEhQKDGRpc3BsYXlfbmFtZRgCIAEoCRIeCgRyb2xlGAMgASgOMhAuZnJlc2hldC52MS5Sb2xlIlUKDlNldFJvbGVSZXF1ZXN0EhEKCW1lbWJlcl9pZBgBIAEoCRIeCgRyb2xlGAIgASgOMhAuZnJlc2hldC52MS5Sb2xlEhAKCHNpdGVfaWRzGAMgAygJIhEKD1NldFJvbGVSZXNwb25zZSIpChJMaXN0RGV2aWNlc1JlcXVlc3QSEwoLYWxsX21lbWJlcnMYASABKAgiOgoTTGlzdERldmljZXNSZXNwb25zZRIjCgdkZXZpY2VzGAEgAygLMhIuZnJlc2hldC52MS5EZXZpY2UiZgoGRGV2aWNlEhEKCWRldmljZV9pZBgBIAEoCRIRCgltZW1iZXJfaWQYAiABKAkSDAoEbmFtZRgDIAEoCRIXCg9sYXN0X2NvbnRhY3RfbXMYBCABKAMSDwoHcmV2b2tlZBgFIAEoCCIoChNSZXZva2VEZXZpY2VSZXF1ZXN0EhEKCWRldmljZV9pZBgBIAEoCSIWChRSZXZva2VEZXZpY2VSZXNwb25zZSIlChJMaXN0U2hhcmluZ1JlcXVlc3QSDwoHc2l0ZV9pZBgBIAEoCSI9ChNMaXN0U2hhcmluZ1Jlc3BvbnNlEiYKBXJ1bGVzGAEgAygLMhcuZnJlc2hldC52MS5TaGFyaW5nUnVsZSJTCgtTaGFyaW5nUnVsZRIMCgRraW5kGAEgASgJEiQKB3NoYXJpbmcYAiABKA4yEy5mcmVzaGV0LnYxLlNoYXJpbmcSEAoIc2luY2VfbXMYAyABKAMiWAoRU2V0U2hhcmluZ1JlcXVlc3QSDwoHc2l0ZV9pZBgBIAEoCRIMCgRraW5kGAIgASgJEiQKB3NoYXJpbmcYAyABKA4yEy5mcmVzaGV0LnYxLlNoYXJpbmciOwoSU2V0U2hhcmluZ1Jlc3BvbnNlEiUKBHJ1bGUYASABKAsyFy5mcmVzaGV0LnYxLlNoYXJpbmdSdWxlIj4KFExpc3RDaHJvbmljbGVSZXF1ZXN0EhUKDWJlZm9yZV9udW1iZXIYASABKAMSDwoHYXRfbW9zdBgCIAEoDSJEChVMaXN0Q2hyb25pY2xlUmVzcG9uc2USKwoHZW50cmllcxgBIAMoCzIaLmZyZXNoZXQudjEuQ2hyb25pY2xlRW50cnki9wEKDkNocm9uaWNsZUVudHJ5Eg4KBm51bWJlchgBIAEoAxINCgVhdF9tcxgCIAEoAxInCgRraW5kGAMgASgOMhkuZnJlc2hldC52MS5DaHJvbmljbGVLaW5kEhAKCGFjdG9yX2lkGAQgASgJEhEKCW1lbWJlcl9pZBgFIAEoCRIRCglkZXZpY2VfaWQYBiABKAkSEAoIc2l0ZV9pZHMYByADKAkSDQoFYWJvdXQYCCABKAkSHgoEcm9sZRgJIAEoDjIQLmZyZXNoZXQudjEuUm9sZRIkCgdzaGFyaW5nGAogASgOMhMuZnJlc2hldC52MS5TaGFyaW5nKnIKBFJvbGUSFAoQUk9MRV9VTlNQRUNJRklFRBAAEhAKDFJPTEVfU1RFV0FSRBABEg8KC1JPTEVfR1JPV0VSEAISDwoLUk9MRV9IRUxQRVIQAxIPCgtST0xFX1JFQURFUhAEEg8KC1JPTEVfU0VOU09SEAUqcQoHU2hhcmluZxIXChNTSEFSSU5HX1VOU1BFQ0lGSUVEEAASEwoPU0hBUklOR19QUklWQVRFEAESEwoPU0hBUklOR19GSUdVUkVTEAISEQoNU0hBUklOR19OQU1FRBADEhAKDFNIQVJJTkdfT1BFThAEKv4BCg1DaHJvbmljbGVLaW5kEh4KGkNIUk9OSUNMRV9LSU5EX1VOU1BFQ0lGSUVEEAASGQoVQ0hST05JQ0xFX0tJTkRfSk9JTkVEEAESGgoWQ0hST05JQ0xFX0tJTkRfSU5WSVRFRBACEhsKF0NIUk9OSUNMRV9LSU5EX1JPTEVfU0VUEAMSHwobQ0hST05JQ0xFX0tJTkRfREVWSUNFX0FEREVEEAQSHwobQ0hST05JQ0xFX0tJTkRfREVWSUNFX0VOREVEEAUSHgoaQ0hST05JQ0xFX0tJTkRfU0hBUklOR19TRVQQBhIXChNDSFJPTklDTEVfS0lORF9IRUxEEAcyqQcKDkFjY291bnRTZXJ2aWNlEjkKBEpvaW4SFy5mcmVzaGV0LnYxLkpvaW5SZXF1ZXN0GhguZnJlc2hldC52MS5Kb2luUmVzcG9uc2USSwoKUmVuZXdUb2tlbhIdLmZyZXNoZXQudjEuUmVuZXdUb2tlblJlcXVlc3QaHi5mcmVzaGV0LnYxLlJlbmV3VG9rZW5SZXNwb25zZRJFCghFbnJvbEtleRIbLmZyZXNoZXQudjEuRW5yb2xLZXlSZXF1ZXN0GhwuZnJlc2hldC52MS5FbnJvbEtleVJlc3BvbnNlEj8KBldob0FtSRIZLmZyZXNoZXQudjEuV2hvQW1JUmVxdWVzdBoaLmZyZXNoZXQudjEuV2hvQW1JUmVzcG9uc2USXQoQQ3JlYXRlSW52aXRhdGlvbhIjLmZyZXNoZXQudjEuQ3JlYXRlSW52aXRhdGlvblJlcXVlc3QaJC5mcmVzaGV0LnYxLkNyZWF0ZUludml0YXRpb25SZXNwb25zZRJOCgtMaXN0TWVtYmVycxIeLmZyZXNoZXQudjEuTGlzdE1lbWJlcnNSZXF1ZXN0Gh8uZnJlc2hldC52MS5MaXN0TWVtYmVyc1Jlc3BvbnNlEkIKB1NldFJvbGUSGi5mcmVzaGV0LnYxLlNldFJvbGVSZXF1ZXN0GhsuZnJlc2hldC52MS5TZXRSb2xlUmVzcG9uc2USTgoLTGlzdERldmljZXMSHi5mcmVzaGV0LnYxLkxpc3REZXZpY2VzUmVxdWVzdBofLmZyZXNoZXQudjEuTGlzdERldmljZXNSZXNwb25zZRJRCgxSZXZva2VEZXZpY2USHy5mcmVzaGV0LnYxLlJldm9rZURldmljZVJlcXVlc3QaIC5mcmVzaGV0LnYxLlJldm9rZURldmljZVJlc3BvbnNlEk4KC0xpc3RTaGFyaW5nEh4uZnJlc2hldC52MS5MaXN0U2hhcmluZ1JlcXVlc3QaHy5mcmVzaGV0LnYxLkxpc3RTaGFyaW5nUmVzcG9uc2USSwoKU2V0U2hhcmluZxIdLmZyZXNoZXQudjEuU2V0U2hhcmluZ1JlcXVlc3QaHi5mcmVzaGV0LnYxLlNldFNoYXJpbmdSZXNwb25zZRJUCg1MaXN0Q2hyb25pY2xlEiAuZnJlc2hldC52MS5MaXN0Q2hyb25pY2xlUmVxdWVzdBohLmZyZXNoZXQudjEuTGlzdENocm9uaWNsZVJlc3BvbnNlQipaKGZyZXNoZXQuZXhhbXBsZS9hcGkvZnJlc2hldC92MTtmcmVzaGV0djFiBnByb3RvMw");
 
 /**
  * JoinRequest uses an invitation.
@@ -38,6 +38,13 @@ export type JoinRequest = Message<"freshet.v1.JoinRequest"> & {
    * @generated from field: string display_name = 3;
    */
   displayName: string;
+
+  /**
+   * Public half of the Ed25519 key that the device made for itself, 32 bytes. Empty: the device gets a token without an end.
+   *
+   * @generated from field: bytes public_key = 4;
+   */
+  publicKey: Uint8Array;
 };
 
 /**
@@ -87,6 +94,13 @@ export type JoinResponse = Message<"freshet.v1.JoinResponse"> & {
    * @generated from field: freshet.v1.Role role = 5;
    */
   role: Role;
+
+  /**
+   * When the token ends, milliseconds since 1970 UTC; 0 for a device without a key: it does not.
+   *
+   * @generated from field: int64 token_ends_ms = 6;
+   */
+  tokenEndsMs: bigint;
 };
 
 /**
@@ -95,6 +109,127 @@ export type JoinResponse = Message<"freshet.v1.JoinResponse"> & {
  */
 export const JoinResponseSchema: GenMessage<JoinResponse> = /*@__PURE__*/
   messageDesc(file_freshet_v1_account_service, 1);
+
+/**
+ * RenewTokenRequest is a statement and its signature. Signed are these lines, each with a line feed at its end:
+ * "freshet renew 1", the cooperative's id, the device's, at_ms in decimal digits, the nonce in small hexadecimal digits.
+ *
+ * @generated from message freshet.v1.RenewTokenRequest
+ */
+export type RenewTokenRequest = Message<"freshet.v1.RenewTokenRequest"> & {
+  /**
+   * The device.
+   *
+   * @generated from field: string device_id = 1;
+   */
+  deviceId: string;
+
+  /**
+   * When it was signed, by the server's clock as the device knows it, milliseconds since 1970 UTC.
+   * More than five minutes off is refused as CLOCK_APART, which tells the server's time.
+   *
+   * @generated from field: int64 at_ms = 2;
+   */
+  atMs: bigint;
+
+  /**
+   * 16 random bytes. A statement is taken once.
+   *
+   * @generated from field: bytes nonce = 3;
+   */
+  nonce: Uint8Array;
+
+  /**
+   * Ed25519 signature with the device's key, 64 bytes.
+   *
+   * @generated from field: bytes signature = 4;
+   */
+  signature: Uint8Array;
+};
+
+/**
+ * Describes the message freshet.v1.RenewTokenRequest.
+ * Use `create(RenewTokenRequestSchema)` to create a new message.
+ */
+export const RenewTokenRequestSchema: GenMessage<RenewTokenRequest> = /*@__PURE__*/
+  messageDesc(file_freshet_v1_account_service, 2);
+
+/**
+ * RenewTokenResponse holds another token; those before hold until they end.
+ *
+ * @generated from message freshet.v1.RenewTokenResponse
+ */
+export type RenewTokenResponse = Message<"freshet.v1.RenewTokenResponse"> & {
+  /**
+   * As in JoinResponse.
+   *
+   * @generated from field: string token = 1;
+   */
+  token: string;
+
+  /**
+   * When it ends, milliseconds since 1970 UTC.
+   *
+   * @generated from field: int64 token_ends_ms = 2;
+   */
+  tokenEndsMs: bigint;
+};
+
+/**
+ * Describes the message freshet.v1.RenewTokenResponse.
+ * Use `create(RenewTokenResponseSchema)` to create a new message.
+ */
+export const RenewTokenResponseSchema: GenMessage<RenewTokenResponse> = /*@__PURE__*/
+  messageDesc(file_freshet_v1_account_service, 3);
+
+/**
+ * EnrolKeyRequest comes from the device itself, once.
+ *
+ * @generated from message freshet.v1.EnrolKeyRequest
+ */
+export type EnrolKeyRequest = Message<"freshet.v1.EnrolKeyRequest"> & {
+  /**
+   * Public half of the Ed25519 key that the device made for itself, 32 bytes.
+   *
+   * @generated from field: bytes public_key = 1;
+   */
+  publicKey: Uint8Array;
+};
+
+/**
+ * Describes the message freshet.v1.EnrolKeyRequest.
+ * Use `create(EnrolKeyRequestSchema)` to create a new message.
+ */
+export const EnrolKeyRequestSchema: GenMessage<EnrolKeyRequest> = /*@__PURE__*/
+  messageDesc(file_freshet_v1_account_service, 4);
+
+/**
+ * EnrolKeyResponse holds the device's first token that ends.
+ *
+ * @generated from message freshet.v1.EnrolKeyResponse
+ */
+export type EnrolKeyResponse = Message<"freshet.v1.EnrolKeyResponse"> & {
+  /**
+   * As in JoinResponse.
+   *
+   * @generated from field: string token = 1;
+   */
+  token: string;
+
+  /**
+   * When it ends, milliseconds since 1970 UTC.
+   *
+   * @generated from field: int64 token_ends_ms = 2;
+   */
+  tokenEndsMs: bigint;
+};
+
+/**
+ * Describes the message freshet.v1.EnrolKeyResponse.
+ * Use `create(EnrolKeyResponseSchema)` to create a new message.
+ */
+export const EnrolKeyResponseSchema: GenMessage<EnrolKeyResponse> = /*@__PURE__*/
+  messageDesc(file_freshet_v1_account_service, 5);
 
 /**
  * WhoAmIRequest asks for nothing more.
@@ -109,7 +244,7 @@ export type WhoAmIRequest = Message<"freshet.v1.WhoAmIRequest"> & {
  * Use `create(WhoAmIRequestSchema)` to create a new message.
  */
 export const WhoAmIRequestSchema: GenMessage<WhoAmIRequest> = /*@__PURE__*/
-  messageDesc(file_freshet_v1_account_service, 2);
+  messageDesc(file_freshet_v1_account_service, 6);
 
 /**
  * WhoAmIResponse says who calls.
@@ -172,7 +307,7 @@ export type WhoAmIResponse = Message<"freshet.v1.WhoAmIResponse"> & {
  * Use `create(WhoAmIResponseSchema)` to create a new message.
  */
 export const WhoAmIResponseSchema: GenMessage<WhoAmIResponse> = /*@__PURE__*/
-  messageDesc(file_freshet_v1_account_service, 3);
+  messageDesc(file_freshet_v1_account_service, 7);
 
 /**
  * CreateInvitationRequest invites one person, or one more device of one's own.
@@ -207,7 +342,7 @@ export type CreateInvitationRequest = Message<"freshet.v1.CreateInvitationReques
  * Use `create(CreateInvitationRequestSchema)` to create a new message.
  */
 export const CreateInvitationRequestSchema: GenMessage<CreateInvitationRequest> = /*@__PURE__*/
-  messageDesc(file_freshet_v1_account_service, 4);
+  messageDesc(file_freshet_v1_account_service, 8);
 
 /**
  * CreateInvitationResponse holds the code; it is shown once.
@@ -235,7 +370,7 @@ export type CreateInvitationResponse = Message<"freshet.v1.CreateInvitationRespo
  * Use `create(CreateInvitationResponseSchema)` to create a new message.
  */
 export const CreateInvitationResponseSchema: GenMessage<CreateInvitationResponse> = /*@__PURE__*/
-  messageDesc(file_freshet_v1_account_service, 5);
+  messageDesc(file_freshet_v1_account_service, 9);
 
 /**
  * ListMembersRequest asks for nothing more.
@@ -250,7 +385,7 @@ export type ListMembersRequest = Message<"freshet.v1.ListMembersRequest"> & {
  * Use `create(ListMembersRequestSchema)` to create a new message.
  */
 export const ListMembersRequestSchema: GenMessage<ListMembersRequest> = /*@__PURE__*/
-  messageDesc(file_freshet_v1_account_service, 6);
+  messageDesc(file_freshet_v1_account_service, 10);
 
 /**
  * ListMembersResponse lists members by name.
@@ -271,7 +406,7 @@ export type ListMembersResponse = Message<"freshet.v1.ListMembersResponse"> & {
  * Use `create(ListMembersResponseSchema)` to create a new message.
  */
 export const ListMembersResponseSchema: GenMessage<ListMembersResponse> = /*@__PURE__*/
-  messageDesc(file_freshet_v1_account_service, 7);
+  messageDesc(file_freshet_v1_account_service, 11);
 
 /**
  * MemberSummary is what members may know of each other.
@@ -306,7 +441,7 @@ export type MemberSummary = Message<"freshet.v1.MemberSummary"> & {
  * Use `create(MemberSummarySchema)` to create a new message.
  */
 export const MemberSummarySchema: GenMessage<MemberSummary> = /*@__PURE__*/
-  messageDesc(file_freshet_v1_account_service, 8);
+  messageDesc(file_freshet_v1_account_service, 12);
 
 /**
  * SetRoleRequest changes a role. Stewards only.
@@ -341,7 +476,7 @@ export type SetRoleRequest = Message<"freshet.v1.SetRoleRequest"> & {
  * Use `create(SetRoleRequestSchema)` to create a new message.
  */
 export const SetRoleRequestSchema: GenMessage<SetRoleRequest> = /*@__PURE__*/
-  messageDesc(file_freshet_v1_account_service, 9);
+  messageDesc(file_freshet_v1_account_service, 13);
 
 /**
  * SetRoleResponse says nothing more.
@@ -356,7 +491,7 @@ export type SetRoleResponse = Message<"freshet.v1.SetRoleResponse"> & {
  * Use `create(SetRoleResponseSchema)` to create a new message.
  */
 export const SetRoleResponseSchema: GenMessage<SetRoleResponse> = /*@__PURE__*/
-  messageDesc(file_freshet_v1_account_service, 10);
+  messageDesc(file_freshet_v1_account_service, 14);
 
 /**
  * ListDevicesRequest asks for devices.
@@ -377,7 +512,7 @@ export type ListDevicesRequest = Message<"freshet.v1.ListDevicesRequest"> & {
  * Use `create(ListDevicesRequestSchema)` to create a new message.
  */
 export const ListDevicesRequestSchema: GenMessage<ListDevicesRequest> = /*@__PURE__*/
-  messageDesc(file_freshet_v1_account_service, 11);
+  messageDesc(file_freshet_v1_account_service, 15);
 
 /**
  * ListDevicesResponse lists devices, newest contact first.
@@ -398,7 +533,7 @@ export type ListDevicesResponse = Message<"freshet.v1.ListDevicesResponse"> & {
  * Use `create(ListDevicesResponseSchema)` to create a new message.
  */
 export const ListDevicesResponseSchema: GenMessage<ListDevicesResponse> = /*@__PURE__*/
-  messageDesc(file_freshet_v1_account_service, 12);
+  messageDesc(file_freshet_v1_account_service, 16);
 
 /**
  * Device is one phone, computer or probe.
@@ -447,7 +582,7 @@ export type Device = Message<"freshet.v1.Device"> & {
  * Use `create(DeviceSchema)` to create a new message.
  */
 export const DeviceSchema: GenMessage<Device> = /*@__PURE__*/
-  messageDesc(file_freshet_v1_account_service, 13);
+  messageDesc(file_freshet_v1_account_service, 17);
 
 /**
  * RevokeDeviceRequest ends a token: one's own device's, or a steward's choice.
@@ -468,7 +603,7 @@ export type RevokeDeviceRequest = Message<"freshet.v1.RevokeDeviceRequest"> & {
  * Use `create(RevokeDeviceRequestSchema)` to create a new message.
  */
 export const RevokeDeviceRequestSchema: GenMessage<RevokeDeviceRequest> = /*@__PURE__*/
-  messageDesc(file_freshet_v1_account_service, 14);
+  messageDesc(file_freshet_v1_account_service, 18);
 
 /**
  * RevokeDeviceResponse says nothing more.
@@ -483,7 +618,7 @@ export type RevokeDeviceResponse = Message<"freshet.v1.RevokeDeviceResponse"> & 
  * Use `create(RevokeDeviceResponseSchema)` to create a new message.
  */
 export const RevokeDeviceResponseSchema: GenMessage<RevokeDeviceResponse> = /*@__PURE__*/
-  messageDesc(file_freshet_v1_account_service, 15);
+  messageDesc(file_freshet_v1_account_service, 19);
 
 /**
  * ListSharingRequest asks what a site shares.
@@ -504,7 +639,7 @@ export type ListSharingRequest = Message<"freshet.v1.ListSharingRequest"> & {
  * Use `create(ListSharingRequestSchema)` to create a new message.
  */
 export const ListSharingRequestSchema: GenMessage<ListSharingRequest> = /*@__PURE__*/
-  messageDesc(file_freshet_v1_account_service, 16);
+  messageDesc(file_freshet_v1_account_service, 20);
 
 /**
  * ListSharingResponse lists kinds, each with what holds now.
@@ -525,7 +660,7 @@ export type ListSharingResponse = Message<"freshet.v1.ListSharingResponse"> & {
  * Use `create(ListSharingResponseSchema)` to create a new message.
  */
 export const ListSharingResponseSchema: GenMessage<ListSharingResponse> = /*@__PURE__*/
-  messageDesc(file_freshet_v1_account_service, 17);
+  messageDesc(file_freshet_v1_account_service, 21);
 
 /**
  * SharingRule is how far one kind of record goes.
@@ -560,7 +695,7 @@ export type SharingRule = Message<"freshet.v1.SharingRule"> & {
  * Use `create(SharingRuleSchema)` to create a new message.
  */
 export const SharingRuleSchema: GenMessage<SharingRule> = /*@__PURE__*/
-  messageDesc(file_freshet_v1_account_service, 18);
+  messageDesc(file_freshet_v1_account_service, 22);
 
 /**
  * SetSharingRequest changes one rule. The site's grower only.
@@ -595,7 +730,7 @@ export type SetSharingRequest = Message<"freshet.v1.SetSharingRequest"> & {
  * Use `create(SetSharingRequestSchema)` to create a new message.
  */
 export const SetSharingRequestSchema: GenMessage<SetSharingRequest> = /*@__PURE__*/
-  messageDesc(file_freshet_v1_account_service, 19);
+  messageDesc(file_freshet_v1_account_service, 23);
 
 /**
  * SetSharingResponse says what holds now.
@@ -616,7 +751,7 @@ export type SetSharingResponse = Message<"freshet.v1.SetSharingResponse"> & {
  * Use `create(SetSharingResponseSchema)` to create a new message.
  */
 export const SetSharingResponseSchema: GenMessage<SetSharingResponse> = /*@__PURE__*/
-  messageDesc(file_freshet_v1_account_service, 20);
+  messageDesc(file_freshet_v1_account_service, 24);
 
 /**
  * ListChronicleRequest asks for the newest entries, or for those before one.
@@ -644,7 +779,7 @@ export type ListChronicleRequest = Message<"freshet.v1.ListChronicleRequest"> & 
  * Use `create(ListChronicleRequestSchema)` to create a new message.
  */
 export const ListChronicleRequestSchema: GenMessage<ListChronicleRequest> = /*@__PURE__*/
-  messageDesc(file_freshet_v1_account_service, 21);
+  messageDesc(file_freshet_v1_account_service, 25);
 
 /**
  * ListChronicleResponse lists entries, newest first.
@@ -665,7 +800,7 @@ export type ListChronicleResponse = Message<"freshet.v1.ListChronicleResponse"> 
  * Use `create(ListChronicleResponseSchema)` to create a new message.
  */
 export const ListChronicleResponseSchema: GenMessage<ListChronicleResponse> = /*@__PURE__*/
-  messageDesc(file_freshet_v1_account_service, 22);
+  messageDesc(file_freshet_v1_account_service, 26);
 
 /**
  * ChronicleEntry is one thing that was done. It is never changed or deleted.
@@ -749,7 +884,7 @@ export type ChronicleEntry = Message<"freshet.v1.ChronicleEntry"> & {
  * Use `create(ChronicleEntrySchema)` to create a new message.
  */
 export const ChronicleEntrySchema: GenMessage<ChronicleEntry> = /*@__PURE__*/
-  messageDesc(file_freshet_v1_account_service, 23);
+  messageDesc(file_freshet_v1_account_service, 27);
 
 /**
  * Role is what a member may do.
@@ -938,6 +1073,26 @@ export const AccountService: GenService<{
     methodKind: "unary";
     input: typeof JoinRequestSchema;
     output: typeof JoinResponseSchema;
+  },
+  /**
+   * RenewToken gives a device that has a key another token, for a statement signed with it. It needs no token.
+   *
+   * @generated from rpc freshet.v1.AccountService.RenewToken
+   */
+  renewToken: {
+    methodKind: "unary";
+    input: typeof RenewTokenRequestSchema;
+    output: typeof RenewTokenResponseSchema;
+  },
+  /**
+   * EnrolKey gives a device that joined without a key the one it made; its token without an end ends.
+   *
+   * @generated from rpc freshet.v1.AccountService.EnrolKey
+   */
+  enrolKey: {
+    methodKind: "unary";
+    input: typeof EnrolKeyRequestSchema;
+    output: typeof EnrolKeyResponseSchema;
   },
   /**
    * WhoAmI says who the token belongs to and what they may do.
