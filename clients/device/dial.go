@@ -2,6 +2,7 @@ package device
 
 import (
 	"context"
+	"crypto/ed25519"
 	"crypto/tls"
 	"crypto/x509"
 	"errors"
@@ -24,23 +25,25 @@ var ErrNotJoined = errors.New("this device has not joined a cooperative")
 // ErrAddress says that a server's address cannot be used.
 var ErrAddress = errors.New("an address is written HOST:PORT")
 
-// bearer sends the token with each call.
+// bearer sends with each call the token that the device has then.
 type bearer struct {
-	token string
-	plain bool
+	device *Device
+	plain  bool
 }
 
 // GetRequestMetadata gives the authorization header.
 func (b bearer) GetRequestMetadata(context.Context, ...string) (map[string]string, error) {
-	return map[string]string{"authorization": "Bearer " + b.token}, nil
+	token, err := b.device.token()
+	return map[string]string{"authorization": "Bearer " + token}, err
 }
 
 // RequireTransportSecurity refuses to send a token in plain text beyond this machine.
 func (b bearer) RequireTransportSecurity() bool { return !b.plain }
 
 // dial opens a connection: plain text only within this machine, TLS else.
-// Authority is the PEM of an authority of one's own; empty: the system's.
-func (d *Device) dial(address, authority, token string) (*grpc.ClientConn, error) {
+// Authority is the PEM of an authority of one's own; empty: the system's. A
+// connection that bears the device's token renews it, too.
+func (d *Device) dial(address, authority string, bears bool) (*grpc.ClientConn, error) {
 	host, _, err := net.SplitHostPort(address)
 	if err != nil {
 		return nil, fmt.Errorf("%q: %w", address, ErrAddress)
@@ -59,8 +62,8 @@ func (d *Device) dial(address, authority, token string) (*grpc.ClientConn, error
 		grpc.WithKeepaliveParams(keepalive.ClientParameters{Time: 30 * time.Second, Timeout: 10 * time.Second}),
 		grpc.WithDefaultCallOptions(grpc.MaxCallRecvMsgSize(16 << 20)),
 	}
-	if token != "" {
-		options = append(options, grpc.WithPerRPCCredentials(bearer{token, plain}))
+	if bears {
+		options = append(options, grpc.WithPerRPCCredentials(bearer{d, plain}), grpc.WithChainUnaryInterceptor(d.renewing))
 	}
 	return grpc.NewClient(address, append(options, d.dialling...)...)
 }
@@ -104,7 +107,7 @@ func (d *Device) Connection(ctx context.Context) (*grpc.ClientConn, error) {
 	if err != nil {
 		return nil, err
 	}
-	d.connection, err = d.dial(address, authority, token)
+	d.connection, err = d.dial(address, authority, true)
 	return d.connection, err
 }
 
@@ -150,25 +153,26 @@ type Invitation struct {
 // ErrOtherCooperative says that a device belongs to another cooperative.
 var ErrOtherCooperative = errors.New("this device belongs to another cooperative; use another folder for this one")
 
-// Join turns an invitation into a token, which is kept in a file of the
-// device's folder that only its owner can read. What was noted before joining
+// Join turns an invitation into a token; it and the key that the device makes
+// for it are kept in files of its folder that only its owner can read. What was noted before joining
 // is kept, and sent at the next Sync. A call's failure is a Trouble.
 func (d *Device) Join(ctx context.Context, in Invitation) error {
-	connection, err := d.dial(in.Address, in.Authority, "")
+	connection, err := d.dial(in.Address, in.Authority, false)
 	if err != nil {
 		return err
 	}
+	key := newKey() // a device that was let go and comes back is another to the co-op
 	response, err := freshetv1.NewAccountServiceClient(connection).Join(ctx, &freshetv1.JoinRequest{
-		Code: in.Code, DeviceName: in.Device, DisplayName: in.Person,
+		Code: in.Code, DeviceName: in.Device, DisplayName: in.Person, PublicKey: publicKey(key),
 	})
 	if err := errors.Join(understand(err), connection.Close()); err != nil {
 		return err
 	}
-	return d.belong(ctx, in, response)
+	return d.belong(ctx, in, key, response)
 }
 
 // belong keeps what joining gave.
-func (d *Device) belong(ctx context.Context, in Invitation, joined *freshetv1.JoinResponse) error {
+func (d *Device) belong(ctx context.Context, in Invitation, key ed25519.PrivateKey, joined *freshetv1.JoinResponse) error {
 	before, err := fact(ctx, d.db, factCooperative)
 	if err != nil {
 		return err
@@ -176,12 +180,16 @@ func (d *Device) belong(ctx context.Context, in Invitation, joined *freshetv1.Jo
 	if before != "" && before != joined.GetCooperativeId() {
 		return ErrOtherCooperative
 	}
-	if err := d.keepToken(joined.GetToken()); err != nil {
+	if err := errors.Join(d.keepKey(key), d.keepToken(joined.GetToken())); err != nil {
 		return err
+	}
+	keyed := ""
+	if joined.GetTokenEndsMs() > 0 { // a server of before takes no keys
+		keyed = "1"
 	}
 	for name, value := range map[string]string{
 		factAddress: in.Address, factAuthority: in.Authority, factCooperative: joined.GetCooperativeId(),
-		factMember: joined.GetMemberId(), factDeviceID: joined.GetDeviceId(),
+		factMember: joined.GetMemberId(), factDeviceID: joined.GetDeviceId(), factKeyed: keyed, factFormerToken: "",
 	} {
 		if err := keep(ctx, d.db, name, value); err != nil {
 			return err

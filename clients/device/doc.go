@@ -2,7 +2,7 @@
 // network, kept until the cooperative has it, and a copy of the cooperative's
 // records to read from.
 //
-// A device is a folder: one SQLite file and a token. In the file stand an
+// A device is a folder: one SQLite file, a key and a token. In the file stand an
 // outbox (operations with running numbers, packed as they will be sent), a
 // replica (what the server sent, scope by scope, with the cursor of each scope
 // committed beside its rows) and the outcomes of operations that the server

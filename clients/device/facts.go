@@ -20,6 +20,8 @@ const (
 	factDeviceID    = "device_id"
 	factLastContact = "last_contact_ms"
 	factServerAhead = "server_ahead_ms" // server's clock less this device's, at the last contact
+	factKeyed       = "keyed"           // "1" once the co-op has the device's key
+	factFormerToken = "former_token"    // the token without an end of a device that joined before devices had keys
 	factRefusal     = "refusal"         // why the last contact failed, in words; empty when it did not
 	factMark        = "mark"            // of the install's last push, as the server told or took it, in hex
 	factCopied      = "copied"          // "1" while this device is a copy that has no install of its own yet

@@ -33,6 +33,7 @@ type Device struct {
 
 	mu         sync.Mutex
 	connection *grpc.ClientConn
+	renewal    sync.Mutex // held while a token is renewed
 }
 
 // A Setting changes how a device is opened.
@@ -156,13 +157,28 @@ func (d *Device) token() (string, error) {
 	return strings.TrimSpace(string(b)), err
 }
 
-// keepToken writes beside and renames, so that a crash leaves one token or none.
 func (d *Device) keepToken(token string) error {
-	beside := d.tokenFile() + ".new"
-	if err := os.WriteFile(beside, []byte(token+"\n"), 0o600); err != nil {
+	return d.replace(d.tokenFile(), []byte(token+"\n"))
+}
+
+// replace exchanges a file's content, so that a crash leaves the one or the
+// other, for its owner's eyes only.
+func (d *Device) replace(name string, content []byte) error {
+	beside, err := d.writeBeside(content)
+	if err != nil {
 		return err
 	}
-	return os.Rename(beside, d.tokenFile())
+	return os.Rename(beside, name)
+}
+
+// writeBeside writes a file with a name that no other program has.
+func (d *Device) writeBeside(content []byte) (name string, err error) {
+	file, err := os.CreateTemp(d.dir, "*.new")
+	if err != nil {
+		return "", err
+	}
+	_, err = file.Write(content)
+	return file.Name(), errors.Join(err, file.Sync(), file.Close())
 }
 
 // inTransaction runs work and commits, or changes nothing.

@@ -110,6 +110,9 @@ func (d *Device) hello(ctx context.Context) error {
 	if err := keepNumber(ctx, d.db, factServerAhead, ahead); err != nil {
 		return err
 	}
+	if err := d.enrol(ctx, connection); err != nil {
+		return err
+	}
 	return d.settle(ctx, h)
 }
 

@@ -3,6 +3,7 @@ package device
 import (
 	"context"
 	"errors"
+	"strconv"
 	"strings"
 
 	"google.golang.org/genproto/googleapis/rpc/errdetails"
@@ -18,6 +19,7 @@ type Trouble struct {
 	Field    string // the field it is about; empty where none is
 	Hint     string // what to do
 	NoSignal bool   // the server was not reached, or could not answer now: try again later
+	serverMs int64  // the server's clock, where the reason is about clocks; else 0
 	cause    error
 }
 
@@ -34,6 +36,9 @@ func (t *Trouble) Unwrap() error { return t.cause }
 
 // hintField is where the server puts its hint in ErrorInfo's metadata.
 const hintField = "hint"
+
+// serverTimeField is where it puts its time, milliseconds since 1970 UTC.
+const serverTimeField = "server_ms"
 
 // understand turns the error of a call into Trouble; nil stays nil.
 func understand(err error) error {
@@ -68,6 +73,7 @@ func (t *Trouble) take(detail any) {
 		if hint := detail.GetMetadata()[hintField]; hint != "" {
 			t.Hint = hint
 		}
+		t.serverMs, _ = strconv.ParseInt(detail.GetMetadata()[serverTimeField], 10, 64) // 0 where it tells none
 	case *errdetails.BadRequest:
 		for _, v := range detail.GetFieldViolations() {
 			t.Field = v.GetField()

@@ -101,7 +101,7 @@ func (p *party) answered(call string, in any) (proto.Message, error) {
 	auth := p.world.auth
 	switch call {
 	case "Join":
-		return &freshetv1.JoinResponse{Token: "t", MemberId: p.member, DeviceId: fmt.Sprint(p.index), CooperativeId: "c"}, nil
+		return &freshetv1.JoinResponse{Token: "t", MemberId: p.member, DeviceId: fmt.Sprint(p.index), CooperativeId: "c", TokenEndsMs: p.world.now}, nil
 	case "Hello":
 		return auth.hello(p.member, in.(*freshetv1.HelloRequest)) //nolint:forcetypeassert // as the contract says
 	case "Push":
