@@ -35,6 +35,7 @@ export const coop = (say: Say) => ({
     PHOTO_DIFFERS: ['The picture that came is not the one noted.', 'It is sent again; if it stays, take it again.'],
     PHOTO_TELLS_MORE: ['The file tells more than the picture, such as the place.', 'Take the photo again; that is left off.'],
     PHOTO_TOO_LARGE: ['The picture is too large.', 'Make it smaller and note it again.'],
+    CLOCK_APART: ['The phone’s clock is far from the server’s.', 'The phone corrects itself; it is tried again.'], SIGNATURE_INVALID: ['The server does not know this phone.', 'Nothing is lost. Ask for a new invitation.'],
   } as Record<string, [what: string, hint: string]>,
   ...together(say),
 });

@@ -35,6 +35,7 @@ export const coop = (say: Say) => ({
     PHOTO_DIFFERS: ['La foto que llegó no es la anotada.', 'Se envía otra vez; si sigue igual, hazla de nuevo.'],
     PHOTO_TELLS_MORE: ['El archivo dice más que la imagen, como el lugar.', 'Haz la foto otra vez; eso se quita.'],
     PHOTO_TOO_LARGE: ['La foto es demasiado grande.', 'Hazla más pequeña y anótala otra vez.'],
+    CLOCK_APART: ['El reloj del teléfono está lejos del del servidor.', 'El teléfono se corrige solo; se prueba otra vez.'], SIGNATURE_INVALID: ['El servidor no conoce este teléfono.', 'No se pierde nada. Pide otra invitación.'],
   } as Record<string, [what: string, hint: string]>,
   ...together(say),
 });
