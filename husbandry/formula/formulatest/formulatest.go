@@ -153,19 +153,23 @@ func Number(t *testing.T, text string) float64 {
 }
 
 // Check asks the formulas for every row and holds the answers against what is
-// printed.
+// printed. Each row is a test of its own, so that -failfast ends at the first.
 func Check(t *testing.T, formulas []formula.Formula, rows []Row) {
 	t.Helper()
 	for _, row := range rows {
-		f, held := Find(formulas, row.Quantity)
-		if f == nil {
-			t.Errorf("%s: no formula answers to this name", row.Quantity)
-			continue
-		}
-		answer, err := f.Ask(row.given(t, maps.Clone(held)))
-		verdict, answer := published.Judge(row.Row, f, answer, err)
-		if verdict != published.Agrees {
-			t.Errorf("%s %s: %.12g %s %s, %s prints %s within %s (%v)", row.Quantity, verdict, answer.Value, answer.Text, answer.Unit, row.Source, row.Expected, row.Tolerance, err)
-		}
+		t.Run(row.Quantity, func(t *testing.T) { row.check(t, formulas) })
+	}
+}
+
+func (r Row) check(t *testing.T, formulas []formula.Formula) {
+	t.Helper()
+	f, held := Find(formulas, r.Quantity)
+	if f == nil {
+		t.Fatal("no formula answers to this name")
+	}
+	answer, err := f.Ask(r.given(t, maps.Clone(held)))
+	verdict, answer := published.Judge(r.Row, f, answer, err)
+	if verdict != published.Agrees {
+		t.Errorf("%s %s: %.12g %s %s, %s prints %s within %s (%v)", r.Quantity, verdict, answer.Value, answer.Text, answer.Unit, r.Source, r.Expected, r.Tolerance, err)
 	}
 }
