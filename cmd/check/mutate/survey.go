@@ -43,9 +43,11 @@ func (e *examination) survey(ctx context.Context) error {
 			return nil
 		})
 	}
-	err = group.Wait()
+	if err := group.Wait(); err != nil {
+		return err
+	}
 	slices.SortFunc(e.tests, func(a, b *test) int { return cmp.Compare(a.cost, b.cost) })
-	return err
+	return nil
 }
 
 // reaching lists the tests that reach a literal: first the one that noticed
