@@ -70,7 +70,7 @@ func (r *Record) beside(q quantity.Quantity) (hours []int, off []float64) {
 	}
 	series := r.Probe[q]
 	for _, t := range r.Tests[q] {
-		if t.Hour < from || t.Below || len(series) == 0 {
+		if t.Hour < from || t.Below {
 			continue
 		}
 		if said := said(series, t.Hour-1, t.Hour+2); len(said) > 0 {

@@ -21,7 +21,9 @@ func dying(r *Record) (list []Sign) {
 		return nil
 	}
 	for _, c := range cohortsOf(r.Deaths) {
-		now, before, since, until, sentinel := 0, 0, r.now(), 0, false
+		var now, before, until int
+		var sentinel bool
+		since := r.now()
 		for _, d := range r.Deaths {
 			switch {
 			case d.Cohort != c:

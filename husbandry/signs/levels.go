@@ -99,7 +99,7 @@ func shifts(r *Record) (list []Sign) {
 		if math.Abs(change) < math.Max(l.much, l.share*math.Abs(b.Before)) || b.SupF < supF {
 			continue
 		}
-		if step := values[min(b.Last+1, n-1)] - values[b.Last-1]; step/change < sharp {
+		if step := values[b.Last+1] - values[b.Last-1]; step/change < sharp {
 			continue
 		}
 		list = append(list, Sign{Kind: Shifted, Quantity: l.quantity, Since: int(hours[b.Last]) - Day/2, Until: int(hours[n-1]), Is: b.After, Was: b.Before, Count: n - b.Last})

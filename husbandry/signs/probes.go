@@ -19,25 +19,29 @@ func stuck(r *Record) (list []Sign) {
 		week  = 7 * Day
 	)
 	for _, q := range r.probed() {
-		hours := spoken(r.Probe[q], 0, len(r.Hours))
+		series := r.Probe[q]
+		hours := spoken(series, 0, len(r.Hours))
 		n := len(hours)
-		if n < least || r.now()-hours[n-1] > lately {
+		if n < least {
+			continue
+		}
+		last := hours[n-1]
+		if r.now()-last > lately {
 			continue
 		}
 		run, equal := 1, 0
-		for run < n && r.Probe[q][hours[n-1-run]] == r.Probe[q][hours[n-1]] {
+		for run < n && series[hours[n-1-run]] == series[last] {
 			run++
 		}
-		for i := 1; i <= n-1-run; i++ {
-			if r.Probe[q][hours[i]] == r.Probe[q][hours[i-1]] {
+		for i := 1; i < n-run; i++ {
+			if series[hours[i]] == series[hours[i-1]] {
 				equal++
 			}
 		}
-		p := float64(equal+1) / float64(max(0, n-1-run)+2)
+		p := float64(equal+1) / float64(n-run+1)
 		chance := month * (1 - p) * math.Pow(p, float64(run-1))
 		if run >= week || run >= least && n-run >= 2*Day && chance < rare {
-			v := r.Probe[q][hours[n-1]]
-			list = append(list, Sign{Kind: Stuck, Quantity: q, Since: hours[n-run], Until: hours[n-1], Is: v, Was: v, Count: run})
+			list = append(list, Sign{Kind: Stuck, Quantity: q, Since: hours[n-run], Until: last, Is: series[last], Was: series[last], Count: run})
 		}
 	}
 	return list
@@ -54,7 +58,7 @@ func silent(r *Record) (list []Sign) {
 	)
 	for _, q := range r.probed() {
 		hours := spoken(r.Probe[q], 0, len(r.Hours))
-		if n := len(hours); n >= regular && r.now()-hours[n-1] > quiet*max(1, usualGap(hours)) {
+		if n := len(hours); n >= regular && r.now()-hours[n-1] > quiet*usualGap(hours) {
 			list = append(list, Sign{Kind: Silent, Quantity: q, Since: hours[n-1], Until: hours[n-1], Is: float64(r.now() - hours[n-1]), Was: float64(usualGap(hours)), Count: n})
 		}
 	}

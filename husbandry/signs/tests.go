@@ -64,7 +64,7 @@ func hungerless(r *Record) []Sign {
 	if n <= least || r.now()-notes[n-1].Hour > fresh {
 		return nil
 	}
-	before := make([]float64, 0, n-1)
+	var before []float64
 	for _, t := range notes[:n-1] {
 		before = append(before, t.Value)
 	}

@@ -22,7 +22,7 @@ func cooling(r *Record) []Sign {
 		return nil
 	}
 	usual := said(series, now-apart-learnt, now-apart)
-	recent := said(series, now-sure+1, now+1)
+	recent := said(series, now-sure+1, len(series))
 	if len(usual) < learnt/2 || len(recent) < sure {
 		return nil
 	}
@@ -30,11 +30,11 @@ func cooling(r *Record) []Sign {
 	if middleOf(usual)-kept > flat || quantileOf(recent, 1) > kept-least || series[now] > recent[0] {
 		return nil
 	}
-	if air := said(r.Probe[quantity.AirTemperature], now-sure, now+1); len(air) > 0 && middleOf(air) >= series[now] {
+	if air := said(r.Probe[quantity.AirTemperature], now-sure, len(series)); len(air) > 0 && middleOf(air) >= series[now] {
 		return nil
 	}
 	since := now
-	for since > 0 && series[since-1] < kept-flat/2 {
+	for series[since-1] < kept-flat/2 {
 		since--
 	}
 	return []Sign{{Kind: Cooling, Quantity: quantity.WaterTemperature, Since: since, Until: now, Is: series[now], Was: kept, Count: now - since + 1}}
