@@ -40,10 +40,7 @@ func (f *Formula) Ask(typed map[string]string) (Answer, error) {
 		return Answer{}, err
 	}
 	answer, err := f.Work(in)
-	if in.err != nil {
-		return Answer{}, in.err
-	}
-	if err != nil {
+	if err = in.refused(err); err != nil {
 		return Answer{}, err
 	}
 	return f.filled(answer), nil

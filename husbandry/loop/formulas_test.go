@@ -196,7 +196,8 @@ func TestDescribedBounds(t *testing.T) {
 func TestRefusals(t *testing.T) {
 	for _, q := range []struct{ name, inputs, words string }{
 		{"siphon_cycle", "area_m2=1;high_head_m=0.5;low_head_m=0.2;D_mm=25;L_min=35", "stalls"},
-		{"friction_hazen_williams", "nominal_in=7;gpm=10;length_ft=100", "schedule 40"},
+		{"friction_hazen_williams", "nominal_in=5.5;gpm=10;length_ft=100", "schedule 40"},
+		{"friction_hazen_williams", "nominal_in=7;gpm=10;length_ft=100", "outside 0.5 to 6"},
 		{"friction_hazen_williams", "gpm=10;length_ft=100", "diameter_m is missing"},
 		{"friction_trade_table", "nominal_in=2;gpm=51", "no cell"},
 		{"friction_trade_table", "nominal_in=0.5;gpm=10", "no cell"},

@@ -29,7 +29,7 @@ var readingFormulas = []formula.Formula{
 		Unit: "umol/m2/s", Source: "Thimijan & Heins 1983, HortScience 18:818-822", Range: "the lamps named",
 		Cautions: []string{"Other lamps, LEDs above all, need a quantum meter."},
 		Inputs: []formula.Input{
-			{Name: "lux", Meaning: "reading of the lux meter", Unit: "lux", Low: 0, High: 162000},
+			{Name: "lux", Meaning: "reading of the lux meter", Unit: "lux", Low: 0, High: 3000 * luxPerFluxSodium},
 			{Name: "lamp", Meaning: "what shines", Choices: symbols([]Basis{UnderSun, UnderFluorescent, UnderHalide, UnderSodium})},
 		},
 		Work: func(in *formula.Given) (formula.Answer, error) {

@@ -35,6 +35,8 @@ reading_canonical | quantity=air_temperature;value=-40;unit=degF | -40
 reading_canonical | quantity=hardness;value=1000;unit=ug/L as CaCO3 | 1
 reading_canonical | quantity=flow;value=5;unit=gpm | 1135.624
 photon_flux_from_lux | lux=54000;lamp=sun | 1000
+photon_flux_from_lux | lux=0;lamp=sun | 0
+photon_flux_from_lux | lux=246000;lamp=sodium | 3000
 salinity_from_specific_gravity | specific_gravity=1.026373;temperature_celsius=25 | 35.00006
 salinity_from_specific_gravity | specific_gravity=1;temperature_celsius=40 | 0
 specific_gravity_from_salinity | salinity_g_per_kg=35;temperature_celsius=25 | 1.026373

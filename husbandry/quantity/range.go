@@ -3,31 +3,14 @@ package quantity
 import (
 	"math"
 	"strconv"
+
+	"freshet.example/husbandry/formula"
 )
 
 // RangeError says that a value lies outside the range in which a formula, a
-// table or a unit is valid. It is returned instead of a guess.
-type RangeError struct {
-	Name   string  // what the value is, as the caller would say it: "pH", "water temperature"
-	Value  float64 // what was given
-	Low    float64 // lowest valid value, inclusive
-	High   float64 // highest valid value, inclusive
-	Unit   string  // unit of the three numbers, empty for pure numbers
-	Source string  // who states the range, never empty
-}
-
-// Error names the value, its range, and who says so.
-func (e *RangeError) Error() string {
-	unit := e.Unit
-	if unit != "" {
-		unit = " " + unit
-	}
-	s := e.Name + " " + plain(e.Value) + unit + " is outside " + plain(e.Low) + " to " + plain(e.High) + unit
-	if e.Source != "" {
-		s += " (" + e.Source + ")"
-	}
-	return s
-}
+// table or a unit is valid, and who states that range. It is returned instead
+// of a guess. It stands in package formula, which refuses by it too.
+type RangeError = formula.RangeError
 
 // Who states a range, where no publication does.
 const (

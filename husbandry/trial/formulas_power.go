@@ -15,7 +15,7 @@ func powerInputs(names ...string) []formula.Input {
 		"n":      {Name: "n", Meaning: "beds in each group (pairs, when paired)", Unit: "beds", Low: 2, High: 1e6},
 		"n1":     {Name: "n1", Meaning: "beds in the first group", Unit: "beds", Low: 2, High: 1e6},
 		"n2":     {Name: "n2", Meaning: "beds in the second group", Unit: "beds", Low: 2, High: 1e6},
-		"delta":  {Name: "delta", Meaning: "the difference worth noticing", Low: 0.02, High: 30, Also: aliases("d")},
+		"delta":  {Name: "delta", Meaning: "the difference worth noticing", Low: 1e-150, High: 1e150, Also: aliases("d")},
 		"sd":     {Name: "sd", Meaning: "how much beds treated alike spread (of differences, when paired)", Low: 1e-150, High: 1e150, Default: "1"},
 		"power":  {Name: "power", Meaning: "how often it is to be noticed", Low: 0.5, High: 0.999, Default: "0.8"},
 		"alpha":  {Name: "alpha", Meaning: "how often chance alone may pass for a difference", Low: 0.0001, High: 0.5, Default: "0.05"},

@@ -12,8 +12,8 @@ import (
 )
 
 // Edges asks every formula at and beyond the ends of every input that has a
-// range: what lies outside, or is no number, must be refused, and what lies on
-// an end must not be. Questions come from rows, one for each formula; a formula
+// range: what lies outside, or is no number, must be refused with the range and
+// who states it, and what lies on an end must not be. Questions come from rows, one for each formula; a formula
 // that no row asks is an error. Within names inputs whose range depends on
 // others, as "formula.input" or "input": their ends may be refused.
 func Edges(t *testing.T, formulas []formula.Formula, rows []Row, within ...string) {
@@ -64,8 +64,12 @@ func (e edge) check() {
 	e.t.Helper()
 	for _, v := range []float64{below(e.input.Low), e.input.Low - 1, above(e.input.High), e.input.High + 1, math.NaN(), math.Inf(1), math.Inf(-1)} {
 		inside := v >= e.input.Low && v <= e.input.High // one more is not more, far out
-		if err := e.ask(v); err == nil && !inside && (!e.loose || math.IsNaN(v) || math.IsInf(v, 0)) {
+		err := e.ask(v)
+		if err == nil && !inside && (!e.loose || math.IsNaN(v) || math.IsInf(v, 0)) {
 			e.t.Errorf("%s: %s of %g was taken, outside %g to %g", e.f.Name, e.input.Name, v, e.input.Low, e.input.High)
+		}
+		if err != nil && !inside {
+			e.says(v, err)
 		}
 	}
 	for _, v := range []float64{e.input.Low, e.input.High} {
@@ -75,6 +79,23 @@ func (e edge) check() {
 		}
 	}
 }
+
+// says holds a refusal to naming the range and who states it. What should be a
+// whole number and is none may be refused as that.
+func (e edge) says(v float64, err error) {
+	e.t.Helper()
+	var outside *quantity.RangeError
+	var input *formula.InputError
+	if errors.As(err, &input) && v != math.Trunc(v) || err == errNoList {
+		return
+	}
+	if !errors.As(err, &outside) || outside.Name == "" || outside.Source == "" {
+		e.t.Errorf("%s: %s of %g is refused without a range and who states it: %v", e.f.Name, e.input.Name, v, err)
+	}
+}
+
+// errNoList stands for the refusal of a list that the question leaves out.
+var errNoList = errors.New("the list was not given")
 
 // ask puts v in the place of the input, or of its first value where it is a list.
 func (e edge) ask(v float64) error {
@@ -91,7 +112,7 @@ func (e edge) ask(v float64) error {
 		}
 	}
 	if list && value == strconv.FormatFloat(v, 'g', 17, 64) {
-		return errors.New("the list was not given")
+		return errNoList
 	}
 	typed[e.input.Name] = value
 	_, err := e.f.Ask(typed)
