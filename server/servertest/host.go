@@ -68,7 +68,8 @@ func (h *Host) Now() time.Time {
 // A HostStep is a step of a history that the host takes.
 type HostStep struct {
 	// Server: "stop", "start", "keep" as a backup would, "restore" what was
-	// kept, "restore unnoticed" without raising the epoch.
+	// kept, "restore unnoticed" without raising the epoch, "end tokens" of
+	// devices with keys, as the hour does.
 	Server string `json:"server,omitempty"`
 	// Wait lets time pass: "90m", "3d".
 	Wait string `json:"wait,omitempty"`
@@ -93,6 +94,8 @@ func (h *Host) Do(ctx context.Context, step HostStep) error {
 		return h.restore(ctx, true)
 	case step.Server == "restore unnoticed":
 		return h.restore(ctx, false)
+	case step.Server == "end tokens":
+		return h.endTokens(ctx)
 	}
 	return fmt.Errorf("the host knows no step %+v", step)
 }
@@ -170,6 +173,13 @@ func (h *Host) restore(ctx context.Context, raise bool) error {
 			return nil
 		}
 		_, err := c.Exec(ctx, "UPDATE server_state SET epoch = epoch + 1")
+		return err
+	})
+}
+
+func (h *Host) endTokens(ctx context.Context) error {
+	return h.between(ctx, func(c *pgx.Conn, _ []string) error {
+		_, err := c.Exec(ctx, "UPDATE tokens SET ends_at = now() - interval '1 second'")
 		return err
 	})
 }

@@ -5,6 +5,7 @@ import { AccountService } from '../gen/freshet/v1/account_service_pb';
 import { AnalysisService } from '../gen/freshet/v1/analysis_service_pb';
 import { PoolService } from '../gen/freshet/v1/pool_service_pb';
 import { SyncService } from '../gen/freshet/v1/sync_service_pb';
+import { understand } from './trouble';
 
 /** The calls of a cooperative's server. */
 export interface Calls {
@@ -17,11 +18,27 @@ export interface Calls {
 /** How long a call may take, ms. */
 export const callMs = 30_000;
 
-/** Calls of the server at an origin, with a token where there is one. */
-export function callsOf(address: string, token: string): Calls {
-  const bearing: Interceptor = (next) => (request) => {
-    if (token !== '') request.header.set('authorization', 'Bearer ' + token);
-    return next(request);
+/** Who calls: its token, and another in the place of one that the server knows no more; undefined where there is none to be had. */
+export interface Bearer {
+  token(): Promise<string>;
+  renew(used: string): Promise<string | undefined>;
+}
+
+/** Calls of the server at an origin, by somebody or by nobody known. */
+export function callsOf(address: string, bearer?: Bearer): Calls {
+  const bearing: Interceptor = (next) => async (request) => {
+    if (!bearer) return next(request);
+    const token = await bearer.token();
+    request.header.set('authorization', 'Bearer ' + token);
+    try {
+      return await next(request);
+    } catch (error) {
+      if (understand(error).reason !== 'UNAUTHENTICATED') throw error;
+      const another = await bearer.renew(token);
+      if (another === undefined) throw error;
+      request.header.set('authorization', 'Bearer ' + another);
+      return next(request);
+    }
   };
   const transport = createConnectTransport({
     baseUrl: address,

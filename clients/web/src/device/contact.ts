@@ -8,6 +8,7 @@ import { hello, type Heard } from './hello';
 import { newInstall, type Install } from './ids';
 import { pull, Silence } from './pull';
 import { push } from './push';
+import { bearerOf } from './renew';
 import { everything, type Topic } from './topics';
 import { understand, type TroubleError } from './trouble';
 
@@ -22,7 +23,7 @@ export interface Ears {
 export async function contact(db: Database, install: Install, clock: Clock, ears: Ears, signal: AbortSignal): Promise<void> {
   const [address, token] = [await fact(db, 'address'), await fact(db, 'token')];
   if (token === '') return;
-  const calls = callsOf(address, token);
+  const calls = callsOf(address, bearerOf(db, clock));
   ears.busy(true);
   let trouble: TroubleError | undefined;
   try {
@@ -123,7 +124,7 @@ export class Contact {
 
   /** Listens for hints, one stream at a time. A lost hint costs delay, never rows. */
   private async watch(): Promise<void> {
-    const calls: Calls = callsOf(await fact(this.db, 'address'), await fact(this.db, 'token'));
+    const calls: Calls = callsOf(await fact(this.db, 'address'), bearerOf(this.db, this.clock));
     this.watching?.abort();
     const watching = new AbortController();
     this.watching = watching;

@@ -1,4 +1,5 @@
 import type { Database } from './database';
+import type { Key } from './key';
 
 /** What a device keeps about itself. */
 export interface Facts {
@@ -20,6 +21,12 @@ export interface Facts {
   /** Origin of the cooperative's server, "https://coop.example". */
   address: string;
   token: string;
+  /** The device's own key. */
+  key: Key | undefined;
+  /** The cooperative has the public half of the key. */
+  keyed: boolean;
+  /** The token without an end of a device that joined before devices had keys. */
+  formerToken: string;
   cooperativeId: string;
   memberId: string;
   deviceId: string;
@@ -44,7 +51,7 @@ export interface Trouble {
 
 /** What stands before a device was ever used. */
 const first: Omit<Facts, 'install'> = {
-  next: 1, through: 0, arrived: 0, attempted: 0, pushes: [], mark: new Uint8Array(), backedUp: 0, address: '', token: '', cooperativeId: '', memberId: '', deviceId: '',
+  next: 1, through: 0, arrived: 0, attempted: 0, pushes: [], mark: new Uint8Array(), backedUp: 0, address: '', token: '', key: undefined, keyed: false, formerToken: '', cooperativeId: '', memberId: '', deviceId: '',
   lastContactMs: 0, serverAheadMs: 0, trouble: undefined,
 };
 

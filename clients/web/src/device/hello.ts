@@ -4,6 +4,7 @@ import type { Clock } from './clock';
 import type { Database } from './database';
 import { fact, factFrom, keepFacts } from './facts';
 import { madeHere } from './marks';
+import { enrol } from './renew';
 import { lastOf, packetsAfter } from './outbox';
 import { TroubleError } from './trouble';
 
@@ -36,6 +37,7 @@ export async function hello(db: Database, calls: Calls, clock: Clock): Promise<H
     });
   }
   const serverAheadMs = Number(h.serverMs - noted.wallMs) - Math.round((performance.now() - asked) / 2);
+  await enrol(db, calls);
   await keepFacts(db, { serverAheadMs, lastContactMs: clock.now(), backedUp: Number(h.backedUpNumber) });
   return settle(db, h, clock.now());
 }

@@ -20,6 +20,7 @@ import { Overlay } from './overlay';
 import { packAll } from './packet';
 import { Photos } from './photos';
 import { Reader } from './reader';
+import { bearerOf } from './renew';
 import { askToLast, isFull } from './storage';
 import { readStatus } from './status';
 import { Tabs, type Told } from './tabs';
@@ -200,7 +201,7 @@ export class OpenDevice implements Device {
     const [address, token] = await Promise.all([fact(this.db, 'address'), fact(this.db, 'token')]);
     if (token === '') throw new TroubleError({ words: 'this phone is in no co-op', reason: 'NOT_JOINED', hint: 'ask a steward for an invitation' });
     try {
-      return await call(callsOf(address, token));
+      return await call(callsOf(address, bearerOf(this.db, this.clock)));
     } catch (error) {
       throw understand(error);
     }

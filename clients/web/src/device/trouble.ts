@@ -10,10 +10,12 @@ export class TroubleError extends Error implements Trouble {
   readonly field: string;
   readonly hint: string;
   readonly noSignal: boolean;
+  /** The server's clock, where the reason is about clocks; else 0. */
+  readonly serverMs: number;
 
-  constructor(trouble: Partial<Trouble> & { words: string }, cause?: unknown) {
+  constructor(trouble: Partial<Trouble> & { words: string; serverMs?: number }, cause?: unknown) {
     super(trouble.words, { cause });
-    ({ words: this.words, reason: this.reason = '', field: this.field = '', hint: this.hint = '', noSignal: this.noSignal = false } = trouble);
+    ({ words: this.words, reason: this.reason = '', field: this.field = '', hint: this.hint = '', noSignal: this.noSignal = false, serverMs: this.serverMs = 0 } = trouble);
   }
 
   /** What can be kept in the database. */
@@ -34,13 +36,14 @@ export function understand(error: unknown): TroubleError {
   const details = e.details.flatMap((d) => ('type' in d && 'value' in d ? [{ type: d.type, value: d.value }] : []));
   const info = details.find((d) => d.type === 'google.rpc.ErrorInfo');
   if (!info) return silence(e);
-  const { reason, hint } = readErrorInfo(info.value);
+  const { reason, hint, serverMs } = readErrorInfo(info.value);
   const violation = details.find((d) => d.type === 'google.rpc.BadRequest');
   return new TroubleError({
     words: e.rawMessage,
     reason: reason.replace(/^ERROR_REASON_/, ''),
     field: violation ? readBadRequest(violation.value) : '',
     hint,
+    serverMs,
     noSignal: [Code.Unavailable, Code.ResourceExhausted, Code.DeadlineExceeded].includes(e.code),
   }, e);
 }
@@ -59,15 +62,16 @@ function silence(e: ConnectError): TroubleError {
   return new TroubleError({ words: "no word from the co-op's server", reason: 'NO_SIGNAL', hint: 'it is tried again when there is a network', noSignal: true }, e);
 }
 
-// google.rpc.ErrorInfo: reason = 1, metadata = 3 with the hint under "hint".
-function readErrorInfo(bytes: Uint8Array): { reason: string; hint: string } {
-  const info = { reason: '', hint: '' };
+// google.rpc.ErrorInfo: reason = 1, metadata = 3 with the hint under "hint", and the server's clock under "server_ms".
+function readErrorInfo(bytes: Uint8Array): { reason: string; hint: string; serverMs: number } {
+  const info = { reason: '', hint: '', serverMs: 0 };
   eachField(bytes, (number, value) => {
     if (number === 1) info.reason = textOf(value);
     if (number !== 3) return;
     const pair = { key: '', value: '' };
     eachField(value, (n, v) => (pair[n === 1 ? 'key' : 'value'] = textOf(v)));
     if (pair.key === 'hint') info.hint = pair.value;
+    if (pair.key === 'server_ms') info.serverMs = Number(pair.value);
   });
   return info;
 }

@@ -14,6 +14,7 @@ import { listLeft } from '../../src/device/left';
 import { enterInto, ownInstall } from '../../src/device/open';
 import { Overlay } from '../../src/device/overlay';
 import { Reader } from '../../src/device/reader';
+import { bearerOf } from '../../src/device/renew';
 import { readStatus } from '../../src/device/status';
 import { TroubleError } from '../../src/device/trouble';
 import type { Left } from '../../src/device/view';
@@ -98,7 +99,7 @@ export class Party {
 
   async ask<T>(call: (calls: Calls) => Promise<T>): Promise<T> {
     const db = await this.opened();
-    return call(callsOf(await fact(db, 'address'), await fact(db, 'token')));
+    return call(callsOf(await fact(db, 'address'), bearerOf(db, this.clock)));
   }
 
   async memberId(): Promise<string> {
