@@ -33,6 +33,7 @@ export class TroubleError extends Error implements Trouble {
 export function understand(error: unknown): TroubleError {
   if (error instanceof TroubleError) return error;
   const e = ConnectError.from(error);
+  if (e.cause instanceof TroubleError) return e.cause; // thrown while a call was made again
   const details = e.details.flatMap((d) => ('type' in d && 'value' in d ? [{ type: d.type, value: d.value }] : []));
   const info = details.find((d) => d.type === 'google.rpc.ErrorInfo');
   if (!info) return silence(e);
