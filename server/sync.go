@@ -63,7 +63,7 @@ func (s *syncService) Hello(ctx context.Context, in *freshetv1.HelloRequest) (*f
 	if err != nil {
 		return nil, err
 	}
-	through, mark, err := s.store.InstallThrough(ctx, store.PushedBy{Install: store.Install(install), MemberID: who.MemberID, DeviceID: who.DeviceID})
+	state, err := s.store.InstallState(ctx, store.PushedBy{Install: store.Install(install), MemberID: who.MemberID, DeviceID: who.DeviceID})
 	if err != nil {
 		return nil, err
 	}
@@ -74,7 +74,7 @@ func (s *syncService) Hello(ctx context.Context, in *freshetv1.HelloRequest) (*f
 	heads, err := s.store.Heads(ctx, scopes)
 	out := &freshetv1.HelloResponse{
 		CooperativeId: cooperative.ID.String(), MemberId: who.MemberID.String(), ServerMs: s.now().UnixMilli(),
-		ThroughNumber: through, Epoch: cooperative.Epoch, Schema: schemaRelease, Mark: mark,
+		ThroughNumber: state.Through, BackedUpNumber: state.BackedUp, Epoch: cooperative.Epoch, Schema: schemaRelease, Mark: state.Mark,
 	}
 	for _, h := range heads {
 		out.Scopes = append(out.Scopes, &freshetv1.Cursor{Scope: h.Scope, Epoch: cooperative.Epoch, Sequence: h.Sequence, Chain: h.Chain})

@@ -70,20 +70,27 @@ func (s *Store) PagesAfter(ctx context.Context, head Head, after uint64, maxByte
 // The database sends rows ahead of what is read; this bounds what is lost of it.
 const pagesAtOnce = 256
 
-// InstallThrough is the number up to which an install's operations have an
-// outcome, and the mark of its last push; 0 and none for an install never heard
-// of; ErrInstallTaken.
-func (s *Store) InstallThrough(ctx context.Context, who PushedBy) (through uint64, mark []byte, err error) {
+// InstallState is how an install stands: up to which number its operations have
+// an outcome, up to which they are in a backup that was proved, and the mark of
+// its last push.
+type InstallState struct {
+	Through, BackedUp uint64
+	Mark              []byte
+}
+
+// InstallState reads how an install stands; zero before its first push.
+// ErrInstallTaken where it is another member's.
+func (s *Store) InstallState(ctx context.Context, who PushedBy) (state InstallState, err error) {
 	var member uuid.UUID
-	err = s.queryRow(ctx, `SELECT h.member_id, coalesce(i.through_number, 0), i.mark
-		FROM install_holder($1) h LEFT JOIN installs i ON i.install = $1`, who.Install[:]).Scan(&member, &through, &mark)
+	err = s.queryRow(ctx, `SELECT h.member_id, coalesce(i.through_number, 0), coalesce(i.backed_up_number, 0), i.mark
+		FROM install_holder($1) h LEFT JOIN installs i ON i.install = $1`, who.Install[:]).Scan(&member, &state.Through, &state.BackedUp, &state.Mark)
 	if errors.Is(err, pgx.ErrNoRows) {
-		return 0, nil, nil
+		return InstallState{}, nil
 	}
 	if err == nil && member != who.MemberID {
-		return 0, nil, ErrInstallTaken
+		return InstallState{}, ErrInstallTaken
 	}
-	return through, mark, err
+	return state, err
 }
 
 // OutcomesBetween are the outcomes, other than stored, of an install's

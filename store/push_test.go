@@ -150,8 +150,8 @@ func TestAPushIsStoredOnce(t *testing.T) {
 	if n := query[int64](t, url, "SELECT count(*) FROM feedings")[0]; n != 1 {
 		t.Errorf("%d feedings, want 1", n)
 	}
-	if through, _, err := p.s.InstallThrough(p.acting(), p.who); err != nil || through != 2 {
-		t.Errorf("through %d, %v; want 2", through, err)
+	if state, err := p.s.InstallState(p.acting(), p.who); err != nil || state.Through != 2 {
+		t.Errorf("through %d, %v; want 2", state.Through, err)
 	}
 }
 
@@ -166,7 +166,7 @@ func TestAnInstallBelongsToOneMember(t *testing.T) {
 	if _, err := p.try(func(*store.Push) {}); !errors.Is(err, store.ErrInstallTaken) {
 		t.Errorf("push of another's install: %v", err)
 	}
-	if _, _, err := p.s.InstallThrough(p.acting(), p.who); !errors.Is(err, store.ErrInstallTaken) {
+	if _, err := p.s.InstallState(p.acting(), p.who); !errors.Is(err, store.ErrInstallTaken) {
 		t.Errorf("question about another's install: %v", err)
 	}
 }
@@ -193,9 +193,9 @@ func TestAPushMustFollowOnTheLastMark(t *testing.T) {
 			t.Errorf("%q after %q: %v, want %v", s.mark, s.after, err, s.want)
 		}
 	}
-	_, mark, err := p.s.InstallThrough(p.acting(), p.who)
-	if err != nil || string(mark) != "third..." {
-		t.Errorf("the last mark is %q, %v", mark, err)
+	state, err := p.s.InstallState(p.acting(), p.who)
+	if err != nil || string(state.Mark) != "third..." {
+		t.Errorf("the last mark is %q, %v", state.Mark, err)
 	}
 }
 

@@ -78,42 +78,68 @@ func restoreCommand() *cobra.Command {
 }
 
 func rehearseCommand() *cobra.Command {
-	return &cobra.Command{
+	var d database
+	c := &cobra.Command{
 		Use:   "rehearse FOLDER",
 		Short: "Prove a backup by restoring it into a Postgres that is thrown away",
 		Long: "Restore a backup into a Postgres of its own, compare each table with what was backed up, and\n" +
-			"throw it away. The server and its records are not touched. A backup that was never rehearsed\n" +
-			"is a hope.",
+			"throw it away. Where the server's own database can be reached, it is told, and devices need no\n" +
+			"longer keep what is in this backup; its records are not touched. A backup that was never\n" +
+			"rehearsed is a hope.",
 		Example: "  freshetd rehearse /mnt/stick/freshet-2026-11-26",
 		Args:    cobra.ExactArgs(1),
 		RunE: func(c *cobra.Command, args []string) error {
 			began := time.Now()
-			found, err := rehearse(c.Context(), args[0])
+			found, reach, err := rehearse(c.Context(), args[0])
 			if err != nil {
 				return err
 			}
 			say(c.OutOrStdout(), "All %d tables with %d rows came back equal, in %s. This backup of %s can be relied on.\n",
 				len(found.Tables), found.Rows(), time.Since(began).Round(100*time.Millisecond), until(found.TakenAt))
-			return nil
+			return tellProved(c, &d, found, reach)
 		},
 	}
+	d.flags(c)
+	return c
 }
 
-func rehearse(ctx context.Context, folder string) (found store.Backup, err error) {
+// tellProved tells the server that a backup can be relied on, where it runs
+// here or its address was given.
+func tellProved(c *cobra.Command, d *database, proved store.Backup, reach []store.Reach) error {
+	url, found := d.running(c.Context())
+	if !found {
+		say(c.OutOrStdout(), "No server was found here to be told. Rehearse beside it, or with --data or --database, and devices\nneed no longer keep what is in the backup.\n")
+		return nil
+	}
+	err := store.NoteProved(c.Context(), url, proved, reach)
+	if errors.Is(err, store.ErrOtherCooperative) {
+		say(c.OutOrStdout(), "The server here keeps another cooperative; it was not told.\n")
+		return nil
+	}
+	if err == nil {
+		say(c.OutOrStdout(), "The server was told: devices need no longer keep what is in it. Keep the folder; an older backup\nwould lack what they let go.\n")
+	}
+	return err
+}
+
+func rehearse(ctx context.Context, folder string) (found store.Backup, reach []store.Reach, err error) {
 	if found, err = store.ReadBackup(folder); err != nil { // before anything is made
-		return found, err
+		return found, nil, err
 	}
 	scratch, err := os.MkdirTemp("", "freshet-rehearsal-")
 	if err != nil {
-		return found, err
+		return found, nil, err
 	}
 	defer func() { err = errors.Join(err, os.RemoveAll(scratch)) }()
 	d := &database{dir: scratch}
 	defer func() { err = errors.Join(err, d.close()) }()
 	url, err := d.address(ctx)
 	if err != nil {
-		return found, err
+		return found, nil, err
 	}
-	found, _, err = store.RestoreBackup(ctx, folder, url)
-	return found, err
+	if found, _, err = store.RestoreBackup(ctx, folder, url); err != nil {
+		return found, nil, err
+	}
+	reach, err = store.Reached(ctx, url)
+	return found, reach, err
 }

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"database/sql"
 	"os"
 	"path/filepath"
 	"strings"
@@ -31,13 +32,18 @@ func TestAServerIsLostAndRestored(t *testing.T) {
 		t.Fatalf("backup beside the server: %d %s%s", exit, out, errs)
 	}
 	noteAndSync(t, phone, site, 71)
+	if exit, out, errs := command(t, "rehearse", kept, "--data", dir); exit != 0 || !strings.Contains(out, "came back equal") || !strings.Contains(out, "The server was told") {
+		t.Fatalf("rehearse beside the server: %d %s%s", exit, out, errs)
+	}
+	// What is in the backup is let go; what came later is kept, and is sent again.
+	letsGo(t, phone, 2, 1)
 	if err := p.end(syscall.SIGKILL); err == nil {
 		t.Fatal("freshetd lives on")
 	}
 	if err := os.RemoveAll(dir); err != nil {
 		t.Fatal(err)
 	}
-	if exit, out, errs := command(t, "rehearse", kept); exit != 0 || !strings.Contains(out, "came back equal") {
+	if exit, out, errs := command(t, "rehearse", kept, "--data", dir); exit != 0 || !strings.Contains(out, "came back equal") {
 		t.Fatalf("rehearse: %d %s%s", exit, out, errs)
 	}
 	again := filepath.Join(t.TempDir(), "again")
@@ -62,6 +68,29 @@ func TestAServerIsLostAndRestored(t *testing.T) {
 		if err != nil || len(entries) != 3 {
 			t.Errorf("%s reads %d entries, %v; 3 were noted", who, len(entries), err)
 		}
+	}
+}
+
+// letsGo syncs a device, and finds it keep so many packets where it kept more.
+func letsGo(t *testing.T, d *device.Device, before, after int) {
+	t.Helper()
+	kept := func() (packets int) {
+		db, err := sql.Open("sqlite", filepath.Join(d.Dir(), "device.db"))
+		if err != nil {
+			t.Fatal(err)
+		}
+		defer db.Close()
+		if err := db.QueryRow("SELECT count(*) FROM outbox").Scan(&packets); err != nil {
+			t.Fatal(err)
+		}
+		return packets
+	}
+	had := kept()
+	if _, err := d.Sync(t.Context()); err != nil {
+		t.Fatal(err)
+	}
+	if has := kept(); had < before || has != after {
+		t.Errorf("%d packets were kept, now %d, want %d", had, has, after)
 	}
 }
 

@@ -88,12 +88,20 @@ func (d *database) visit(ctx context.Context) (*store.Store, error) {
 // visited is the URL of the database beside a server that may be running: its
 // private Postgres where there is one, else one started now.
 func (d *database) visited(ctx context.Context) (string, error) {
-	note, err := os.ReadFile(d.noteFile())
-	// A server that was killed leaves its note behind.
-	if url := strings.TrimSpace(string(note)); d.url == "" && d.dir != "" && err == nil && store.Answers(ctx, url) {
+	if url, found := d.running(ctx); found {
 		return url, nil
 	}
 	return d.address(ctx)
+}
+
+// running is the URL of a database that need not be started for it.
+func (d *database) running(ctx context.Context) (url string, found bool) {
+	if d.url != "" || d.dir == "" {
+		return d.url, d.url != ""
+	}
+	note, err := os.ReadFile(d.noteFile())
+	url = strings.TrimSpace(string(note))
+	return url, err == nil && store.Answers(ctx, url) // a server that was killed leaves its note behind
 }
 
 // noteFile holds the URL of the private Postgres for as long as it runs.

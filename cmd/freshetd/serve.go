@@ -22,6 +22,8 @@ type serving struct {
 	options   server.Options
 	logLevel  slog.Level
 	logFormat string
+	// Megabytes that the pictures of a member, and at a site, may take up.
+	memberPhotos, sitePhotos int64
 }
 
 func serveCommand() *cobra.Command {
@@ -42,6 +44,8 @@ func serveCommand() *cobra.Command {
 	s.flags(c, slog.LevelInfo)
 	c.Flags().StringVar(&s.options.CertFile, "tls-cert", "", "certificate in PEM; for addresses that other machines reach")
 	c.Flags().StringVar(&s.options.KeyFile, "tls-key", "", "its key in PEM")
+	c.Flags().Int64Var(&s.memberPhotos, "member-photos", 1000, "megabytes that a member's pictures may take up")
+	c.Flags().Int64Var(&s.sitePhotos, "site-photos", 4000, "megabytes that a site's pictures may take up")
 	return c
 }
 
@@ -77,6 +81,7 @@ func (s *serving) run(c *cobra.Command, greet hello) (err error) {
 		return err
 	}
 	s.options.App = web.App
+	s.options.PhotoRoom = store.PhotoRoom{Member: s.memberPhotos * 1_000_000, Site: s.sitePhotos * 1_000_000}
 	running, err := server.New(st, s.options)
 	if err != nil {
 		return err
