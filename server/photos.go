@@ -18,8 +18,8 @@ import (
 // Room for files of photos, where whoever keeps the server says nothing: some
 // three thousand pictures of the app a member, and four members' at a site.
 const (
-	memberPhotoBytes = 1 << 30
-	sitePhotoBytes   = 4 << 30
+	memberPhotoBytes = 1_000_000_000
+	sitePhotoBytes   = 4_000_000_000
 	// Files of one FindPhotoFiles, as the contract says.
 	maxPhotoFiles = 100
 )

@@ -39,7 +39,7 @@ type Options struct {
 	// refuses. Nil: all of it is refused.
 	App func(next http.Handler) http.Handler
 	// PhotoRoom is how many bytes files of photos may take up, of one member and
-	// at one site. 0: a GiB and four.
+	// at one site. 0: a gigabyte and four.
 	PhotoRoom store.PhotoRoom
 }
 

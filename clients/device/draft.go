@@ -183,7 +183,7 @@ func (t *Draft) put(op *freshetv1.Operation, l lane, scope string) error {
 	}
 	t.run.add(op)
 	t.next++
-	return nil
+	return t.oweFile(op)
 }
 
 func (t *Draft) flush() error {

@@ -24,6 +24,7 @@ const (
 	factFormerToken = "former_token"    // the token without an end of a device that joined before devices had keys
 	factRefusal     = "refusal"         // why the last contact failed, in words; empty when it did not
 	factMark        = "mark"            // of the install's last push, as the server told or took it, in hex
+	factEpoch       = "epoch"           // of the server, at the last contact
 	factCopied      = "copied"          // "1" while this device is a copy that has no install of its own yet
 )
 

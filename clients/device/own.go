@@ -242,6 +242,7 @@ func startOver(ctx context.Context, tx *sql.Tx, former, fresh wire.Install) erro
 		`DELETE FROM outcomes`,
 		`DELETE FROM outbox`,
 		`DELETE FROM pushes`,
+		`UPDATE photo_files SET number = 0`,
 		`DELETE FROM facts WHERE name IN ('` + factThrough + `', '` + factArrived + `', '` + factBackedUp + `', '` + factMark + `', '` + factCopied + `')`,
 		`UPDATE facts SET value = ?2 WHERE name = 'install'`,
 	} {

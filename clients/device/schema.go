@@ -116,6 +116,17 @@ CREATE TABLE IF NOT EXISTS unread (
     PRIMARY KEY (scope, sequence, part)
 ) WITHOUT ROWID;
 
+-- Files of the photos noted here, in the folder photos, by their hashes.
+CREATE TABLE IF NOT EXISTS photo_files (
+    sha256 BLOB PRIMARY KEY,
+    site_id TEXT NOT NULL,
+    -- Of the operation that names it; 0: of an install that this device had before.
+    number INTEGER NOT NULL,
+    arrived INTEGER NOT NULL DEFAULT 0,
+    -- Why the co-op did not take it, in words.
+    trouble TEXT NOT NULL DEFAULT ''
+) WITHOUT ROWID;
+
 -- What imports have entered: 16-byte hashes, many to a row.
 CREATE TABLE IF NOT EXISTS imported (
     batch INTEGER PRIMARY KEY,

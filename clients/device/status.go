@@ -17,6 +17,7 @@ type Status struct {
 	LastTrouble string    // why the last contact failed; empty when it did not
 	Refused     int
 	Held        int
+	Photos      int           // noted here, whose files the cooperative lacks
 	ServerAhead time.Duration // server's clock less this device's, at the last contact
 	now         time.Time
 }
@@ -62,6 +63,9 @@ func (d *Device) countWaiting(ctx context.Context, through int64, s *Status) err
 	if oldest != 0 {
 		s.Oldest = time.UnixMilli(oldest)
 	}
+	if err := d.db.QueryRowContext(ctx, `SELECT count(*) FROM photo_files WHERE arrived = 0`).Scan(&s.Photos); err != nil {
+		return err
+	}
 	return d.db.QueryRowContext(ctx, `SELECT COALESCE(sum(kind = 3), 0), COALESCE(sum(kind = 4), 0)
 		FROM (SELECT kind FROM outcomes UNION ALL SELECT kind FROM former_outcomes)`).
 		Scan(&s.Refused, &s.Held)
@@ -81,6 +85,13 @@ func (s Status) String() string {
 		if age := s.now.Sub(s.Oldest); age >= time.Minute {
 			waits += ", oldest " + Age(age)
 		}
+	}
+	if s.Photos > 0 {
+		photos := counted(s.Photos, "photo waits", "photos wait")
+		if s.Waiting > 0 {
+			photos = waits + ", " + photos
+		}
+		waits = photos
 	}
 	switch {
 	case !s.Joined:

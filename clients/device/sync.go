@@ -24,7 +24,10 @@ type Progress struct {
 	Left     int // of them, refused or held
 	Pages    int // received
 	CaughtUp bool
-	Waiting  int // operations still to be sent
+	Photos   int // files of photos that the cooperative now has whole
+	// PhotoChunks is how many pieces of such files were sent.
+	PhotoChunks int
+	Waiting     int // operations still to be sent
 }
 
 // ErrDigest says that a copy of the co-op's records cannot be had now.
@@ -47,6 +50,9 @@ func (d *Device) Sync(ctx context.Context) (Progress, error) {
 		sent := d.patiently(ctx, &p, func() error { return d.push(ctx, &p, &again) })
 		fetched := d.patiently(ctx, &p, func() error { return d.pull(ctx, &p) })
 		err = cmp.Or(sent, fetched)
+	}
+	if err == nil {
+		err = d.patiently(ctx, &p, func() error { return d.sendPhotos(ctx, &p) })
 	}
 	waiting, counted := d.waitingCount(ctx)
 	p.Waiting = waiting
@@ -145,6 +151,9 @@ func (d *Device) settle(ctx context.Context, h *freshetv1.HelloResponse) error {
 		return err
 	}
 	if err := keepNumber(ctx, d.db, factLastContact, d.clock().GetWallMs()); err != nil {
+		return err
+	}
+	if err := lookAgain(ctx, d.db, h); err != nil {
 		return err
 	}
 	return d.forget(ctx, h)

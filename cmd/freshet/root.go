@@ -53,7 +53,7 @@ func rootCommand(a *app) *cobra.Command {
 
 func addCommands(root *cobra.Command, a *app) {
 	for group, commands := range map[string][]*cobra.Command{
-		groupNotes: {noteCommand(a), setCommand(a), showCommand(a), removeCommand(a), voidCommand(a), importCommand(a),
+		groupNotes: {noteCommand(a), photoCommand(a), setCommand(a), showCommand(a), removeCommand(a), voidCommand(a), importCommand(a),
 			gatewayCommand(a)},
 		groupTogether: {joinCommand(a), syncCommand(a), statusCommand(a), whoCommand(a), compareCommand(a), trialCommand(a),
 			inviteCommand(a), shareCommand(a), devicesCommand(a), membersCommand(a), chronicleCommand(a)},
