@@ -36,6 +36,9 @@ func (a *accountService) RenewToken(ctx context.Context, in *freshetv1.RenewToke
 	} else if err != nil {
 		return nil, err
 	}
+	if key.Left {
+		return nil, store.ErrLeft
+	}
 	if key.Revoked { // said only to who holds the key
 		return nil, auth.ErrRevoked
 	}

@@ -66,6 +66,7 @@ var causes = []struct {
 	{auth.ErrUnknown, freshetv1.ErrorReason_ERROR_REASON_UNKNOWN_RECORD},
 	{store.ErrUnknown, freshetv1.ErrorReason_ERROR_REASON_UNKNOWN_RECORD},
 	{store.ErrRevoked, freshetv1.ErrorReason_ERROR_REASON_DEVICE_REVOKED},
+	{store.ErrLeft, freshetv1.ErrorReason_ERROR_REASON_MEMBER_LEFT},
 	{store.ErrInvitation, freshetv1.ErrorReason_ERROR_REASON_INVITATION_INVALID},
 	{store.ErrLastSteward, freshetv1.ErrorReason_ERROR_REASON_LAST_STEWARD},
 	{store.ErrInstallTaken, freshetv1.ErrorReason_ERROR_REASON_INSTALL_COPIED},

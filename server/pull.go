@@ -117,6 +117,6 @@ func (p *pull) start(ctx context.Context, head store.Head) (uint64, error) {
 		return c.GetSequence(), nil
 	}
 	return 0, p.out.Send(&freshetv1.PullResponse{Step: &freshetv1.PullResponse_ScopeReset{ScopeReset: &freshetv1.ScopeReset{
-		Scope: head.Scope, Reason: "the server's record is not the one this copy was made from; it was restored from a backup",
+		Scope: head.Scope, Reason: "the server's record is not the one this copy was made from: it was restored from a backup, or somebody left",
 	}}})
 }

@@ -68,7 +68,7 @@ var meanings = map[freshetv1.ErrorReason]meaning{
 	freshetv1.ErrorReason_ERROR_REASON_GROUP_TOO_SMALL: {codes.FailedPrecondition,
 		"the group is smaller than the cooperative shows", "it is shown once more sites share it"},
 	freshetv1.ErrorReason_ERROR_REASON_LAST_STEWARD: {codes.FailedPrecondition,
-		"the last steward cannot step down", "make somebody else a steward first"},
+		"the last steward cannot step down or leave", "make somebody else a steward first; where nobody else is left, whoever keeps the server takes it down"},
 	freshetv1.ErrorReason_ERROR_REASON_INTERNAL: {codes.Internal,
 		"something broke in the server", "try again; if it stays, give whoever keeps the server the request id"},
 	freshetv1.ErrorReason_ERROR_REASON_UNAVAILABLE: {codes.Unavailable,
@@ -89,6 +89,8 @@ var meanings = map[freshetv1.ErrorReason]meaning{
 		"the device's clock and the server's are too far apart", "the device sets itself by the server's time and signs again"},
 	freshetv1.ErrorReason_ERROR_REASON_SIGNATURE_INVALID: {codes.Unauthenticated,
 		"the device's signature is not known here, or was used before", "join again with a new invitation; entries not yet sent are kept on the device"},
+	freshetv1.ErrorReason_ERROR_REASON_MEMBER_LEFT: {codes.Unauthenticated,
+		"you left the co-op, and what was yours is erased there", "this device erases its copy; to come back, ask a steward for a new invitation"},
 }
 
 // reasonName is the reason as it travels: "SITE_NOT_YOURS".

@@ -33,6 +33,7 @@ var paths = []path{
 	{freshetv1.AccountService_ListSharing_FullMethodName, "GET", "/v1/sites/{site_id}/sharing"},
 	{freshetv1.AccountService_SetSharing_FullMethodName, "PUT", "/v1/sites/{site_id}/sharing/{kind}"},
 	{freshetv1.AccountService_ListChronicle_FullMethodName, "GET", "/v1/chronicle"},
+	{freshetv1.AccountService_Leave_FullMethodName, "POST", "/v1/leave"},
 
 	{freshetv1.SyncService_Hello_FullMethodName, "POST", "/v1/hello"},
 	{freshetv1.SyncService_Push_FullMethodName, "POST", "/v1/push"},

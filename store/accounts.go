@@ -39,18 +39,18 @@ func scanAccount(row pgx.CollectableRow) (Account, error) {
 	return a, err
 }
 
-// Accounts lists the members by name.
+// Accounts lists the members by name, without those who left.
 func (s *Store) Accounts(ctx context.Context) ([]Account, error) {
-	rows, err := s.query(ctx, "SELECT "+accountColumns+" FROM accounts a ORDER BY lower(a.display_name), a.member_id")
+	rows, err := s.query(ctx, "SELECT "+accountColumns+" FROM accounts a WHERE a.role > 0 ORDER BY lower(a.display_name), a.member_id")
 	if err != nil {
 		return nil, err
 	}
 	return pgx.CollectRows(rows, scanAccount)
 }
 
-// Account is one member; ErrUnknown.
+// Account is one member; ErrUnknown, also of one who left.
 func (s *Store) Account(ctx context.Context, member uuid.UUID) (Account, error) {
-	rows, err := s.query(ctx, "SELECT "+accountColumns+" FROM accounts a WHERE a.member_id = $1", member)
+	rows, err := s.query(ctx, "SELECT "+accountColumns+" FROM accounts a WHERE a.member_id = $1 AND a.role > 0", member)
 	if err != nil {
 		return Account{}, err
 	}

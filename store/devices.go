@@ -26,12 +26,15 @@ type Holder struct {
 }
 
 // HolderOf finds a token's holder by the token's SHA-256, with role and sites
-// as they are now; ErrUnknown, ErrRevoked.
+// as they are now; ErrUnknown, ErrRevoked, ErrLeft.
 func (s *Store) HolderOf(ctx context.Context, tokenHash []byte) (Holder, error) {
 	var h Holder
 	var revoked bool
 	err := s.queryRow(ctx, "SELECT * FROM holder_of($1)", tokenHash).
 		Scan(&h.MemberID, &h.DisplayName, &h.Role, &h.JoinedAt, &h.SiteIDs, &h.DeviceID, &revoked)
+	if err == nil && h.Role == 0 {
+		return Holder{}, ErrLeft
+	}
 	if err == nil && revoked {
 		return Holder{}, ErrRevoked
 	}

@@ -24,6 +24,8 @@ var (
 	ErrInvitation = errors.New("the invitation does not exist, was used, or has ended")
 	// ErrLastSteward: nobody would be left who may invite.
 	ErrLastSteward = errors.New("the last steward cannot step down")
+	// ErrLeft: the member left, and what was theirs is erased.
+	ErrLeft = errors.New("the member left, and what was theirs is erased")
 	// ErrForbidden: the database's own rules do not let the member do it.
 	ErrForbidden = errors.New("the database's rules do not allow it")
 	// ErrNotFounded: the database holds no cooperative yet.

@@ -18,12 +18,13 @@ type Grant struct {
 type Key struct {
 	Public  ed25519.PublicKey
 	Revoked bool
+	Left    bool // the device's member left
 }
 
 // DeviceKey is a device's key; ErrUnknown for one that has none.
 func (s *Store) DeviceKey(ctx context.Context, device uuid.UUID) (Key, error) {
 	var k Key
-	err := s.queryRow(ctx, "SELECT key, revoked FROM device_key($1)", device).Scan(&k.Public, &k.Revoked)
+	err := s.queryRow(ctx, "SELECT key, revoked, has_left($1) FROM device_key($1)", device).Scan(&k.Public, &k.Revoked, &k.Left)
 	return k, known(err)
 }
 

@@ -41,9 +41,10 @@ BEGIN
 			EXECUTE format('GRANT %I TO CURRENT_USER', r);
 		END IF;
 	END LOOP;
-	IF NOT pg_has_role('freshet_server', 'freshet_pool', 'MEMBER') OR NOT pg_has_role('freshet_owner', 'freshet_gate', 'MEMBER') THEN
+	IF NOT pg_has_role('freshet_server', 'freshet_pool', 'MEMBER') OR NOT pg_has_role('freshet_owner', 'freshet_gate', 'MEMBER')
+			OR NOT pg_has_role('freshet_owner', 'freshet_keeper', 'MEMBER') THEN
 		GRANT freshet_pool TO freshet_server;
-		GRANT freshet_gate TO freshet_owner;
+		GRANT freshet_gate, freshet_keeper TO freshet_owner;
 	END IF;
 	EXECUTE format('GRANT CREATE, TEMPORARY ON DATABASE %I TO freshet_owner', current_database());
 	EXECUTE format('GRANT TEMPORARY ON DATABASE %I TO freshet_server', current_database());

@@ -38,12 +38,16 @@ const attempts = 4
 
 // Sync sends what waits and fetches what is new; neither waits for the other to
 // succeed. It goes on after failures of the network a few times, with growing
-// pauses, until ctx ends. What was sent and fetched before an error is kept.
+// pauses, until ctx ends. What was sent and fetched before an error is kept; but
+// where the member left the cooperative, the device is emptied.
 func (d *Device) Sync(ctx context.Context) (Progress, error) {
 	var p Progress
 	err := d.patiently(ctx, &p, func() error { return d.hello(ctx) })
 	if isCopied(err) {
 		err = d.becomeOwn(ctx, &p)
+	}
+	if hasLeft(err) {
+		return p, errors.Join(err, d.empty(context.WithoutCancel(ctx)))
 	}
 	if err == nil {
 		again := false

@@ -85,6 +85,8 @@ func (c chronicler) sentence(e *freshetv1.ChronicleEntry) string {
 		return who + " set " + what + c.at(e) + " to " + sharedHow[e.GetSharing()] + "."
 	case freshetv1.ChronicleKind_CHRONICLE_KIND_HELD:
 		return "Entries of " + whom + c.at(e) + " are held for review: " + strings.ToLower(strings.ReplaceAll(e.GetAbout(), "_", " ")) + "."
+	case freshetv1.ChronicleKind_CHRONICLE_KIND_LEFT:
+		return "A member left, and what was theirs was erased."
 	}
 	return "Something that this freshet is too old to know."
 }

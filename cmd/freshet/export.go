@@ -45,12 +45,16 @@ func export(ctx context.Context, a *app, folder string) error {
 	}
 	counts := map[string]int{}
 	for _, kind := range device.RecordKinds() {
-		if counts[kind], err = exportRecords(desk, folder, kind); err != nil {
+		if counts[kind], err = exportRecords(desk.Book.Of(desk.SiteID, kind), folder, kind); err != nil {
 			return err
 		}
 	}
 	for _, kind := range device.EventKinds() {
-		if counts[kind], err = exportEvents(ctx, a.dev, desk, folder, kind); err != nil {
+		entries, err := a.dev.Entries(ctx, device.Want{Kinds: []string{kind}, SiteID: desk.SiteID})
+		if err != nil {
+			return err
+		}
+		if counts[kind], err = exportEvents(entries, folder, kind); err != nil {
 			return err
 		}
 	}
@@ -68,8 +72,7 @@ func export(ctx context.Context, a *app, folder string) error {
 	return p.Err()
 }
 
-func exportRecords(desk words.Desk, folder, kind string) (int, error) {
-	records := desk.Book.Of(desk.SiteID, kind)
+func exportRecords(records []device.Record, folder, kind string) (int, error) {
 	if len(records) == 0 {
 		return 0, nil
 	}
@@ -86,10 +89,9 @@ func exportRecords(desk words.Desk, folder, kind string) (int, error) {
 		})
 }
 
-func exportEvents(ctx context.Context, dev *device.Device, desk words.Desk, folder, kind string) (int, error) {
-	entries, err := dev.Entries(ctx, device.Want{Kinds: []string{kind}, SiteID: desk.SiteID})
-	if err != nil || len(entries) == 0 {
-		return 0, err
+func exportEvents(entries []device.Entry, folder, kind string) (int, error) {
+	if len(entries) == 0 {
+		return 0, nil
 	}
 	_, body := device.NewEvent(kind)
 	fields := body.Descriptor().Fields()

@@ -69,6 +69,7 @@ var policy = map[string]Row{
 	freshetv1.AccountService_ListSharing_FullMethodName:      only(people).site(),
 	freshetv1.AccountService_SetSharing_FullMethodName:       only(keepers).about("site_id", "site", KeepsSite),
 	freshetv1.AccountService_ListChronicle_FullMethodName:    only(people),
+	freshetv1.AccountService_Leave_FullMethodName:            only(people),
 
 	freshetv1.SyncService_Hello_FullMethodName: only(all),
 	freshetv1.SyncService_Push_FullMethodName:  only(all),

@@ -167,6 +167,8 @@ const (
 	ChronicleKind_CHRONICLE_KIND_SHARING_SET ChronicleKind = 6
 	// Entries of a push are held for review.
 	ChronicleKind_CHRONICLE_KIND_HELD ChronicleKind = 7
+	// A member left, and what was theirs was erased.
+	ChronicleKind_CHRONICLE_KIND_LEFT ChronicleKind = 8
 )
 
 // Enum value maps for ChronicleKind.
@@ -180,6 +182,7 @@ var (
 		5: "CHRONICLE_KIND_DEVICE_ENDED",
 		6: "CHRONICLE_KIND_SHARING_SET",
 		7: "CHRONICLE_KIND_HELD",
+		8: "CHRONICLE_KIND_LEFT",
 	}
 	ChronicleKind_value = map[string]int32{
 		"CHRONICLE_KIND_UNSPECIFIED":  0,
@@ -190,6 +193,7 @@ var (
 		"CHRONICLE_KIND_DEVICE_ENDED": 5,
 		"CHRONICLE_KIND_SHARING_SET":  6,
 		"CHRONICLE_KIND_HELD":         7,
+		"CHRONICLE_KIND_LEFT":         8,
 	}
 )
 
@@ -1870,6 +1874,116 @@ func (x *ChronicleEntry) GetSharing() Sharing {
 	return Sharing_SHARING_UNSPECIFIED
 }
 
+// LeaveRequest asks to leave, or what leaving would erase.
+type LeaveRequest struct {
+	state protoimpl.MessageState `protogen:"open.v1"`
+	// The caller's name as the cooperative knows it, typed as a sign that it is meant. Only to ask: may be empty.
+	DisplayName string `protobuf:"bytes,1,opt,name=display_name,json=displayName,proto3" json:"display_name,omitempty"`
+	// Only tell what would be erased.
+	OnlyAsk       bool `protobuf:"varint,2,opt,name=only_ask,json=onlyAsk,proto3" json:"only_ask,omitempty"`
+	unknownFields protoimpl.UnknownFields
+	sizeCache     protoimpl.SizeCache
+}
+
+func (x *LeaveRequest) Reset() {
+	*x = LeaveRequest{}
+	mi := &file_freshet_v1_account_service_proto_msgTypes[28]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *LeaveRequest) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*LeaveRequest) ProtoMessage() {}
+
+func (x *LeaveRequest) ProtoReflect() protoreflect.Message {
+	mi := &file_freshet_v1_account_service_proto_msgTypes[28]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use LeaveRequest.ProtoReflect.Descriptor instead.
+func (*LeaveRequest) Descriptor() ([]byte, []int) {
+	return file_freshet_v1_account_service_proto_rawDescGZIP(), []int{28}
+}
+
+func (x *LeaveRequest) GetDisplayName() string {
+	if x != nil {
+		return x.DisplayName
+	}
+	return ""
+}
+
+func (x *LeaveRequest) GetOnlyAsk() bool {
+	if x != nil {
+		return x.OnlyAsk
+	}
+	return false
+}
+
+// LeaveResponse says what became of the caller's sites, or would.
+type LeaveResponse struct {
+	state protoimpl.MessageState `protogen:"open.v1"`
+	// Sites that nobody else keeps: erased with all that was entered there.
+	ErasedSiteIds []string `protobuf:"bytes,1,rep,name=erased_site_ids,json=erasedSiteIds,proto3" json:"erased_site_ids,omitempty"`
+	// Sites where others stay: what the caller measured there stays without their name; their words, notes, photos, labour and money are erased.
+	StayingSiteIds []string `protobuf:"bytes,2,rep,name=staying_site_ids,json=stayingSiteIds,proto3" json:"staying_site_ids,omitempty"`
+	unknownFields  protoimpl.UnknownFields
+	sizeCache      protoimpl.SizeCache
+}
+
+func (x *LeaveResponse) Reset() {
+	*x = LeaveResponse{}
+	mi := &file_freshet_v1_account_service_proto_msgTypes[29]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *LeaveResponse) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*LeaveResponse) ProtoMessage() {}
+
+func (x *LeaveResponse) ProtoReflect() protoreflect.Message {
+	mi := &file_freshet_v1_account_service_proto_msgTypes[29]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use LeaveResponse.ProtoReflect.Descriptor instead.
+func (*LeaveResponse) Descriptor() ([]byte, []int) {
+	return file_freshet_v1_account_service_proto_rawDescGZIP(), []int{29}
+}
+
+func (x *LeaveResponse) GetErasedSiteIds() []string {
+	if x != nil {
+		return x.ErasedSiteIds
+	}
+	return nil
+}
+
+func (x *LeaveResponse) GetStayingSiteIds() []string {
+	if x != nil {
+		return x.StayingSiteIds
+	}
+	return nil
+}
+
 var File_freshet_v1_account_service_proto protoreflect.FileDescriptor
 
 const file_freshet_v1_account_service_proto_rawDesc = "" +
@@ -1978,7 +2092,13 @@ const file_freshet_v1_account_service_proto_rawDesc = "" +
 	"\x05about\x18\b \x01(\tR\x05about\x12$\n" +
 	"\x04role\x18\t \x01(\x0e2\x10.freshet.v1.RoleR\x04role\x12-\n" +
 	"\asharing\x18\n" +
-	" \x01(\x0e2\x13.freshet.v1.SharingR\asharing*r\n" +
+	" \x01(\x0e2\x13.freshet.v1.SharingR\asharing\"L\n" +
+	"\fLeaveRequest\x12!\n" +
+	"\fdisplay_name\x18\x01 \x01(\tR\vdisplayName\x12\x19\n" +
+	"\bonly_ask\x18\x02 \x01(\bR\aonlyAsk\"a\n" +
+	"\rLeaveResponse\x12&\n" +
+	"\x0ferased_site_ids\x18\x01 \x03(\tR\rerasedSiteIds\x12(\n" +
+	"\x10staying_site_ids\x18\x02 \x03(\tR\x0estayingSiteIds*r\n" +
 	"\x04Role\x12\x14\n" +
 	"\x10ROLE_UNSPECIFIED\x10\x00\x12\x10\n" +
 	"\fROLE_STEWARD\x10\x01\x12\x0f\n" +
@@ -1991,7 +2111,7 @@ const file_freshet_v1_account_service_proto_rawDesc = "" +
 	"\x0fSHARING_PRIVATE\x10\x01\x12\x13\n" +
 	"\x0fSHARING_FIGURES\x10\x02\x12\x11\n" +
 	"\rSHARING_NAMED\x10\x03\x12\x10\n" +
-	"\fSHARING_OPEN\x10\x04*\xfe\x01\n" +
+	"\fSHARING_OPEN\x10\x04*\x97\x02\n" +
 	"\rChronicleKind\x12\x1e\n" +
 	"\x1aCHRONICLE_KIND_UNSPECIFIED\x10\x00\x12\x19\n" +
 	"\x15CHRONICLE_KIND_JOINED\x10\x01\x12\x1a\n" +
@@ -2000,7 +2120,8 @@ const file_freshet_v1_account_service_proto_rawDesc = "" +
 	"\x1bCHRONICLE_KIND_DEVICE_ADDED\x10\x04\x12\x1f\n" +
 	"\x1bCHRONICLE_KIND_DEVICE_ENDED\x10\x05\x12\x1e\n" +
 	"\x1aCHRONICLE_KIND_SHARING_SET\x10\x06\x12\x17\n" +
-	"\x13CHRONICLE_KIND_HELD\x10\a2\xa9\a\n" +
+	"\x13CHRONICLE_KIND_HELD\x10\a\x12\x17\n" +
+	"\x13CHRONICLE_KIND_LEFT\x10\b2\xe7\a\n" +
 	"\x0eAccountService\x129\n" +
 	"\x04Join\x12\x17.freshet.v1.JoinRequest\x1a\x18.freshet.v1.JoinResponse\x12K\n" +
 	"\n" +
@@ -2015,7 +2136,8 @@ const file_freshet_v1_account_service_proto_rawDesc = "" +
 	"\vListSharing\x12\x1e.freshet.v1.ListSharingRequest\x1a\x1f.freshet.v1.ListSharingResponse\x12K\n" +
 	"\n" +
 	"SetSharing\x12\x1d.freshet.v1.SetSharingRequest\x1a\x1e.freshet.v1.SetSharingResponse\x12T\n" +
-	"\rListChronicle\x12 .freshet.v1.ListChronicleRequest\x1a!.freshet.v1.ListChronicleResponseB*Z(freshet.example/api/freshet/v1;freshetv1b\x06proto3"
+	"\rListChronicle\x12 .freshet.v1.ListChronicleRequest\x1a!.freshet.v1.ListChronicleResponse\x12<\n" +
+	"\x05Leave\x12\x18.freshet.v1.LeaveRequest\x1a\x19.freshet.v1.LeaveResponseB*Z(freshet.example/api/freshet/v1;freshetv1b\x06proto3"
 
 var (
 	file_freshet_v1_account_service_proto_rawDescOnce sync.Once
@@ -2030,7 +2152,7 @@ func file_freshet_v1_account_service_proto_rawDescGZIP() []byte {
 }
 
 var file_freshet_v1_account_service_proto_enumTypes = make([]protoimpl.EnumInfo, 3)
-var file_freshet_v1_account_service_proto_msgTypes = make([]protoimpl.MessageInfo, 28)
+var file_freshet_v1_account_service_proto_msgTypes = make([]protoimpl.MessageInfo, 30)
 var file_freshet_v1_account_service_proto_goTypes = []any{
 	(Role)(0),                        // 0: freshet.v1.Role
 	(Sharing)(0),                     // 1: freshet.v1.Sharing
@@ -2063,6 +2185,8 @@ var file_freshet_v1_account_service_proto_goTypes = []any{
 	(*ListChronicleRequest)(nil),     // 28: freshet.v1.ListChronicleRequest
 	(*ListChronicleResponse)(nil),    // 29: freshet.v1.ListChronicleResponse
 	(*ChronicleEntry)(nil),           // 30: freshet.v1.ChronicleEntry
+	(*LeaveRequest)(nil),             // 31: freshet.v1.LeaveRequest
+	(*LeaveResponse)(nil),            // 32: freshet.v1.LeaveResponse
 }
 var file_freshet_v1_account_service_proto_depIdxs = []int32{
 	0,  // 0: freshet.v1.JoinResponse.role:type_name -> freshet.v1.Role
@@ -2092,20 +2216,22 @@ var file_freshet_v1_account_service_proto_depIdxs = []int32{
 	23, // 24: freshet.v1.AccountService.ListSharing:input_type -> freshet.v1.ListSharingRequest
 	26, // 25: freshet.v1.AccountService.SetSharing:input_type -> freshet.v1.SetSharingRequest
 	28, // 26: freshet.v1.AccountService.ListChronicle:input_type -> freshet.v1.ListChronicleRequest
-	4,  // 27: freshet.v1.AccountService.Join:output_type -> freshet.v1.JoinResponse
-	6,  // 28: freshet.v1.AccountService.RenewToken:output_type -> freshet.v1.RenewTokenResponse
-	8,  // 29: freshet.v1.AccountService.EnrolKey:output_type -> freshet.v1.EnrolKeyResponse
-	10, // 30: freshet.v1.AccountService.WhoAmI:output_type -> freshet.v1.WhoAmIResponse
-	12, // 31: freshet.v1.AccountService.CreateInvitation:output_type -> freshet.v1.CreateInvitationResponse
-	14, // 32: freshet.v1.AccountService.ListMembers:output_type -> freshet.v1.ListMembersResponse
-	17, // 33: freshet.v1.AccountService.SetRole:output_type -> freshet.v1.SetRoleResponse
-	19, // 34: freshet.v1.AccountService.ListDevices:output_type -> freshet.v1.ListDevicesResponse
-	22, // 35: freshet.v1.AccountService.RevokeDevice:output_type -> freshet.v1.RevokeDeviceResponse
-	24, // 36: freshet.v1.AccountService.ListSharing:output_type -> freshet.v1.ListSharingResponse
-	27, // 37: freshet.v1.AccountService.SetSharing:output_type -> freshet.v1.SetSharingResponse
-	29, // 38: freshet.v1.AccountService.ListChronicle:output_type -> freshet.v1.ListChronicleResponse
-	27, // [27:39] is the sub-list for method output_type
-	15, // [15:27] is the sub-list for method input_type
+	31, // 27: freshet.v1.AccountService.Leave:input_type -> freshet.v1.LeaveRequest
+	4,  // 28: freshet.v1.AccountService.Join:output_type -> freshet.v1.JoinResponse
+	6,  // 29: freshet.v1.AccountService.RenewToken:output_type -> freshet.v1.RenewTokenResponse
+	8,  // 30: freshet.v1.AccountService.EnrolKey:output_type -> freshet.v1.EnrolKeyResponse
+	10, // 31: freshet.v1.AccountService.WhoAmI:output_type -> freshet.v1.WhoAmIResponse
+	12, // 32: freshet.v1.AccountService.CreateInvitation:output_type -> freshet.v1.CreateInvitationResponse
+	14, // 33: freshet.v1.AccountService.ListMembers:output_type -> freshet.v1.ListMembersResponse
+	17, // 34: freshet.v1.AccountService.SetRole:output_type -> freshet.v1.SetRoleResponse
+	19, // 35: freshet.v1.AccountService.ListDevices:output_type -> freshet.v1.ListDevicesResponse
+	22, // 36: freshet.v1.AccountService.RevokeDevice:output_type -> freshet.v1.RevokeDeviceResponse
+	24, // 37: freshet.v1.AccountService.ListSharing:output_type -> freshet.v1.ListSharingResponse
+	27, // 38: freshet.v1.AccountService.SetSharing:output_type -> freshet.v1.SetSharingResponse
+	29, // 39: freshet.v1.AccountService.ListChronicle:output_type -> freshet.v1.ListChronicleResponse
+	32, // 40: freshet.v1.AccountService.Leave:output_type -> freshet.v1.LeaveResponse
+	28, // [28:41] is the sub-list for method output_type
+	15, // [15:28] is the sub-list for method input_type
 	15, // [15:15] is the sub-list for extension type_name
 	15, // [15:15] is the sub-list for extension extendee
 	0,  // [0:15] is the sub-list for field type_name
@@ -2122,7 +2248,7 @@ func file_freshet_v1_account_service_proto_init() {
 			GoPackagePath: reflect.TypeOf(x{}).PkgPath(),
 			RawDescriptor: unsafe.Slice(unsafe.StringData(file_freshet_v1_account_service_proto_rawDesc), len(file_freshet_v1_account_service_proto_rawDesc)),
 			NumEnums:      3,
-			NumMessages:   28,
+			NumMessages:   30,
 			NumExtensions: 0,
 			NumServices:   1,
 		},

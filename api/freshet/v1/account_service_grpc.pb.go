@@ -31,6 +31,7 @@ const (
 	AccountService_ListSharing_FullMethodName      = "/freshet.v1.AccountService/ListSharing"
 	AccountService_SetSharing_FullMethodName       = "/freshet.v1.AccountService/SetSharing"
 	AccountService_ListChronicle_FullMethodName    = "/freshet.v1.AccountService/ListChronicle"
+	AccountService_Leave_FullMethodName            = "/freshet.v1.AccountService/Leave"
 )
 
 // AccountServiceClient is the client API for AccountService service.
@@ -63,6 +64,8 @@ type AccountServiceClient interface {
 	SetSharing(ctx context.Context, in *SetSharingRequest, opts ...grpc.CallOption) (*SetSharingResponse, error)
 	// ListChronicle tells who did what to sharing, roles, devices and invitations, as far as it concerns the caller.
 	ListChronicle(ctx context.Context, in *ListChronicleRequest, opts ...grpc.CallOption) (*ListChronicleResponse, error)
+	// Leave ends the caller's membership and erases what is theirs, for good. The last steward stays.
+	Leave(ctx context.Context, in *LeaveRequest, opts ...grpc.CallOption) (*LeaveResponse, error)
 }
 
 type accountServiceClient struct {
@@ -193,6 +196,16 @@ func (c *accountServiceClient) ListChronicle(ctx context.Context, in *ListChroni
 	return out, nil
 }
 
+func (c *accountServiceClient) Leave(ctx context.Context, in *LeaveRequest, opts ...grpc.CallOption) (*LeaveResponse, error) {
+	cOpts := append([]grpc.CallOption{grpc.StaticMethod()}, opts...)
+	out := new(LeaveResponse)
+	err := c.cc.Invoke(ctx, AccountService_Leave_FullMethodName, in, out, cOpts...)
+	if err != nil {
+		return nil, err
+	}
+	return out, nil
+}
+
 // AccountServiceServer is the server API for AccountService service.
 // All implementations must embed UnimplementedAccountServiceServer
 // for forward compatibility.
@@ -223,6 +236,8 @@ type AccountServiceServer interface {
 	SetSharing(context.Context, *SetSharingRequest) (*SetSharingResponse, error)
 	// ListChronicle tells who did what to sharing, roles, devices and invitations, as far as it concerns the caller.
 	ListChronicle(context.Context, *ListChronicleRequest) (*ListChronicleResponse, error)
+	// Leave ends the caller's membership and erases what is theirs, for good. The last steward stays.
+	Leave(context.Context, *LeaveRequest) (*LeaveResponse, error)
 	mustEmbedUnimplementedAccountServiceServer()
 }
 
@@ -268,6 +283,9 @@ func (UnimplementedAccountServiceServer) SetSharing(context.Context, *SetSharing
 }
 func (UnimplementedAccountServiceServer) ListChronicle(context.Context, *ListChronicleRequest) (*ListChronicleResponse, error) {
 	return nil, status.Error(codes.Unimplemented, "method ListChronicle not implemented")
+}
+func (UnimplementedAccountServiceServer) Leave(context.Context, *LeaveRequest) (*LeaveResponse, error) {
+	return nil, status.Error(codes.Unimplemented, "method Leave not implemented")
 }
 func (UnimplementedAccountServiceServer) mustEmbedUnimplementedAccountServiceServer() {}
 func (UnimplementedAccountServiceServer) testEmbeddedByValue()                        {}
@@ -506,6 +524,24 @@ func _AccountService_ListChronicle_Handler(srv interface{}, ctx context.Context,
 	return interceptor(ctx, in, info, handler)
 }
 
+func _AccountService_Leave_Handler(srv interface{}, ctx context.Context, dec func(interface{}) error, interceptor grpc.UnaryServerInterceptor) (interface{}, error) {
+	in := new(LeaveRequest)
+	if err := dec(in); err != nil {
+		return nil, err
+	}
+	if interceptor == nil {
+		return srv.(AccountServiceServer).Leave(ctx, in)
+	}
+	info := &grpc.UnaryServerInfo{
+		Server:     srv,
+		FullMethod: AccountService_Leave_FullMethodName,
+	}
+	handler := func(ctx context.Context, req interface{}) (interface{}, error) {
+		return srv.(AccountServiceServer).Leave(ctx, req.(*LeaveRequest))
+	}
+	return interceptor(ctx, in, info, handler)
+}
+
 // AccountService_ServiceDesc is the grpc.ServiceDesc for AccountService service.
 // It's only intended for direct use with grpc.RegisterService,
 // and not to be introspected or modified (even as a copy)
@@ -560,6 +596,10 @@ var AccountService_ServiceDesc = grpc.ServiceDesc{
 		{
 			MethodName: "ListChronicle",
 			Handler:    _AccountService_ListChronicle_Handler,
+		},
+		{
+			MethodName: "Leave",
+			Handler:    _AccountService_Leave_Handler,
 		},
 	},
 	Streams:  []grpc.StreamDesc{},

@@ -101,6 +101,8 @@ const (
 	ErrorReason_ERROR_REASON_CLOCK_APART ErrorReason = 60
 	// The signature is not the device's for this cooperative, or was used before. Hint: join again.
 	ErrorReason_ERROR_REASON_SIGNATURE_INVALID ErrorReason = 61
+	// The member left the cooperative. Hint: the device erases its copy.
+	ErrorReason_ERROR_REASON_MEMBER_LEFT ErrorReason = 70
 )
 
 // Enum value maps for ErrorReason.
@@ -143,6 +145,7 @@ var (
 		53: "ERROR_REASON_PHOTO_TOO_LARGE",
 		60: "ERROR_REASON_CLOCK_APART",
 		61: "ERROR_REASON_SIGNATURE_INVALID",
+		70: "ERROR_REASON_MEMBER_LEFT",
 	}
 	ErrorReason_value = map[string]int32{
 		"ERROR_REASON_UNSPECIFIED":         0,
@@ -182,6 +185,7 @@ var (
 		"ERROR_REASON_PHOTO_TOO_LARGE":     53,
 		"ERROR_REASON_CLOCK_APART":         60,
 		"ERROR_REASON_SIGNATURE_INVALID":   61,
+		"ERROR_REASON_MEMBER_LEFT":         70,
 	}
 )
 
@@ -217,7 +221,7 @@ var File_freshet_v1_error_reason_proto protoreflect.FileDescriptor
 const file_freshet_v1_error_reason_proto_rawDesc = "" +
 	"\n" +
 	"\x1dfreshet/v1/error_reason.proto\x12\n" +
-	"freshet.v1*\xa3\t\n" +
+	"freshet.v1*\xc1\t\n" +
 	"\vErrorReason\x12\x1c\n" +
 	"\x18ERROR_REASON_UNSPECIFIED\x10\x00\x12 \n" +
 	"\x1cERROR_REASON_UNAUTHENTICATED\x10\x01\x12\x1f\n" +
@@ -256,7 +260,8 @@ const file_freshet_v1_error_reason_proto_rawDesc = "" +
 	"\x1dERROR_REASON_PHOTO_TELLS_MORE\x104\x12 \n" +
 	"\x1cERROR_REASON_PHOTO_TOO_LARGE\x105\x12\x1c\n" +
 	"\x18ERROR_REASON_CLOCK_APART\x10<\x12\"\n" +
-	"\x1eERROR_REASON_SIGNATURE_INVALID\x10=B*Z(freshet.example/api/freshet/v1;freshetv1b\x06proto3"
+	"\x1eERROR_REASON_SIGNATURE_INVALID\x10=\x12\x1c\n" +
+	"\x18ERROR_REASON_MEMBER_LEFT\x10FB*Z(freshet.example/api/freshet/v1;freshetv1b\x06proto3"
 
 var (
 	file_freshet_v1_error_reason_proto_rawDescOnce sync.Once
