@@ -39,7 +39,7 @@ func (a *accountService) Join(ctx context.Context, in *freshetv1.JoinRequest) (*
 	}
 	from := callerAddress(ctx)
 	if !a.tries.Allowed(from) {
-		return nil, refuse(freshetv1.ErrorReason_ERROR_REASON_UNAVAILABLE, "code", "too many wrong codes came from your network", "wait a minute, then type the code once more")
+		return nil, tooMany("too many wrong codes came from your network", time.Minute)
 	}
 	codeHash, ok := auth.CodeHash(in.GetCode())
 	if !ok {

@@ -133,8 +133,8 @@ func TestGuessedCodesMeetALimit(t *testing.T) {
 			t.Errorf("try %d: %v", i, reason)
 		}
 	}
-	wantReason(t, "try 11", join("AAAA-AAAA-AAAA"), "UNAVAILABLE", "code")
-	wantReason(t, "the right code, after ten wrong ones", join(good.GetCode()), "UNAVAILABLE", "code")
+	wantReason(t, "try 11", join("AAAA-AAAA-AAAA"), "TOO_MANY_CALLS", "")
+	wantReason(t, "the right code, after ten wrong ones", join(good.GetCode()), "TOO_MANY_CALLS", "")
 }
 
 func TestNamesAreLookedAt(t *testing.T) {

@@ -4,10 +4,12 @@ import (
 	"context"
 	"errors"
 	"strconv"
+	"time"
 
 	"google.golang.org/genproto/googleapis/rpc/errdetails"
 	"google.golang.org/grpc/codes"
 	"google.golang.org/grpc/status"
+	"google.golang.org/protobuf/types/known/durationpb"
 
 	freshetv1 "freshet.example/api/freshet/v1"
 	"freshet.example/husbandry/formula"
@@ -27,6 +29,8 @@ type refusal struct {
 	words  string // what is wrong; empty: what the reason says
 	hint   string // what to do about it; empty: what the reason says
 	held   bool   // an operation at fault is kept for review, not refused
+	// Refused for now: when to try again; else 0.
+	after time.Duration
 	// The server's clock, where the device is to set itself by it; else 0.
 	serverMs int64
 }
@@ -150,6 +154,11 @@ func (r *refusal) status(code codes.Code, requestID string) *status.Status {
 		Metadata: map[string]string{"hint": r.hintOrDefault(), "request_id": requestID}}
 	if r.serverMs != 0 {
 		info.Metadata["server_ms"] = strconv.FormatInt(r.serverMs, 10)
+	}
+	if r.after > 0 {
+		info.Metadata["retry_after_ms"] = strconv.FormatInt(r.after.Milliseconds(), 10)
+		detailed, err := s.WithDetails(info, &errdetails.RetryInfo{RetryDelay: durationpb.New(r.after)})
+		return orPlain(s, detailed, err)
 	}
 	if r.field == "" {
 		detailed, err := s.WithDetails(info)

@@ -18,11 +18,21 @@ const (
 	// How long a caller may take to send a request's header, and its body.
 	headerTime = 10 * time.Second
 	bodyTime   = 30 * time.Second
-	// How long an idle connection of the second port is kept.
+	// How long a connection is kept on which nothing goes on.
 	idleTime = 2 * time.Minute
 
 	// Streams of one connection at a time: a device needs two.
 	maxStreams = 100
+
+	// Connections of a port, and those of one network address: a school's worth
+	// of phones behind one.
+	maxConnections      = 8000
+	maxConnectionsOfOne = 1000
+
+	// Calls that work at a time, and those of one member. More would only wait
+	// for the database's connections.
+	workingAtOnce = 16
+	workingOfOne  = 4
 
 	// A silent connection is asked for a sign of life, so that a phone that has
 	// walked out of reach is noticed; one that asks the server more often than

@@ -59,5 +59,5 @@ func listen(address string, secured *tls.Config) (net.Listener, error) {
 	if err != nil {
 		return nil, fmt.Errorf("cannot listen on %s: %w", address, err)
 	}
-	return listener, nil
+	return newDoors(listener), nil
 }

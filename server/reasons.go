@@ -73,6 +73,8 @@ var meanings = map[freshetv1.ErrorReason]meaning{
 		"something broke in the server", "try again; if it stays, give whoever keeps the server the request id"},
 	freshetv1.ErrorReason_ERROR_REASON_UNAVAILABLE: {codes.Unavailable,
 		"the server is busy or stopping", "try again later"},
+	freshetv1.ErrorReason_ERROR_REASON_TOO_MANY_CALLS: {codes.ResourceExhausted,
+		"too many calls", "try again in a minute"},
 	freshetv1.ErrorReason_ERROR_REASON_IN_THE_FUTURE: {codes.InvalidArgument,
 		"it lies in the future", "look at its date and at the device's clock"},
 	freshetv1.ErrorReason_ERROR_REASON_INSTALL_COPIED: {codes.FailedPrecondition,

@@ -30,7 +30,20 @@ func (r registrar) surround(name string, handle grpc.MethodHandler) grpc.MethodH
 	return func(service any, ctx context.Context, decode func(any) error, outer grpc.UnaryServerInterceptor) (any, error) {
 		info := &grpc.UnaryServerInfo{Server: service, FullMethod: name}
 		return outer(ctx, nil, info, func(ctx context.Context, _ any) (any, error) {
-			return handle(service, ctx, func(message any) error { return readLetter(decode, message) }, r.inner)
+			return handle(service, ctx, func(message any) error { return readInTime(ctx, decode, message) }, r.inner)
 		})
+	}
+}
+
+// readInTime reads the request while the call's time lasts. A sender who is too
+// slow is left alone with it: the reading ends with the call.
+func readInTime(ctx context.Context, decode func(any) error, message any) error {
+	read := make(chan error, 1)
+	go func() { read <- readLetter(decode, message) }()
+	select {
+	case err := <-read:
+		return err
+	case <-ctx.Done():
+		return ctx.Err()
 	}
 }

@@ -41,6 +41,8 @@ type Options struct {
 	// PhotoRoom is how many bytes files of photos may take up, of one member and
 	// at one site. 0: a gigabyte and four.
 	PhotoRoom store.PhotoRoom
+	// Crowd bounds what one caller may ask for. The zero value: UsualCrowd.
+	Crowd Crowd
 }
 
 // A Server answers calls over a store. Its fields are for the services of this
@@ -48,14 +50,16 @@ type Options struct {
 type Server struct {
 	Store *store.Store
 
-	now      func() time.Time
-	log      *slog.Logger
-	gate     *auth.Gate
-	calls    *grpc.Server
-	web      *http.Server
-	health   *health.Server
-	stopping context.Context
-	stop     context.CancelCauseFunc
+	now    func() time.Time
+	log    *slog.Logger
+	gate   *auth.Gate
+	calls  *grpc.Server
+	web    *http.Server
+	health *health.Server
+	// admission bounds what callers ask for.
+	admission *admission
+	stopping  context.Context
+	stop      context.CancelCauseFunc
 
 	grpcListener, webListener net.Listener
 }
@@ -75,6 +79,10 @@ func New(st *store.Store, options Options) (*Server, error) {
 	if s.log == nil {
 		s.log = slog.New(slog.DiscardHandler)
 	}
+	if options.Crowd == (Crowd{}) {
+		options.Crowd = UsualCrowd
+	}
+	s.admission = newAdmission(options.Crowd)
 	s.stopping, s.stop = context.WithCancelCause(context.Background())
 	if err := s.listen(options, secured); err != nil {
 		return nil, err
@@ -114,7 +122,7 @@ func (s *Server) serverOptions(secured *tls.Config) []grpc.ServerOption {
 		grpc.MaxHeaderListSize(maxHeaderBytes),
 		grpc.MaxConcurrentStreams(maxStreams),
 		grpc.ConnectionTimeout(headerTime),
-		grpc.KeepaliveParams(keepalive.ServerParameters{Time: aliveAsked, Timeout: aliveAnswer}),
+		grpc.KeepaliveParams(keepalive.ServerParameters{Time: aliveAsked, Timeout: aliveAnswer, MaxConnectionIdle: idleTime}),
 		grpc.KeepaliveEnforcementPolicy(keepalive.EnforcementPolicy{MinTime: aliveSpacing, PermitWithoutStream: true}),
 	}
 	if secured != nil {
@@ -125,7 +133,7 @@ func (s *Server) serverOptions(secured *tls.Config) []grpc.ServerOption {
 
 // register is the list of services: one line and one file each.
 func (s *Server) register(options Options) {
-	calls, hints := registrar{s.calls, s.gate.Permit}, newHints()
+	calls, hints := registrar{s.calls, s.admission.inTurn(s.gate.Permit)}, newHints()
 	freshetv1.RegisterAccountServiceServer(calls, newAccounts(s.Store, s.now, hints))
 	freshetv1.RegisterSyncServiceServer(calls, newSync(s.Store, s.now, hints, s.identifyAgain))
 	freshetv1.RegisterPhotoServiceServer(calls, newPhotos(s.Store, options.PhotoRoom))

@@ -143,7 +143,7 @@ func TestGuessedCodesMeetTheLimitOnTheWebToo(t *testing.T) {
 	for range 14 {
 		reasons[ask(t, s, "", "POST", "/v1/join", `{"code":"AAAA-AAAA-AAAA","device_name":"phone"}`).reason()]++
 	}
-	if reasons["INVITATION_INVALID"] != 10 || reasons["UNAVAILABLE"] != 4 {
+	if reasons["INVITATION_INVALID"] != 10 || reasons["TOO_MANY_CALLS"] != 4 {
 		t.Errorf("%v", reasons)
 	}
 }

@@ -9,10 +9,12 @@ import (
 	"testing"
 	"time"
 
+	"google.golang.org/genproto/googleapis/rpc/errdetails"
 	"google.golang.org/grpc"
 	"google.golang.org/grpc/codes"
 	"google.golang.org/grpc/status"
 	"google.golang.org/protobuf/proto"
+	"google.golang.org/protobuf/types/known/durationpb"
 
 	freshetv1 "freshet.example/api/freshet/v1"
 	"freshet.example/clients/device"
@@ -33,6 +35,7 @@ type coop struct {
 	refuse   map[uint64]bool // numbers that are refused
 	digestBy uint64          // what the digest is off by, once
 	noDigest bool
+	busy     []time.Duration // so many pushes are refused, each for so long
 }
 
 const scope = "site:all"
@@ -66,6 +69,14 @@ func (c *coop) Hello(_ context.Context, in *freshetv1.HelloRequest) (*freshetv1.
 func (c *coop) Push(_ context.Context, in *freshetv1.PushRequest) (*freshetv1.PushResponse, error) {
 	c.mu.Lock()
 	defer c.mu.Unlock()
+	if len(c.busy) > 0 {
+		refused, err := status.New(codes.ResourceExhausted, "too many calls").WithDetails(&errdetails.RetryInfo{RetryDelay: durationpb.New(c.busy[0])})
+		if err != nil {
+			return nil, err
+		}
+		c.busy = c.busy[1:]
+		return nil, refused.Err()
+	}
 	install := string(in.GetInstall())
 	block := &freshetv1.Block{Install: in.GetInstall(), MemberId: "m", ReceivedMs: time.Now().UnixMilli(), Feedings: in.GetFeedings()}
 	last := c.through[install]

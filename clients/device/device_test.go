@@ -1,6 +1,7 @@
 package device_test
 
 import (
+	"context"
 	"fmt"
 	"math/rand/v2"
 	"os"
@@ -79,6 +80,28 @@ func TestALostAnswerStoresNothingTwice(t *testing.T) {
 	}
 	if c.count != 3 || told(t, d) != "70 71 72 " {
 		t.Fatalf("%d stored, read %q", c.count, told(t, d))
+	}
+}
+
+// A server that has too much to do is left alone as long as it asks, within reason.
+func TestABusyServerIsLeftAlone(t *testing.T) {
+	c := newCoop(t)
+	var pauses []time.Duration
+	d, err := device.Open(t.TempDir(), device.WithPause(func(_ context.Context, pause time.Duration) { pauses = append(pauses, pause) }))
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() { _ = d.Close() })
+	if err := d.Join(t.Context(), device.Invitation{Code: "x", Address: c.address, Device: "phone"}); err != nil {
+		t.Fatal(err)
+	}
+	note(t, d, reading(0, 70))
+	c.busy = []time.Duration{7 * time.Second, 5 * time.Hour}
+	if p := syncNow(t, d); p.Stored != 1 {
+		t.Fatalf("%+v", p)
+	}
+	if len(pauses) != 2 || pauses[0] < 7*time.Second || pauses[0] > 8*time.Second || pauses[1] < time.Minute || pauses[1] > 62*time.Second {
+		t.Errorf("it waited %v", pauses)
 	}
 }
 

@@ -36,6 +36,9 @@ var ErrDigest = errors.New("the copy differed from the co-op's again after it wa
 // attempts is how often a call that found no signal is made again.
 const attempts = 4
 
+// longestAsked bounds how long a server that is too busy may make a Sync wait.
+const longestAsked = time.Minute
+
 // Sync sends what waits and fetches what is new; neither waits for the other to
 // succeed. It goes on after failures of the network a few times, with growing
 // pauses, until ctx ends. What was sent and fetched before an error is kept; but
@@ -89,7 +92,8 @@ func (d *Device) patiently(ctx context.Context, p *Progress, work func() error) 
 		if err == nil || !errors.As(err, &t) || !t.NoSignal || try == attempts || ctx.Err() != nil {
 			return err
 		}
-		d.pause(ctx, pause/2+rand.N(pause)) //nolint:gosec // a pause needs no secret
+		asked := min(t.After, longestAsked)
+		d.pause(ctx, asked+pause/2+rand.N(pause)) //nolint:gosec // a pause needs no secret
 		pause *= 2
 	}
 }

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"strconv"
 	"strings"
+	"time"
 
 	"google.golang.org/genproto/googleapis/rpc/errdetails"
 	"google.golang.org/grpc/codes"
@@ -14,12 +15,13 @@ import (
 // Trouble is why the cooperative did not do what was asked, in words a person
 // can follow.
 type Trouble struct {
-	Words    string // what happened
-	Reason   string // a name of ErrorReason without its prefix; empty where none was given
-	Field    string // the field it is about; empty where none is
-	Hint     string // what to do
-	NoSignal bool   // the server was not reached, or could not answer now: try again later
-	serverMs int64  // the server's clock, where the reason is about clocks; else 0
+	Words    string        // what happened
+	Reason   string        // a name of ErrorReason without its prefix; empty where none was given
+	Field    string        // the field it is about; empty where none is
+	Hint     string        // what to do
+	NoSignal bool          // the server was not reached, or could not answer now: try again later
+	After    time.Duration // when to try again, as the server said; 0: it did not
+	serverMs int64         // the server's clock, where the reason is about clocks; else 0
 	cause    error
 }
 
@@ -74,6 +76,8 @@ func (t *Trouble) take(detail any) {
 			t.Hint = hint
 		}
 		t.serverMs, _ = strconv.ParseInt(detail.GetMetadata()[serverTimeField], 10, 64) // 0 where it tells none
+	case *errdetails.RetryInfo:
+		t.After = detail.GetRetryDelay().AsDuration()
 	case *errdetails.BadRequest:
 		for _, v := range detail.GetFieldViolations() {
 			t.Field = v.GetField()

@@ -12,7 +12,7 @@ const (
 	triesAtOnce   = 10
 	triesEvery    = 10 * time.Second
 	addressesKept = 4096
-	ipv6Network   = 64 // one household or one rented machine has at least this much to itself
+	ipv6Network   = 64
 )
 
 // Tries bounds how often wrong invitation codes are tried from one network
@@ -27,7 +27,7 @@ type Tries struct {
 func (t *Tries) Allowed(address netip.Addr) bool {
 	t.mu.Lock()
 	defer t.mu.Unlock()
-	limiter := t.by[network(address)]
+	limiter := t.by[Network(address)]
 	return limiter == nil || limiter.Tokens() >= 1
 }
 
@@ -39,7 +39,7 @@ func (t *Tries) Failed(address netip.Addr) {
 		t.by = map[netip.Prefix]*rate.Limiter{}
 	}
 	t.forget()
-	from := network(address)
+	from := Network(address)
 	if t.by[from] == nil {
 		t.by[from] = rate.NewLimiter(rate.Every(triesEvery), triesAtOnce)
 	}
@@ -62,7 +62,9 @@ func (t *Tries) forget() {
 	}
 }
 
-func network(address netip.Addr) netip.Prefix {
+// Network is what addresses are told apart by: an IPv4 address, or the 64 bits of
+// an IPv6 address that one household or rented machine has to itself.
+func Network(address netip.Addr) netip.Prefix {
 	address = address.Unmap()
 	bits := address.BitLen()
 	if address.Is6() {

@@ -103,6 +103,8 @@ const (
 	ErrorReason_ERROR_REASON_SIGNATURE_INVALID ErrorReason = 61
 	// The member left the cooperative. Hint: the device erases its copy.
 	ErrorReason_ERROR_REASON_MEMBER_LEFT ErrorReason = 70
+	// Too many calls came from this device, member or network. RetryInfo, and "retry_after_ms" of ErrorInfo's metadata, say when to try again.
+	ErrorReason_ERROR_REASON_TOO_MANY_CALLS ErrorReason = 71
 )
 
 // Enum value maps for ErrorReason.
@@ -146,6 +148,7 @@ var (
 		60: "ERROR_REASON_CLOCK_APART",
 		61: "ERROR_REASON_SIGNATURE_INVALID",
 		70: "ERROR_REASON_MEMBER_LEFT",
+		71: "ERROR_REASON_TOO_MANY_CALLS",
 	}
 	ErrorReason_value = map[string]int32{
 		"ERROR_REASON_UNSPECIFIED":         0,
@@ -186,6 +189,7 @@ var (
 		"ERROR_REASON_CLOCK_APART":         60,
 		"ERROR_REASON_SIGNATURE_INVALID":   61,
 		"ERROR_REASON_MEMBER_LEFT":         70,
+		"ERROR_REASON_TOO_MANY_CALLS":      71,
 	}
 )
 
@@ -221,7 +225,7 @@ var File_freshet_v1_error_reason_proto protoreflect.FileDescriptor
 const file_freshet_v1_error_reason_proto_rawDesc = "" +
 	"\n" +
 	"\x1dfreshet/v1/error_reason.proto\x12\n" +
-	"freshet.v1*\xc1\t\n" +
+	"freshet.v1*\xe2\t\n" +
 	"\vErrorReason\x12\x1c\n" +
 	"\x18ERROR_REASON_UNSPECIFIED\x10\x00\x12 \n" +
 	"\x1cERROR_REASON_UNAUTHENTICATED\x10\x01\x12\x1f\n" +
@@ -261,7 +265,8 @@ const file_freshet_v1_error_reason_proto_rawDesc = "" +
 	"\x1cERROR_REASON_PHOTO_TOO_LARGE\x105\x12\x1c\n" +
 	"\x18ERROR_REASON_CLOCK_APART\x10<\x12\"\n" +
 	"\x1eERROR_REASON_SIGNATURE_INVALID\x10=\x12\x1c\n" +
-	"\x18ERROR_REASON_MEMBER_LEFT\x10FB*Z(freshet.example/api/freshet/v1;freshetv1b\x06proto3"
+	"\x18ERROR_REASON_MEMBER_LEFT\x10F\x12\x1f\n" +
+	"\x1bERROR_REASON_TOO_MANY_CALLS\x10GB*Z(freshet.example/api/freshet/v1;freshetv1b\x06proto3"
 
 var (
 	file_freshet_v1_error_reason_proto_rawDescOnce sync.Once

@@ -117,8 +117,9 @@ export class Contact {
       this.within(jittered(usualMs));
       void this.watch();
     } catch (error) {
+      const { noSignal, afterMs } = understand(error);
       const pause = Math.min(longestPauseMs, firstPauseMs * 2 ** this.failures++);
-      this.within(jittered(understand(error).noSignal ? pause : longestPauseMs));
+      this.within(Math.min(longestPauseMs, afterMs) + jittered(noSignal ? pause : longestPauseMs));
     }
   }
 

@@ -12,10 +12,12 @@ export class TroubleError extends Error implements Trouble {
   readonly noSignal: boolean;
   /** The server's clock, where the reason is about clocks; else 0. */
   readonly serverMs: number;
+  /** How long the server asks to be left alone, milliseconds; 0 where it does not say. */
+  readonly afterMs: number;
 
-  constructor(trouble: Partial<Trouble> & { words: string; serverMs?: number }, cause?: unknown) {
+  constructor(trouble: Partial<Trouble> & { words: string; serverMs?: number; afterMs?: number }, cause?: unknown) {
     super(trouble.words, { cause });
-    ({ words: this.words, reason: this.reason = '', field: this.field = '', hint: this.hint = '', noSignal: this.noSignal = false, serverMs: this.serverMs = 0 } = trouble);
+    ({ words: this.words, reason: this.reason = '', field: this.field = '', hint: this.hint = '', noSignal: this.noSignal = false, serverMs: this.serverMs = 0, afterMs: this.afterMs = 0 } = trouble);
   }
 
   /** What can be kept in the database. */
@@ -37,7 +39,7 @@ export function understand(error: unknown): TroubleError {
   const details = e.details.flatMap((d) => ('type' in d && 'value' in d ? [{ type: d.type, value: d.value }] : []));
   const info = details.find((d) => d.type === 'google.rpc.ErrorInfo');
   if (!info) return silence(e);
-  const { reason, hint, serverMs } = readErrorInfo(info.value);
+  const { reason, hint, serverMs, afterMs } = readErrorInfo(info.value);
   const violation = details.find((d) => d.type === 'google.rpc.BadRequest');
   return new TroubleError({
     words: e.rawMessage,
@@ -45,6 +47,7 @@ export function understand(error: unknown): TroubleError {
     field: violation ? readBadRequest(violation.value) : '',
     hint,
     serverMs,
+    afterMs,
     noSignal: [Code.Unavailable, Code.ResourceExhausted, Code.DeadlineExceeded].includes(e.code),
   }, e);
 }
@@ -63,9 +66,10 @@ function silence(e: ConnectError): TroubleError {
   return new TroubleError({ words: "no word from the co-op's server", reason: 'NO_SIGNAL', hint: 'it is tried again when there is a network', noSignal: true }, e);
 }
 
-// google.rpc.ErrorInfo: reason = 1, metadata = 3 with the hint under "hint", and the server's clock under "server_ms".
-function readErrorInfo(bytes: Uint8Array): { reason: string; hint: string; serverMs: number } {
-  const info = { reason: '', hint: '', serverMs: 0 };
+// google.rpc.ErrorInfo: reason = 1, metadata = 3 with the hint under "hint", the
+// server's clock under "server_ms", and when to try again under "retry_after_ms".
+function readErrorInfo(bytes: Uint8Array): { reason: string; hint: string; serverMs: number; afterMs: number } {
+  const info = { reason: '', hint: '', serverMs: 0, afterMs: 0 };
   eachField(bytes, (number, value) => {
     if (number === 1) info.reason = textOf(value);
     if (number !== 3) return;
@@ -73,6 +77,7 @@ function readErrorInfo(bytes: Uint8Array): { reason: string; hint: string; serve
     eachField(value, (n, v) => (pair[n === 1 ? 'key' : 'value'] = textOf(v)));
     if (pair.key === 'hint') info.hint = pair.value;
     if (pair.key === 'server_ms') info.serverMs = Number(pair.value);
+    if (pair.key === 'retry_after_ms') info.afterMs = Number(pair.value) || 0;
   });
   return info;
 }
