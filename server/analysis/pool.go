@@ -91,7 +91,10 @@ func (p *Pool) CompareSites(ctx context.Context, in *freshetv1.CompareSitesReque
 	if !ok {
 		return nil, &FieldError{"measure", "is not one that sites are compared on"}
 	}
-	from, to, err := p.days(in.GetFromOn(), in.GetToOn(), time.UTC, 364)
+	if err := p.ownSpan(in); err != nil {
+		return nil, err
+	}
+	from, to, err := p.days("", in.GetToOn(), time.UTC, 364)
 	if err != nil {
 		return nil, err
 	}
@@ -244,6 +247,10 @@ func (c *comparison) answer(ctx context.Context, in *freshetv1.CompareSitesReque
 	if err != nil {
 		return nil, err
 	}
+	cast, err := c.chosen(store.ForPool(ctx), in.GetMeasure(), cooperative.SmallestGroup)
+	if err != nil {
+		return nil, err
+	}
 	if len(c.rows) < cooperative.SmallestGroup {
 		return nil, &TooFewError{len(c.rows), cooperative.SmallestGroup}
 	}
@@ -259,6 +266,10 @@ func (c *comparison) answer(ctx context.Context, in *freshetv1.CompareSitesReque
 	slices.SortFunc(out.LeftOut, func(a, b *freshetv1.LeftOut) int { return int(b.Count) - int(a.Count) })
 	if out.Sentence, err = c.words(ids, out, in.GetSiteId()); err != nil {
 		return nil, err
+	}
+	out.Sentence += waits(cast, in.GetSiteId(), cooperative.SmallestGroup)
+	if cast.Gone > 0 {
+		c.coarse(out, cooperative.SmallestGroup)
 	}
 	if in.GetMeasure() == freshetv1.PoolMeasure_POOL_MEASURE_PRODUCE_KG_PER_M2_YEAR {
 		err = c.ownSoil(ctx, in.GetSiteId(), out)
@@ -323,6 +334,10 @@ func (c *comparison) figure(id uuid.UUID, s pool.Site, p pool.Place, n int, own 
 	}
 	if f.Own || c.shared[id] >= store.SharingNamed {
 		f.SiteId, f.Name = id.String(), r.Name
+		return f
 	}
+	f.Completeness = math.Round(f.Completeness*10) / 10
+	f.Days -= f.Days % store.BlockDays
+	f.AsRecorded, f.Pulled = blunted(f.AsRecorded), blunted(f.Pulled)
 	return f
 }

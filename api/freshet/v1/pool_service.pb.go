@@ -95,9 +95,9 @@ type CompareSitesRequest struct {
 	state protoimpl.MessageState `protogen:"open.v1"`
 	// The measure.
 	Measure PoolMeasure `protobuf:"varint,1,opt,name=measure,proto3,enum=freshet.v1.PoolMeasure" json:"measure,omitempty"`
-	// First day; empty: a year before to_on.
+	// Empty: a year before to_on. Anything else is refused: spans of one's own choosing would tell one site from the others.
 	FromOn string `protobuf:"bytes,2,opt,name=from_on,json=fromOn,proto3" json:"from_on,omitempty"`
-	// Last day, inclusive; empty: yesterday.
+	// Last day, inclusive: yesterday, or empty.
 	ToOn string `protobuf:"bytes,3,opt,name=to_on,json=toOn,proto3" json:"to_on,omitempty"`
 	// Own site to point out; empty: none.
 	SiteId        string `protobuf:"bytes,4,opt,name=site_id,json=siteId,proto3" json:"site_id,omitempty"`
@@ -168,9 +168,9 @@ type CompareSitesResponse struct {
 	state protoimpl.MessageState `protogen:"open.v1"`
 	// The definition, in words.
 	Definition string `protobuf:"bytes,1,opt,name=definition,proto3" json:"definition,omitempty"`
-	// Sites, best first; unnamed where they share figures only.
+	// Sites, best first; unnamed where they share figures only, and then to two digits. Only the caller's own while few have come or gone since one went.
 	Sites []*SiteFigure `protobuf:"bytes,2,rep,name=sites,proto3" json:"sites,omitempty"`
-	// Mean of the group.
+	// Mean of the group. To one digit, with what the rounding hides as its interval, while few have come or gone since a site went.
 	Group *Estimate `protobuf:"bytes,3,opt,name=group,proto3" json:"group,omitempty"`
 	// Spread between sites beyond what chance explains, one standard deviation.
 	BetweenSd float64 `protobuf:"fixed64,4,opt,name=between_sd,json=betweenSd,proto3" json:"between_sd,omitempty"`

@@ -30,14 +30,14 @@ export type CompareSitesRequest = Message<"freshet.v1.CompareSitesRequest"> & {
   measure: PoolMeasure;
 
   /**
-   * First day; empty: a year before to_on.
+   * Empty: a year before to_on. Anything else is refused: spans of one's own choosing would tell one site from the others.
    *
    * @generated from field: string from_on = 2;
    */
   fromOn: string;
 
   /**
-   * Last day, inclusive; empty: yesterday.
+   * Last day, inclusive: yesterday, or empty.
    *
    * @generated from field: string to_on = 3;
    */
@@ -72,14 +72,14 @@ export type CompareSitesResponse = Message<"freshet.v1.CompareSitesResponse"> & 
   definition: string;
 
   /**
-   * Sites, best first; unnamed where they share figures only.
+   * Sites, best first; unnamed where they share figures only, and then to two digits. Only the caller's own while few have come or gone since one went.
    *
    * @generated from field: repeated freshet.v1.SiteFigure sites = 2;
    */
   sites: SiteFigure[];
 
   /**
-   * Mean of the group.
+   * Mean of the group. To one digit, with what the rounding hides as its interval, while few have come or gone since a site went.
    *
    * @generated from field: freshet.v1.Estimate group = 3;
    */
