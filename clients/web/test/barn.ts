@@ -1,5 +1,7 @@
 // An invented site, entered through the device as a grower would, so that pages
 // can be looked at and tested on a real notebook.
+import { create } from '@bufbuild/protobuf';
+
 import type { Device, Draft } from '../src/device/device';
 import { BedKind } from '../src/gen/freshet/v1/bed_pb';
 import { CohortPurpose } from '../src/gen/freshet/v1/cohort_pb';
@@ -11,6 +13,7 @@ import { Basis, Method, Quantity, Unit } from '../src/gen/freshet/v1/reading_pb'
 import { Disinfectant } from '../src/gen/freshet/v1/site_pb';
 import { Substance } from '../src/gen/freshet/v1/substance_pb';
 import { Growing } from '../src/gen/freshet/v1/system_pb';
+import { TrialArmSchema, TrialMeasure } from '../src/gen/freshet/v1/trial_pb';
 import { UpkeepKind } from '../src/gen/freshet/v1/upkeep_pb';
 import { VesselKind } from '../src/gen/freshet/v1/vessel_pb';
 
@@ -45,6 +48,7 @@ export async function fillBarn(device: Device): Promise<void> {
   });
   await device.enter((d) => fish(d, ids));
   await device.enter((d) => plants(d, ids));
+  await device.enter((d) => trial(d, ids));
   await device.enter((d) => water(d, ids));
   await device.enter((d) => chores(d, ids));
 }
@@ -115,6 +119,21 @@ function plants(d: Draft, ids: Ids): void {
   plant('basil', 4, 22, []);
   plant('lettuce', 5, 61, [[9, 3600], [2, 4000]]);
   plant('tomato', 7, 109, [[52, 6800], [45, 9200], [38, 7100], [31, 2600]]);
+}
+
+/** Radish at two distances, both in each of three beds. */
+function trial(d: Draft, ids: Ids): void {
+  const gave = [[1.9, 2.3], [1.5, 2.1], [2.2, 2.5]];
+  const arms: string[][] = [[], []];
+  gave.forEach((both, i) => both.forEach((kgPerM2, arm) => {
+    const plantingId = d.make('planting', { crop: 'radish', bedId: ids.beds[i + 1]!, areaM2: 0.5, plantsCount: [40, 25][arm]!, method: PlantingMethod.DIRECT_SEED }, ids.site);
+    arms[arm]!.push(plantingId);
+    d.note('sowing', { plantingId, seedsCount: 50 }, { siteId: ids.site, at: ago(62 - i, 16) });
+    d.note('bedHarvest', { plantingId, massG: kgPerM2 * 500 }, { siteId: ids.site, at: ago(30 - 12 * i, 21) });
+    d.note('pulling', { plantingId, reason: PullingReason.FINISHED, massG: kgPerM2 * 700 }, { siteId: ids.site, at: ago(30 - 12 * i, 21.2) });
+  }));
+  const named = [{ name: '5 cm apart', plantingIds: arms[0]! }, { name: '8 cm apart', plantingIds: arms[1]! }].map((arm) => create(TrialArmSchema, arm));
+  d.make('trial', { question: 'Does radish give more at 8 cm than at 5?', measure: TrialMeasure.HARVEST_KG_PER_M2, arms: named, fromOn: '2026-09-20', stoppingRule: 'when six beds have been picked', worthwhilePercent: 20 }, ids.site);
 }
 
 function water(d: Draft, ids: Ids): void {

@@ -41,14 +41,16 @@ async function open(view: View): Promise<Page> {
   return page;
 }
 
-/** Ids of a tank, a bed and a group of fish, as the pages link to them. */
+/** Ids of a tank, a bed, a group of fish and a trial, as the pages link to them. */
 async function ids(page: Page): Promise<Record<string, string>> {
   const idIn = (href: string | null): string => href?.split('/')[2] ?? '';
   const tank = idIn(await page.locator('.stretch a.head').first().getAttribute('href'));
   const bed = idIn(await page.locator('.row a').first().getAttribute('href'));
   await page.evaluate(() => (location.hash = '#/ahead'));
   const fish = idIn(await page.locator('a[href^="#/fish/"]').first().getAttribute('href'));
-  return { tank, bed, fish };
+  await page.evaluate(() => (location.hash = '#/together'));
+  const trial = idIn(await page.locator('a[href^="#/trial/"]').first().getAttribute('href'));
+  return { tank, bed, fish, trial };
 }
 
 async function turnTo(page: Page, looked: Looked, at: Record<string, string>, view: View): Promise<void> {

@@ -2,7 +2,7 @@
 
 export interface Looked {
   name: string;
-  /** The address after #; IDs in braces are found in the pages: {tank}, {bed}, {fish}. */
+  /** The address after #; IDs in braces are found in the pages: {tank}, {bed}, {fish}, {trial}. */
   route: string;
   /** Printed too. */
   prints?: boolean;
@@ -35,6 +35,7 @@ export const pages: readonly Looked[] = [
   { name: 'build', route: 'build' },
   { name: 'build-bed', route: 'build/bed' },
   { name: 'together', route: 'together' },
+  { name: 'trial', route: 'trial/{trial}', whole: true },
   { name: 'join', route: 'join' },
   { name: 'papers', route: 'papers', prints: true },
   { name: 'loop', route: 'loop', prints: true },

@@ -33,6 +33,7 @@ export const pages: Partial<Record<string, Page>> = {
   join: { open: later(() => import('../join/Join.svelte')), title: (t) => t.join.title, bare: true },
   left: { open: later(() => import('../left/Left.svelte')), title: (t) => t.outbox.title },
   together: { open: later(() => import('../together/Together.svelte')), title: (t) => t.together.title },
+  trial: { open: later(() => import('../trial/Trial.svelte')), title: (t) => t.trial.title },
   budget: { open: later(() => import('../budget/Budget.svelte')), title: (t) => t.budget.title },
   fish: { open: later(() => import('../fish/Fish.svelte')), title: (t) => t.ahead.fish },
   larder: { open: later(() => import('../larder/Larder.svelte')), title: (t) => t.page.larder },

@@ -8,7 +8,8 @@ import { offline } from './en/offline';
 import { pages } from './en/pages';
 import { records } from './en/records';
 import { things } from './en/things';
+import { trial } from './en/trial';
 import { water } from './en/water';
 import type { Say } from './say';
 
-export const en = (say: Say) => ({ app: 'Freshet', ...things, ...offline, crop, species, ...notes(say), ...pages(say), ...ahead(say), ...records(), ...coop(say), ...water(say) });
+export const en = (say: Say) => ({ app: 'Freshet', ...things, ...offline, crop, species, ...notes(say), ...pages(say), ...ahead(say), ...records(), ...coop(say), ...trial(say), ...water(say) });

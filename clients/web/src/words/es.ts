@@ -7,8 +7,9 @@ import { offline } from './es/offline';
 import { pages } from './es/pages';
 import { records } from './es/records';
 import { things } from './es/things';
+import { trial } from './es/trial';
 import { water } from './es/water';
 import type { Say } from './say';
 import type { Words } from './words';
 
-export const es = (say: Say): Words => ({ app: 'Freshet', ...things, ...offline, crop, species, ...notes(say), ...pages(say), ...ahead(say), ...records(), ...coop(say), ...water(say) });
+export const es = (say: Say): Words => ({ app: 'Freshet', ...things, ...offline, crop, species, ...notes(say), ...pages(say), ...ahead(say), ...records(), ...coop(say), ...trial(say), ...water(say) });
