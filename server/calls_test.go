@@ -53,7 +53,7 @@ func serveBrittle(t *testing.T) (*grpc.ClientConn, context.Context, *bytes.Buffe
 	t.Helper()
 	var log bytes.Buffer
 	token, hash := auth.NewToken()
-	s := &Server{log: slog.New(slog.NewJSONHandler(&log, nil)), stopping: t.Context()}
+	s := &Server{log: slog.New(slog.NewJSONHandler(&log, nil)), stopping: t.Context(), admission: newAdmission(UsualCrowd)}
 	s.gate = &auth.Gate{Find: func(_ context.Context, h []byte) (auth.Caller, error) {
 		if !bytes.Equal(h, hash) {
 			return auth.Caller{}, auth.ErrNoToken

@@ -11,24 +11,26 @@ import (
 // doors let so many connections in, of one network address and of all, and
 // close what comes beyond them before a byte of it is read.
 type doors struct {
-	net.Listener
+	*net.TCPListener
 	mu   sync.Mutex
 	open map[netip.Prefix]int
 	all  int
 }
 
-func newDoors(l net.Listener) *doors { return &doors{Listener: l, open: map[netip.Prefix]int{}} }
+func newDoors(l *net.TCPListener) *doors {
+	return &doors{TCPListener: l, open: map[netip.Prefix]int{}}
+}
 
 // Accept waits for the next connection that may be let in.
 func (d *doors) Accept() (net.Conn, error) {
 	for {
-		conn, err := d.Listener.Accept()
+		conn, err := d.AcceptTCP()
 		if err != nil {
 			return nil, err
 		}
 		from := networkOf(conn)
 		if d.admit(from) {
-			return &guestConn{Conn: conn, leave: sync.OnceFunc(func() { d.leave(from) })}, nil
+			return &guestConn{TCPConn: conn, leave: sync.OnceFunc(func() { d.leave(from) })}, nil
 		}
 		_ = conn.Close() // whoever it was is gone either way
 	}
@@ -59,13 +61,15 @@ func (d *doors) leave(from netip.Prefix) {
 	}
 }
 
+// A guestConn is a TCP connection still, which can be closed on one side: who is
+// refused while they send reads why before the line goes.
 type guestConn struct {
-	net.Conn
+	*net.TCPConn
 	leave func()
 }
 
 // Close lets the next one in.
 func (c *guestConn) Close() error {
 	c.leave()
-	return c.Conn.Close()
+	return c.TCPConn.Close()
 }

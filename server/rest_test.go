@@ -44,7 +44,7 @@ func TestReadingIsGet(t *testing.T) {
 	for _, p := range paths {
 		verb := p.call[strings.LastIndex(p.call, "/")+1:]
 		reads := false
-		for _, prefix := range []string{"Get", "List", "Describe", "Explain", "Estimate", "Suggest", "Forecast", "Judge", "Check", "WhoAmI", "CompareSites", "PlanSowing", "FindSigns", "PlanTrial"} {
+		for _, prefix := range []string{"Get", "List", "Describe", "Explain", "Estimate", "Suggest", "Forecast", "Judge", "Check", "WhoAmI", "CompareSites", "FindPhotoFiles", "PlanSowing", "FindSigns", "PlanTrial"} {
 			reads = reads || strings.HasPrefix(verb, prefix)
 		}
 		if reads != (p.method == "GET") {
