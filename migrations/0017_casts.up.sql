@@ -19,10 +19,11 @@ BEGIN
         WHERE s.site_id = o), o::text)) FROM unnest(of_sites) o);
 END $$;
 
--- cast_of answers which of the sites that could be compared now are, and of how
--- many members sites came or went since the cast was made. It makes the cast
--- anew where it may be.
-CREATE FUNCTION cast_of(its_measure smallint, ready uuid[], smallest integer, OUT sites uuid[], OUT gone integer, OUT waiting integer)
+-- cast_of answers which of the sites that could be compared now are, of how many
+-- members, and of how many members sites came or went since the cast was made. It
+-- makes the cast anew where it may be. Before the first is made, nobody's sites
+-- are in it: what is shown of fewer would differ by whoever joins.
+CREATE FUNCTION cast_of(its_measure smallint, ready uuid[], smallest integer, OUT sites uuid[], OUT members integer, OUT gone integer, OUT waiting integer)
 LANGUAGE plpgsql SECURITY DEFINER SET search_path = public, pg_temp AS $$
 DECLARE
     c casts;
@@ -37,13 +38,15 @@ BEGIN
         INSERT INTO casts (measure, sites) VALUES (its_measure, ready)
             ON CONFLICT (measure) DO UPDATE SET sites = EXCLUDED.sites, since = now();
         sites := ready;
+        members := members_of(ready);
         gone := 0;
         waiting := 0;
         RETURN;
     END IF;
-    sites := ARRAY(SELECT r FROM unnest(ready) r WHERE c.measure IS NULL OR r = ANY (c.sites));
+    sites := ARRAY(SELECT r FROM unnest(ready) r WHERE r = ANY (c.sites));
+    members := members_of(sites);
     gone := members_of(went);
-    waiting := CASE WHEN c.measure IS NULL THEN 0 ELSE members_of(came) END;
+    waiting := members_of(came);
 END $$;
 
 GRANT CREATE ON SCHEMA public TO freshet_gate;

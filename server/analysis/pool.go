@@ -24,12 +24,13 @@ type Pool struct {
 // NewPool makes the service over a store, by a clock.
 func NewPool(s *store.Store, now func() time.Time) *Pool { return &Pool{Service: New(s, now)} }
 
-// TooFewError says that a group is smaller than the cooperative shows.
+// TooFewError says that a comparison would be of fewer members than the
+// cooperative shows; those who wait to be counted are among Have.
 type TooFewError struct{ Have, Need int }
 
 // Error reads as a sentence.
 func (e *TooFewError) Error() string {
-	return fmt.Sprintf("%s can be compared, and fewer than %d are never shown", counted(e.Have, "site"), e.Need)
+	return fmt.Sprintf("sites of %s can be compared, and those of fewer than %d are never shown", counted(e.Have, "member"), e.Need)
 }
 
 // measure is one definition of what is compared. Numerator and denominator are
@@ -251,8 +252,8 @@ func (c *comparison) answer(ctx context.Context, in *freshetv1.CompareSitesReque
 	if err != nil {
 		return nil, err
 	}
-	if len(c.rows) < cooperative.SmallestGroup {
-		return nil, &TooFewError{len(c.rows), cooperative.SmallestGroup}
+	if cast.Members < cooperative.SmallestGroup {
+		return nil, &TooFewError{cast.Members + cast.Waiting, cooperative.SmallestGroup}
 	}
 	ids := keys(c.rows)
 	slices.SortFunc(ids, func(a, b uuid.UUID) int { return slices.Compare(a[:], b[:]) })

@@ -67,7 +67,7 @@ func (c *comparison) coarse(out *freshetv1.CompareSitesResponse, smallest int) {
 	}
 	value, step := digits(out.Group.Value, 1)
 	out.Group, out.BetweenSd = between(value, value-step/2, value+step/2, out.Group.Confidence, c.unit), 0
-	out.LeftOut, out.ApartCount = nil, nil
+	out.Coarse, out.LeftOut, out.ApartCount = true, nil, nil
 	out.Sentence = fmt.Sprintf("The group's mean is about %s %s. A member's site went from this comparison lately: until those of %d members have come or gone, or a year has passed, only this and your own site are shown, so that nobody can work out whose figure went.",
 		show(value, 1), c.unit, smallest)
 }

@@ -7,6 +7,7 @@ import (
 	"math"
 	"os"
 	"slices"
+	"strings"
 	"testing"
 	"time"
 
@@ -27,11 +28,12 @@ const (
 	figures  = freshetv1.Sharing_SHARING_FIGURES
 )
 
-// A garden is a member's site whose figure is known to the test alone.
+// A garden is a member with sites whose figures are known to the test alone.
 type garden struct {
 	*servertest.Person
 	t        *testing.T
-	site     string
+	site     string // the one at hand
+	sites    []string
 	planting string
 }
 
@@ -54,11 +56,19 @@ func (g *garden) harvest(daysAgo int, grams float64) *freshetv1.Operation {
 	return g.event(daysAgo, &freshetv1.Event{Kind: &freshetv1.Event_BedHarvest{BedHarvest: &freshetv1.BedHarvest{PlantingId: g.planting, MassG: grams}}})
 }
 
-// newGarden enters half a year of a site that bears so many g a week on 10 m2.
+// newGarden is somebody new with a site.
 func newGarden(t *testing.T, s *servertest.Server, name string, weekly float64) *garden {
 	t.Helper()
 	g := &garden{Person: s.Join(grower, name), t: t}
+	g.begin(name, weekly)
+	return g
+}
+
+// begin enters half a year of one more site, which bears so many g a week on 10 m2.
+func (g *garden) begin(name string, weekly float64) {
+	g.t.Helper()
 	g.site = g.edit(&freshetv1.Edit{Record: &freshetv1.Edit_Site{Site: &freshetv1.Site{Name: name, TimeZone: "UTC"}}}, "name", "time_zone")
+	g.sites = append(g.sites, g.site)
 	system := g.edit(&freshetv1.Edit{Record: &freshetv1.Edit_System{System: &freshetv1.System{Name: "Loop"}}}, "name")
 	bed := g.edit(&freshetv1.Edit{Record: &freshetv1.Edit_Bed{Bed: &freshetv1.Bed{Name: "Bed", Kind: freshetv1.BedKind_BED_KIND_RAFT, AreaM2: 10, SystemId: system}}}, "name", "kind", "area_m2", "system_id")
 	g.planting = g.edit(&freshetv1.Edit{Record: &freshetv1.Edit_Planting{Planting: &freshetv1.Planting{Crop: "basil", BedId: bed}}}, "crop", "bed_id")
@@ -69,9 +79,8 @@ func newGarden(t *testing.T, s *servertest.Server, name string, weekly float64) 
 			all = append(all, g.harvest(ago, weekly))
 		}
 	}
-	g.Push(t, all...)
+	g.Push(g.t, all...)
 	g.share(figures)
-	return g
 }
 
 func (g *garden) share(how freshetv1.Sharing) {
@@ -150,6 +159,19 @@ func TestNobodyIsWorkedOut(t *testing.T) {
 	if _, err := spy.ask(&freshetv1.CompareSitesRequest{}); err == nil {
 		t.Error("a group of one was shown")
 	}
+	// Many sites of few members are no group: whoever joins would be the difference.
+	home, homePlanting := spy.site, spy.planting
+	for _, name := range []string{"Spy's second", "Spy's third", "Spy's fourth"} {
+		spy.begin(name, 1510)
+	}
+	if _, err := spy.ask(&freshetv1.CompareSitesRequest{}); err == nil || !strings.Contains(err.Error(), "sites of 1 member can be compared") {
+		t.Errorf("four sites of one member were shown, or refused so: %v", err)
+	}
+	for _, site := range spy.sites[1:] {
+		spy.site = site
+		spy.share(private)
+	}
+	spy.site, spy.planting = home, homePlanting
 	others := []*garden{newGarden(t, s, "Ada", 1730), newGarden(t, s, "Ben", 1310), newGarden(t, s, "Cleo", 1930)}
 	first := spy.compare()
 	n := float64(len(first.GetSites()))

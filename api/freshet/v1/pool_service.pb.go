@@ -187,7 +187,9 @@ type CompareSitesResponse struct {
 	// Common claims put to the test for the caller's own site.
 	Claims []*Answer `protobuf:"bytes,10,rep,name=claims,proto3" json:"claims,omitempty"`
 	// From how many of the other sites the caller's own can be told apart; of those told apart, up to 1 in 10 may be so by chance. Unset without an own site, and where the sites differ by no more than chance.
-	ApartCount    *uint32 `protobuf:"varint,11,opt,name=apart_count,json=apartCount,proto3,oneof" json:"apart_count,omitempty"`
+	ApartCount *uint32 `protobuf:"varint,11,opt,name=apart_count,json=apartCount,proto3,oneof" json:"apart_count,omitempty"`
+	// A member's site went lately: the mean is told to one digit, and of the sites only the caller's own, so that nobody can work out whose figure went.
+	Coarse        bool `protobuf:"varint,12,opt,name=coarse,proto3" json:"coarse,omitempty"`
 	unknownFields protoimpl.UnknownFields
 	sizeCache     protoimpl.SizeCache
 }
@@ -297,6 +299,13 @@ func (x *CompareSitesResponse) GetApartCount() uint32 {
 		return *x.ApartCount
 	}
 	return 0
+}
+
+func (x *CompareSitesResponse) GetCoarse() bool {
+	if x != nil {
+		return x.Coarse
+	}
+	return false
 }
 
 // SiteFigure is one site's figure.
@@ -982,7 +991,7 @@ const file_freshet_v1_pool_service_proto_rawDesc = "" +
 	"\ameasure\x18\x01 \x01(\x0e2\x17.freshet.v1.PoolMeasureR\ameasure\x12\x17\n" +
 	"\afrom_on\x18\x02 \x01(\tR\x06fromOn\x12\x13\n" +
 	"\x05to_on\x18\x03 \x01(\tR\x04toOn\x12\x17\n" +
-	"\asite_id\x18\x04 \x01(\tR\x06siteId\"\xd3\x03\n" +
+	"\asite_id\x18\x04 \x01(\tR\x06siteId\"\xeb\x03\n" +
 	"\x14CompareSitesResponse\x12\x1e\n" +
 	"\n" +
 	"definition\x18\x01 \x01(\tR\n" +
@@ -999,7 +1008,8 @@ const file_freshet_v1_pool_service_proto_rawDesc = "" +
 	"\x06claims\x18\n" +
 	" \x03(\v2\x12.freshet.v1.AnswerR\x06claims\x12$\n" +
 	"\vapart_count\x18\v \x01(\rH\x00R\n" +
-	"apartCount\x88\x01\x01B\x0e\n" +
+	"apartCount\x88\x01\x01\x12\x16\n" +
+	"\x06coarse\x18\f \x01(\bR\x06coarseB\x0e\n" +
 	"\f_apart_count\"\xa0\x02\n" +
 	"\n" +
 	"SiteFigure\x12\x17\n" +
