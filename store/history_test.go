@@ -3,6 +3,7 @@ package store_test
 import (
 	"cmp"
 	"fmt"
+	"io/fs"
 	"math/rand/v2"
 	"slices"
 	"strings"
@@ -374,7 +375,14 @@ func TestSumsByMonthAreMadeForWhatIsThere(t *testing.T) {
 		e, readings := p.randomEvent(r, places), p.randomReadings(r, places)
 		p.push(func(push *store.Push) { push.Events, push.Readings = []store.EventRow{e}, readings })
 	}
-	for _, step := range []string{"0014_keys.down.sql", "0013_backup.down.sql", "0012_chronicle.down.sql", "0011_barrier.down.sql", "0010_monthly.down.sql", "0010_monthly.up.sql"} {
+	const makes = "0010_monthly"
+	back, err := fs.Glob(migrations.Files, "*.down.sql")
+	if err != nil {
+		t.Fatal(err)
+	}
+	back = slices.DeleteFunc(back, func(step string) bool { return step < makes })
+	slices.Reverse(back)
+	for _, step := range append(back, makes+".up.sql") {
 		sql, err := migrations.Files.ReadFile(step)
 		if err != nil {
 			t.Fatal(err)
