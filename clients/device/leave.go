@@ -35,20 +35,21 @@ func hasLeft(err error) bool {
 	return errors.As(err, &t) && t.Reason == memberLeft
 }
 
-// holding are the tables that hold what a person entered or was sent.
-var holding = []string{"outbox", "pushes", "former_outcomes", "outcomes", "cursors", "columns", "events", "records", "unread", "imported", "facts"}
-
 // empty takes everything off the device, its key, token and pictures too. It is then
 // as one that was never used, and may join anew.
 func (d *Device) empty(ctx context.Context) error {
 	fresh := wire.NewInstall()
 	err := d.inTransaction(ctx, func(tx *sql.Tx) error {
-		for _, table := range holding {
-			if _, err := tx.ExecContext(ctx, "DELETE FROM "+table); err != nil { //nolint:gosec // the names stand above
+		tables, err := tablesOf(ctx, tx)
+		if err != nil {
+			return err
+		}
+		for _, table := range tables {
+			if _, err := tx.ExecContext(ctx, "DELETE FROM "+table); err != nil { //nolint:gosec // the names are the schema's own
 				return err
 			}
 		}
-		_, err := tx.ExecContext(ctx, `INSERT INTO facts VALUES ('install', ?)`, fresh[:])
+		_, err = tx.ExecContext(ctx, `INSERT INTO facts VALUES ('install', ?)`, fresh[:])
 		return err
 	})
 	if err != nil {
@@ -67,4 +68,14 @@ func (d *Device) empty(ctx context.Context) error {
 		err = errors.Join(err, os.RemoveAll(kept))
 	}
 	return err
+}
+
+// tablesOf lists all tables of the device, whatever the schema has come to.
+func tablesOf(ctx context.Context, tx *sql.Tx) (tables []string, err error) {
+	return tables, each(ctx, tx, `SELECT name FROM sqlite_schema WHERE type = 'table' AND name NOT LIKE 'sqlite_%'`, nil, func(scan func(...any) error) error {
+		var name string
+		err := scan(&name)
+		tables = append(tables, name)
+		return err
+	})
 }

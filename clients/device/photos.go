@@ -58,21 +58,12 @@ func thumbnailName(sum []byte) string { return photoName(sum) + ".small.jpg" }
 
 func (d *Device) photoPath(name string) string { return filepath.Join(d.dir, "photos", name) }
 
-// writePhoto writes beside and renames, so that a name stands for whole content.
 func (d *Device) writePhoto(name string, content []byte) error {
 	path := d.photoPath(name)
 	if err := os.MkdirAll(filepath.Dir(path), 0o700); err != nil {
 		return err
 	}
-	f, err := os.OpenFile(path+".new", os.O_CREATE|os.O_TRUNC|os.O_WRONLY, 0o600) // #nosec G304 -- the device's own folder
-	if err != nil {
-		return err
-	}
-	_, err = f.Write(content)
-	if err := errors.Join(err, f.Sync(), f.Close()); err != nil {
-		return err
-	}
-	return os.Rename(path+".new", path)
+	return d.replace(path, content)
 }
 
 // PhotoPath is where a photo's file is on this device; it is fetched from the
