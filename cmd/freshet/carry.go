@@ -6,7 +6,6 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
-	"io"
 	"os"
 	"path/filepath"
 	"slices"
@@ -36,7 +35,6 @@ func carryCommand(a *app) *cobra.Command {
 // A load is what one member takes along.
 type load struct {
 	folder  string
-	home    string          // the device's folder, where pictures are
 	sites   map[string]bool // the member's own
 	member  string
 	records map[string][]device.Record // by kind
@@ -56,7 +54,7 @@ func carry(ctx context.Context, a *app, folder string) error {
 	if err != nil {
 		return err
 	}
-	l := &load{folder: folder, home: dev.Dir(), sites: map[string]bool{}, records: map[string][]device.Record{}, entries: map[string][]device.Entry{}}
+	l := &load{folder: folder, sites: map[string]bool{}, records: map[string][]device.Record{}, entries: map[string][]device.Entry{}}
 	known, err := l.standing(ctx, dev)
 	if err != nil && away == nil {
 		return err
@@ -64,11 +62,14 @@ func carry(ctx context.Context, a *app, folder string) error {
 	if err := l.pack(ctx, dev, desk); err != nil {
 		return err
 	}
-	pictures, err := l.write(known)
+	if err := l.write(known); err != nil {
+		return err
+	}
+	pictures, lacking, err := l.pictures(ctx, dev)
 	if err != nil {
 		return err
 	}
-	return l.tell(a, pictures, away)
+	return l.tell(a, pictures, lacking, away)
 }
 
 // newFolder makes a folder that was not there: nothing is written over, and no
@@ -149,23 +150,23 @@ func (l *load) pack(ctx context.Context, dev *device.Device, desk words.Desk) er
 	return nil
 }
 
-// write writes all files and counts the pictures.
-func (l *load) write(known map[string][]proto.Message) (pictures int, err error) {
+// write writes all files but the pictures.
+func (l *load) write(known map[string][]proto.Message) error {
 	for _, kind := range device.RecordKinds() {
 		if _, err := exportRecords(l.records[kind], l.folder, kind); err != nil {
-			return 0, err
+			return err
 		}
 	}
 	for _, kind := range device.EventKinds() {
 		if _, err := exportEvents(l.entries[kind], l.folder, kind); err != nil {
-			return 0, err
+			return err
 		}
 	}
 	if err := l.writeJSON("records", l.recordLines); err != nil {
-		return 0, err
+		return err
 	}
 	if err := l.writeJSON("entries", l.entryLines); err != nil {
-		return 0, err
+		return err
 	}
 	for file, messages := range known {
 		err := l.writeJSON(file, func(line func(any) error) error {
@@ -178,13 +179,10 @@ func (l *load) write(known map[string][]proto.Message) (pictures int, err error)
 			return nil
 		})
 		if err != nil {
-			return 0, err
+			return err
 		}
 	}
-	if pictures, err = l.pictures(); err != nil {
-		return 0, err
-	}
-	return pictures, os.WriteFile(filepath.Join(l.folder, "README.txt"), []byte(carriedReadme), 0o600)
+	return os.WriteFile(filepath.Join(l.folder, "README.txt"), []byte(carriedReadme), 0o600)
 }
 
 // writeJSON writes a file with one JSON value a line.
@@ -235,38 +233,26 @@ func (l *load) entryLines(line func(any) error) error {
 // pictureEndings are how files of each kind of picture end.
 var pictureEndings = map[string]string{"image/jpeg": ".jpg", "image/png": ".png", "image/webp": ".webp"}
 
-// pictures copies those that are on the device. They are named by their hash,
-// never by what somebody typed.
-func (l *load) pictures() (n int, err error) {
+// pictures copies them, and fetches first those that other devices noted. They
+// are named by their hash, never by what somebody typed.
+func (l *load) pictures(ctx context.Context, dev *device.Device) (n, lacking int, err error) {
 	for _, e := range l.entries["photo"] {
 		photo := e.Event.GetPhoto()
-		name := hex.EncodeToString(photo.GetSha256())
-		from, err := os.Open(filepath.Join(l.home, "photos", name)) //nolint:gosec // the name is a hash in hex
-		if errors.Is(err, os.ErrNotExist) {
-			continue // it is on another device
-		}
+		path, err := dev.PhotoPath(ctx, e.Event.GetSiteId(), photo)
 		if err != nil {
-			return n, err
+			lacking++ // it has not arrived at the co-op, or there is no signal
+			continue
 		}
-		err = errors.Join(copyTo(filepath.Join(l.folder, "photo_"+name+pictureEndings[photo.GetMediaType()]), from), from.Close())
-		if err != nil && !errors.Is(err, os.ErrExist) { // one picture may be in two entries
-			return n, err
+		to := filepath.Join(l.folder, "photo_"+hex.EncodeToString(photo.GetSha256())+pictureEndings[photo.GetMediaType()])
+		if err := copyPicture(path, to); err != nil && !errors.Is(err, os.ErrExist) { // one picture may be in two entries
+			return n, lacking, err
 		}
 		n++
 	}
-	return n, nil
+	return n, lacking, nil
 }
 
-func copyTo(file string, from io.Reader) error {
-	f, err := os.OpenFile(file, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o600) //nolint:gosec // in a folder made just now
-	if err != nil {
-		return err
-	}
-	_, err = io.Copy(f, from)
-	return errors.Join(err, f.Close())
-}
-
-func (l *load) tell(a *app, pictures int, away error) error {
+func (l *load) tell(a *app, pictures, lacking int, away error) error {
 	records, entries := 0, 0
 	for _, list := range l.records {
 		records += len(list)
@@ -275,11 +261,14 @@ func (l *load) tell(a *app, pictures int, away error) error {
 		entries += len(list)
 	}
 	if a.json {
-		return printJSON(a.out, map[string]int{"records": records, "entries": entries, "pictures": pictures})
+		return printJSON(a.out, map[string]int{"records": records, "entries": entries, "pictures": pictures, "pictures_lacking": lacking})
 	}
 	p := a.page()
 	p.Say(fmt.Sprintf("Took %s, %s and %s along, in %s. README.txt there says what each file is.",
 		many(records, "record", "records"), many(entries, "entry", "entries"), many(pictures, "picture", "pictures"), l.folder))
+	if lacking > 0 {
+		p.Item("~", many(lacking, "picture is", "pictures are")+" on another device only, or cannot be fetched now.")
+	}
 	if away != nil {
 		p.Item("~", "No word from the co-op: this is what this device had, and nothing of what the co-op keeps of you. Do it again with a signal before you leave.")
 	}
@@ -302,8 +291,8 @@ KIND.csv             One table a kind of record or entry: site.csv, bed.csv,
 records.jsonl        The same records, one JSON value a line, with every field.
 entries.jsonl        The same entries, likewise. An entry of kind "correction"
                      voids the entry that it names, or stands in its place.
-photo_HASH.jpg       Your pictures, as far as they were on the device that made
-                     this folder; photo.csv says which entry each belongs to.
+photo_HASH.jpg       Your pictures, as far as they could be had when this folder
+                     was made; photo.csv says which entry each belongs to.
 account.jsonl        What the co-op keeps of you: name, role, sites.
 devices.jsonl        Your devices, and when each was last heard.
 sharing_SITE.jsonl   What the site shares, how far and since when.

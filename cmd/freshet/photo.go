@@ -158,7 +158,11 @@ func fetchPhoto(ctx context.Context, a *app, short, into string) error {
 		return err
 	}
 	if into != "" {
-		if err := copyPhoto(path, into); err != nil {
+		err := copyPicture(path, into)
+		if errors.Is(err, os.ErrExist) {
+			return wrong(filepath.Base(into)+" is there already", "name another file")
+		}
+		if err != nil {
 			return err
 		}
 		path = into
@@ -171,16 +175,13 @@ func fetchPhoto(ctx context.Context, a *app, short, into string) error {
 	return p.Err()
 }
 
-// copyPhoto writes a picture where the person wants it, over nothing.
-func copyPhoto(path, into string) error {
+// copyPicture writes a picture where the person wants it, over nothing.
+func copyPicture(path, into string) error {
 	picture, err := os.ReadFile(path) // #nosec G304 -- the device's own folder
 	if err != nil {
 		return err
 	}
-	f, err := os.OpenFile(into, os.O_CREATE|os.O_EXCL|os.O_WRONLY, 0o600) // #nosec G304 -- the person names it
-	if errors.Is(err, os.ErrExist) {
-		return wrong(filepath.Base(into)+" is there already", "name another file")
-	}
+	f, err := os.OpenFile(into, os.O_CREATE|os.O_EXCL|os.O_WRONLY, 0o600) // #nosec G304 -- the person names it, or a folder made just now holds it
 	if err != nil {
 		return err
 	}
