@@ -134,7 +134,8 @@ func TestInputsAsRowsTellThem(t *testing.T) {
 		{"TGC x100", "W1_g=10;W2_g=350;T_C=11;days=200", "0.222", "agrees"},
 		{"alkalinity_from_base", "chemical=NaHCO3;mass_g=6;volume_L=50", "4 dKH", "agrees"},
 		{"unit_no3n_from_no3", "no3_mg_L=30", "6.78", "agrees"},
-		{"do_saturation", "temp_C=-5;salinity=0", "out of range", "not read"},
+		{"do_saturation", "temp_C=-5;salinity=0", "out of range", "agrees"},
+		{"do_saturation", "temp_C=5;salinity=0", "out of range", "not read"}, // the pressure is missing, no range was left
 		{"outlook.yardstick Sitka k=3 mae", "data/sitka.csv", "39.4", "no formula"},
 		{"uia_fraction", "pH=8", "0.0502", "not read"},
 		{"uia_fraction", "pH=8;temp=24", "0.0502", "not read"},
