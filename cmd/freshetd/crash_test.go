@@ -64,11 +64,14 @@ func TestNothingIsLostThroughKillsAndARestore(t *testing.T) {
 		}
 	}
 	g.goOn(100)
-	restart(t, p, at, func() error { return replaceFolder(filepath.Join(dir, "data"), backup) })
+	p = restart(t, p, at, func() error { return replaceFolder(filepath.Join(dir, "data"), backup) })
 	g.goOn(100)
 	stop()
 	g.settle()
 	g.same(dir)
+	if err := p.end(syscall.SIGTERM); err != nil { // its Postgres ends with it, and leaves the folder
+		t.Errorf("SIGTERM: %v", err)
+	}
 }
 
 // restart does work on the data while nothing runs.
