@@ -24,6 +24,7 @@ export function saysOf(desk: Desk, measure: PoolMeasure, f: CompareSitesResponse
   const n = f.sites.length;
   const of = (v: number): string => figureOf(desk, measure, v);
   const mean = f.group ? [t.mean(of(f.group.value), of(f.group.low ?? f.group.value), of(f.group.high ?? f.group.value))] : [];
+  if (f.coarse) return [t.about(of(f.group?.value ?? 0)), t.coarse];
   if (f.betweenSd === 0) return [...mean, t.alike];
   const own = f.sites.find((s) => s.own && s.rankHigh > 0);
   return [...mean, ...(own ? [t.stands(own.rankLow, own.rankHigh, n)] : []), ...(f.apartCount === undefined ? [] : [t.apart(f.apartCount, n - 1)])];

@@ -18,6 +18,7 @@ export const together = (say: Say) => {
         'no beds with a known area': 'no bed whose area is known', 'it was not noted': 'this was not noted', 'nothing was harvested': 'no harvest', 'fish were not weighed often enough': 'fish weighed too seldom', 'no fish were stocked': 'no fish put in',
       } as Record<string, string>,
       mean: (value: string, low: string, high: string) => `The mean of the group is ${value}, 9 times in 10 between ${low} and ${high}.`,
+      about: (value: string) => `The mean of the group is about ${value}.`, coarse: 'A site went from this comparison lately. Until others have come or gone, only this and our own are shown, so that nobody can work out whose figure went.',
       alike: 'The sites do not differ by more than chance would make them: nobody can be ranked.',
       stands: (low: number, high: number, n: number) => (low === high ? `Ours stands at place ${low} of ${n}.` : `Ours stands anywhere from place ${low} to ${high} of ${n}: there are too few data to say closer.`),
       apart: (n: number, others: number) => (n === 0 ? `It cannot be told apart from any of the ${others} others.` : `It can be told apart from ${n} of the ${others} others; of those, up to 1 in 10 may be so by chance.`),

@@ -20,6 +20,7 @@ export const together = (say: Say): Pick<Words, 'together'> => {
         'no beds with a known area': 'ninguna cama de superficie conocida', 'it was not noted': 'esto no se anotó', 'nothing was harvested': 'sin cosecha', 'fish were not weighed often enough': 'peces pesados muy pocas veces', 'no fish were stocked': 'no entraron peces',
       },
       mean: (value, low, high) => `La media del grupo es ${value}, 9 veces de 10 entre ${low} y ${high}.`,
+      about: (value) => `La media del grupo es ${value}, más o menos.`, coarse: 'Hace poco un lugar dejó esta comparación. Hasta que otros hayan venido o se hayan ido, solo se muestran esta media y el nuestro, para que nadie deduzca la cifra de quien se fue.',
       alike: 'Los lugares no se distinguen más de lo que haría el azar: no hay orden que decir.',
       stands: (low, high, n) => (low === high ? `El nuestro está en el puesto ${low} de ${n}.` : `El nuestro está en cualquier puesto del ${low} al ${high} de ${n}: hay pocos datos para afinar más.`),
       apart: (n, others) => (n === 0 ? `No se distingue de ninguno de los otros ${others}.` : `Se distingue de ${n} de los otros ${others}; de esos, hasta 1 de cada 10 puede ser por azar.`),
