@@ -96,12 +96,12 @@ func isFrame(marker byte) bool {
 // isPicture tells what of a JPEG is the picture: what decoding needs, the
 // colours' profile, and the plain header of JFIF without its own small picture.
 func isPicture(marker byte, content []byte) bool {
-	switch {
-	case marker == markerApp0:
+	switch marker {
+	case markerApp0:
 		return len(content) == 14 && bytes.HasPrefix(content, []byte("JFIF\x00"))
-	case marker == markerApp2:
+	case markerApp2:
 		return bytes.HasPrefix(content, []byte("ICC_PROFILE\x00"))
-	case marker == markerApp14:
+	case markerApp14:
 		return len(content) == 12 && bytes.HasPrefix(content, []byte("Adobe"))
 	}
 	return isFrame(marker) || marker == markerScan || marker == 0xc4 || marker == 0xcc || marker >= 0xdb && marker <= 0xdd

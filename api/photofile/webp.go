@@ -14,7 +14,7 @@ const (
 )
 
 // webpPicture are the chunks that are the picture.
-var webpPicture = map[string]bool{"VP8 ": true, "VP8L": true, "VP8X": true, "ALPH": true, "ICCP": true}
+var webpPicture = map[string]bool{"VP8 ": true, "VP8L": true, "VP8X": true, "ALPH": true, "ICCP": true} //nolint:gocritic // names have four letters, a blank among them
 
 func (r *reading) webp() error {
 	r.facts.MediaType = webp

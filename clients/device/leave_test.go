@@ -24,6 +24,7 @@ func rowsIn(t *testing.T, d *device.Device) map[string]int {
 	if err != nil {
 		t.Fatal(err)
 	}
+	defer tables.Close() //nolint:errcheck // they were only read
 	found := map[string]int{}
 	for tables.Next() {
 		var name string
@@ -31,6 +32,9 @@ func rowsIn(t *testing.T, d *device.Device) map[string]int {
 			t.Fatal(err)
 		}
 		found[name] = 0
+	}
+	if err := tables.Err(); err != nil {
+		t.Fatal(err)
 	}
 	for name := range found {
 		var rows int

@@ -86,7 +86,7 @@ func (e edge) says(v float64, err error) {
 	e.t.Helper()
 	var outside *quantity.RangeError
 	var input *formula.InputError
-	if errors.As(err, &input) && v != math.Trunc(v) || err == errNoList {
+	if errors.As(err, &input) && v != math.Trunc(v) || errors.Is(err, errNoList) {
 		return
 	}
 	if !errors.As(err, &outside) || outside.Name == "" || outside.Source == "" {
