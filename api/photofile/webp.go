@@ -16,6 +16,9 @@ const (
 // webpPicture are the chunks that are the picture.
 var webpPicture = map[string]bool{"VP8 ": true, "VP8L": true, "VP8X": true, "ALPH": true, "ICCP": true} //nolint:gocritic // names have four letters, a blank among them
 
+// webpSidesBytes is how many bytes of a chunk that says the sides it takes to say them.
+var webpSidesBytes = map[string]int64{"VP8 ": 10, "VP8L": 5, "VP8X": 10}
+
 func (r *reading) webp() error {
 	r.facts.MediaType = webp
 	head, err := r.in.Peek(webpHead)
@@ -36,6 +39,9 @@ func (r *reading) webp() error {
 		if left -= 8 + length; left < 0 || length > MaxBytes {
 			return ErrKind
 		}
+		if least := webpSidesBytes[kind]; length < least {
+			return ErrKind // its sides would be read from the chunk behind it
+		}
 		if err := r.webpSides(kind); err != nil {
 			return err
 		}
@@ -48,7 +54,7 @@ func (r *reading) webp() error {
 
 // webpSides reads the sides from whichever chunk says them first.
 func (r *reading) webpSides(kind string) error {
-	if kind != "VP8X" && kind != "VP8 " && kind != "VP8L" {
+	if webpSidesBytes[kind] == 0 {
 		return nil
 	}
 	head, err := r.in.Peek(8 + 10)
