@@ -3,6 +3,7 @@ import { createConnectTransport } from '@connectrpc/connect-web';
 
 import { AccountService } from '../gen/freshet/v1/account_service_pb';
 import { AnalysisService } from '../gen/freshet/v1/analysis_service_pb';
+import { PhotoService } from '../gen/freshet/v1/photo_service_pb';
 import { PoolService } from '../gen/freshet/v1/pool_service_pb';
 import { SyncService } from '../gen/freshet/v1/sync_service_pb';
 import { understand } from './trouble';
@@ -13,6 +14,7 @@ export interface Calls {
   sync: Client<typeof SyncService>;
   analysis: Client<typeof AnalysisService>;
   pool: Client<typeof PoolService>;
+  photo: Client<typeof PhotoService>;
 }
 
 /** How long a call may take, ms. */
@@ -52,5 +54,6 @@ export function callsOf(address: string, bearer?: Bearer): Calls {
     sync: createClient(SyncService, transport),
     analysis: createClient(AnalysisService, transport),
     pool: createClient(PoolService, transport),
+    photo: createClient(PhotoService, transport),
   };
 }

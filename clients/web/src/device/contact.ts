@@ -17,6 +17,8 @@ export interface Ears {
   /** Something changed; overlay where own entries were sent or came back. */
   changed(topics: Iterable<Topic>, overlay: boolean): void;
   busy(busy: boolean): void;
+  /** All is sent and fetched: what may wait for that is done now, such as pictures. */
+  quiet(calls: Calls): Promise<void>;
 }
 
 /** One round of contact: hello, what waits is sent, what is new is fetched. Sending and fetching do not wait for each other. */
@@ -40,6 +42,7 @@ export async function contact(db: Database, install: Install, clock: Clock, ears
     const sent = await Promise.allSettled([push(db, calls, clock, () => ears.changed(['status'], true))]);
     await read(install);
     for (const s of sent) if (s.status === 'rejected') throw s.reason;
+    await ears.quiet(calls);
   } catch (error) {
     trouble = understand(error);
     throw trouble;

@@ -118,6 +118,7 @@ export interface Facts {
   /** Operations up to it may have been sent. */
   attempted: number;
   backedUp: number;
+  epoch: number;
   address: string;
   token: string;
   cooperativeId: string;

@@ -3,12 +3,14 @@
 // records to read from. The twin of clients/device; what a client promises is
 // written in clients/README.md.
 
+import type { Photo } from '../gen/freshet/v1/photo_pb';
 import type { Calls } from './calls';
 import type { Clock } from './clock';
 import type { Draft } from './draft';
 import type { Trouble } from './facts';
 import type { Invitation } from './join';
 import type { Stop } from './live';
+import type { PhotosStand } from './photos';
 import type { StorageState } from './storage';
 import type { Left, View } from './view';
 
@@ -17,6 +19,7 @@ export type { Draft, Place } from './draft';
 export type { Trouble } from './facts';
 export type { Invitation } from './join';
 export type { Stop } from './live';
+export type { PhotosStand } from './photos';
 export type { Entry, Left, Newest, Recorded, Series, View, Want } from './view';
 export { digitsOf, textOf, valueOf } from './digits';
 export { TroubleError } from './trouble';
@@ -81,8 +84,12 @@ export interface Device {
   enter(fill: (draft: Draft) => void): Promise<Noted>;
   /** Keeps a picture on this phone, before the event that names it by its hash is entered. Throws as enter does. */
   keepPhoto(sha256: Uint8Array, picture: Blob): Promise<void>;
-  /** A picture; undefined where it was taken with another phone. */
-  photo(sha256: Uint8Array): Promise<Blob | undefined>;
+  /** A picture, from this phone or else the cooperative. Throws a TroubleError where it cannot be had now. */
+  photo(siteId: string, photo: Photo): Promise<Blob>;
+  /** The same picture small, where it is not on this phone whole. */
+  thumbnail(siteId: string, photo: Photo): Promise<{ picture: Blob; whole: boolean }>;
+  /** How the pictures stand that are on this phone. They are sent after the entries. */
+  photosStand(): Promise<PhotosStand>;
   /** Takes back what was just noted: as if it had not been made where it was not sent yet, else by corrections. */
   undo(noted: Noted): Promise<void>;
   /** Calls heed with how the device stands now and after every change of it. */

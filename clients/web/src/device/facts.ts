@@ -18,6 +18,8 @@ export interface Facts {
   mark: Uint8Array;
   /** Operations up to it are in the cooperative's backup. */
   backedUp: number;
+  /** Epoch of the server, at the last contact. */
+  epoch: number;
   /** Origin of the cooperative's server, "https://coop.example". */
   address: string;
   token: string;
@@ -51,7 +53,7 @@ export interface Trouble {
 
 /** What stands before a device was ever used. */
 const first: Omit<Facts, 'install'> = {
-  next: 1, through: 0, arrived: 0, attempted: 0, pushes: [], mark: new Uint8Array(), backedUp: 0, address: '', token: '', key: undefined, keyed: false, formerToken: '', cooperativeId: '', memberId: '', deviceId: '',
+  next: 1, through: 0, arrived: 0, attempted: 0, pushes: [], mark: new Uint8Array(), backedUp: 0, epoch: 0, address: '', token: '', key: undefined, keyed: false, formerToken: '', cooperativeId: '', memberId: '', deviceId: '',
   lastContactMs: 0, serverAheadMs: 0, trouble: undefined,
 };
 

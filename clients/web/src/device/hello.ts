@@ -38,7 +38,7 @@ export async function hello(db: Database, calls: Calls, clock: Clock): Promise<H
   }
   const serverAheadMs = Number(h.serverMs - noted.wallMs) - Math.round((performance.now() - asked) / 2);
   await enrol(db, calls);
-  await keepFacts(db, { serverAheadMs, lastContactMs: clock.now(), backedUp: Number(h.backedUpNumber) });
+  await keepFacts(db, { serverAheadMs, lastContactMs: clock.now(), backedUp: Number(h.backedUpNumber), epoch: Number(h.epoch) });
   return settle(db, h, clock.now());
 }
 

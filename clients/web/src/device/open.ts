@@ -2,6 +2,7 @@ import { create, toBinary } from '@bufbuild/protobuf';
 import { deleteDB } from 'idb';
 
 import type { Operation } from '../gen/freshet/v1/change_pb';
+import type { Photo } from '../gen/freshet/v1/photo_pb';
 import { PushRequestSchema } from '../gen/freshet/v1/sync_service_pb';
 import { callsOf, type Calls } from './calls';
 import { thisMachine, type Clock } from './clock';
@@ -10,7 +11,7 @@ import { openDatabase, type Database } from './database';
 import type { Device, Noted, Status } from './device';
 import { Draft } from './draft';
 import { fact, factFrom } from './facts';
-import { newInstall, type Install } from './ids';
+import { hexOf, newInstall, type Install } from './ids';
 import { fillInvented } from './invented';
 import { join, type Invitation } from './join';
 import { listLeft, markSeen } from './left';
@@ -18,7 +19,8 @@ import { Live, type Stop } from './live';
 import { packetsAfter } from './outbox';
 import { Overlay } from './overlay';
 import { packAll } from './packet';
-import { Photos } from './photos';
+import { fetchPhoto, fetchThumbnail, sendPhotos } from './photolane';
+import { Photos, type PhotosStand } from './photos';
 import { Reader } from './reader';
 import { bearerOf } from './renew';
 import { askToLast, isFull } from './storage';
@@ -51,6 +53,7 @@ export class OpenDevice implements Device {
     this.maker = new Contact(db, install, clock, {
       changed: (topics, overlay) => void this.changedHere([...topics], overlay),
       busy: (busy) => this.setBusy(busy),
+      quiet: (calls) => this.sendPhotos(calls),
     });
   }
 
@@ -150,8 +153,31 @@ export class OpenDevice implements Device {
     });
   }
 
-  photo(sha256: Uint8Array): Promise<Blob | undefined> {
-    return this.photos.find(sha256);
+  async photo(siteId: string, photo: Photo): Promise<Blob> {
+    return (await this.photos.find(photo.sha256)) ?? this.ask((calls) => fetchPhoto(this.photos, calls, siteId, photo));
+  }
+
+  async thumbnail(siteId: string, photo: Photo): Promise<{ picture: Blob; whole: boolean }> {
+    const kept = await this.photos.find(photo.sha256);
+    return { picture: kept ?? (await this.ask((calls) => fetchThumbnail(this.photos, calls, siteId, photo.sha256))), whole: kept !== undefined };
+  }
+
+  async photosStand(): Promise<PhotosStand> {
+    return this.photos.stand(await this.photoSites());
+  }
+
+  // The site of each photo that an entry names, by the hash of its file, in hex.
+  private async photoSites(): Promise<Map<string, string>> {
+    return new Map((await this.once((view) => view.events('photo'))).map((e) => [hexOf(e.body.sha256), e.event.siteId]));
+  }
+
+  // A server with another epoch was restored, and may have lost files.
+  private async sendPhotos(calls: Calls): Promise<void> {
+    await this.photos.at(await fact(this.db, 'epoch'));
+    await sendPhotos(this.photos, calls, {
+      sites: () => this.photoSites(),
+      entriesWait: async () => (await readStatus(this.db, false)).waiting > 0,
+    });
   }
 
   async undo({ first, last }: Noted): Promise<void> {

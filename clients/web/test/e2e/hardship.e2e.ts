@@ -45,7 +45,7 @@ test('sharing is given and taken back', async () => {
   await chosen('private');
 });
 
-test('a photo is kept without the place it was taken at, shown in the diary, and taken back', async () => {
+test('a photo is kept without the place it was taken at, sent after its entry, fetched where it is not, and taken back', async () => {
   await phone.turnTo('Fish tank', 'A photo');
   await phone.page.locator('input[type=file]').setInputFiles({ name: 'leaf.jpg', mimeType: 'image/jpeg', buffer: await withPlace(phone.page, '45.3 N 89.8 W') });
   await phone.page.locator('textarea').fill('pale at the edge');
@@ -55,9 +55,23 @@ test('a photo is kept without the place it was taken at, shown in the diary, and
   await image.waitFor();
   expect(await image.evaluate((i: HTMLImageElement) => i.decode().then(() => i.naturalWidth))).toBe(64);
   expect(await keptPictures(phone)).toEqual([expect.not.stringMatching(/Exif|45\.3 N/)]);
+  // First to a server and by an app of before there were files, which is then renewed.
+  const earlier = await phone.between((route) => (route.request().url().includes('PhotoService') ? route.fulfill({ status: 404 }) : route.continue()));
   await phone.send();
+  await phone.page.getByText('1 picture is only on this phone').waitFor();
+  await earlier();
+  await photosOfBefore(phone);
+  await phone.send();
+  await expect.poll(() => photosHere(phone, 'told')).toBe(1); // it has arrived
+  await phone.page.getByText('Nothing waits on this phone').waitFor();
+  // As a phone that never had it: the small picture first, whole when it is pressed.
+  await photosHere(phone, 'photos', 'forget');
+  await photosHere(phone, 'thumbnails', 'forget');
   await phone.diary('pale at the edge');
   await image.waitFor();
+  expect(await photosHere(phone, 'photos')).toBe(0);
+  await phone.page.getByRole('button', { name: 'Show the picture whole' }).click();
+  await expect.poll(() => photosHere(phone, 'photos')).toBe(1);
   await phone.page.locator('main summary').filter({ hasText: 'pale at the edge' }).click();
   await phone.noting(phone.page.locator('details[open]').getByRole('button'));
   await image.waitFor({ state: 'detached' });
@@ -164,6 +178,40 @@ test('a phone set up from a backup of another takes a name of its own, and what 
 });
 
 test('none of it made the page throw', () => expect(phone.complaints).toEqual([]));
+
+/** How many the phone keeps in a store of its pictures; they can be forgotten first. */
+const photosHere = (of: Phone, store: string, forget?: 'forget'): Promise<number> =>
+  of.page.evaluate(
+    async ([name, forgets]) => {
+      const done = <T>(request: IDBRequest<T>): Promise<T> => new Promise((resolve) => (request.onsuccess = () => resolve(request.result)));
+      const db = await done(indexedDB.open('freshet-own-photos'));
+      const kept = db.transaction(name!, 'readwrite').objectStore(name!);
+      if (forgets) await done(kept.clear());
+      const count = await done(kept.count());
+      db.close();
+      return count;
+    },
+    [store, forget],
+  );
+
+/** Keeps the pictures as the app did before it sent them: in a database with nothing else. The page that is left open is not the app's. */
+const photosOfBefore = async (of: Phone): Promise<void> => {
+  await of.page.goto(`${of.origin}/sw.js`);
+  await of.page.evaluate(async () => {
+    const done = <T>(request: IDBRequest<T>): Promise<T> => new Promise((resolve) => (request.onsuccess = () => resolve(request.result)));
+    const now = await done(indexedDB.open('freshet-own-photos'));
+    const photos = now.transaction('photos').objectStore('photos');
+    const [keys, pictures] = [await done(photos.getAllKeys()), await done(photos.getAll())];
+    now.close();
+    await done(indexedDB.deleteDatabase('freshet-own-photos'));
+    const opening = indexedDB.open('freshet-own-photos', 1);
+    opening.onupgradeneeded = () => opening.result.createObjectStore('photos');
+    const before = await done(opening);
+    const kept = before.transaction('photos', 'readwrite').objectStore('photos');
+    for (const [i, key] of keys.entries()) await done(kept.put(pictures[i], key));
+    before.close();
+  });
+};
 
 /** The pictures that the phone keeps, as text. */
 const keptPictures = (of: Phone): Promise<string[]> =>

@@ -12,6 +12,7 @@ export const coop = (say: Say) => ({
   outbox: {
     title: 'What waits', now: 'Try now', trying: 'Talking to the cooperative', file: 'Keep what waits as a file', fileWords: 'For when this phone is failing: a steward can read the file in.',
     refused: (n: number) => say.count(n, { one: '# entry was refused', other: '# entries were refused' }), held: (n: number) => say.count(n, { one: '# entry is held for a steward', other: '# entries are held for a steward' }),
+    pictures: (n: number) => say.count(n, { one: '# picture is only on this phone; it goes once every entry has gone.', other: '# pictures are only on this phone; they go once every entry has gone.' }),
     look: 'Look at them', none: 'Nothing was refused and nothing is held.', entry: 'An entry', record: 'A change of what is written of the place', wasRefused: 'Refused', isHeld: 'Held', read: 'I have read it', again: 'Note it anew', field: (f: string) => `It is about “${f}”.`,
     storage: (used: string, of: string) => `This notebook uses ${used} of ${of} here.`, lasting: 'The browser has promised to keep it.', notLasting: 'The browser may clear it when room is short: install the app, or join a cooperative.',
     megabytes: (mb: number) => `${say.number(mb, 2)}\u00a0MB`, leave: 'Forget this notebook', leaveSure: 'Everything on this phone is deleted. What the cooperative has stays there.', leaveWaiting: (n: number) => say.count(n, { one: '# entry is only here and would be lost.', other: '# entries are only here and would be lost.' }), leaveYes: 'Yes, forget it',

@@ -46,6 +46,6 @@ export const notes = (say: Say) => ({
     now: 'Now', hourAgo: 'An hour ago', yesterday: 'Yesterday', moment: 'Day and time', farOff: 'That is more than a month ago, or still to come. It is kept as you say.',
     noPlanting: 'Nothing stands here. Sow something first.', noFish: 'No fish are written down for this loop yet.',
     photoTake: 'Take a photo', photoAgain: 'Take another', photoTaken: 'The photo just taken', photoFailed: 'This file is not a picture that can be read here. Nothing was kept; take another.',
-    photoStays: 'Pictures stay on this phone for now: the cooperative hears only that one was taken. Where it was taken is not kept in it.',
+    photoStays: 'The picture goes to the cooperative after all entries. Where it was taken is not kept in it.',
   },
 });

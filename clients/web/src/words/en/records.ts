@@ -22,7 +22,7 @@ export const records = () => ({
     noUse: 'Not said yet.',
   },
   diary: {
-    photoElsewhere: 'The picture is on the phone it was taken with.',
+    photoElsewhere: 'The picture has not come yet: it is on the phone it was taken with, or there is no signal.', photoWhole: 'Show the picture whole', photoAgain: 'Look for it again',
     empty: 'Nothing was noted in these days.', before: 'The week before', takeBack: 'Take it back', taken: 'taken back', corrected: 'corrected', probe: 'Probes are left out here.', only: 'Only on this phone yet.',
     today: 'Today', yesterday: 'Yesterday',
   },

@@ -46,6 +46,6 @@ export const notes = (say: Say) => ({
     now: 'Ahora', hourAgo: 'Hace una hora', yesterday: 'Ayer', moment: 'Día y hora', farOff: 'Eso fue hace más de un mes, o está por venir. Se guarda como dices.',
     noPlanting: 'Aquí no hay nada plantado. Siembra algo primero.', noFish: 'Aún no hay peces apuntados en este circuito.',
     photoTake: 'Hacer una foto', photoAgain: 'Hacer otra', photoTaken: 'La foto recién hecha', photoFailed: 'Este archivo no es una imagen que se pueda leer aquí. No se guardó nada; haz otra.',
-    photoStays: 'Por ahora las fotos se quedan en este teléfono: la cooperativa solo sabe que se hizo una. El lugar no se guarda en ella.',
+    photoStays: 'La foto va a la cooperativa cuando ya no espera ninguna nota. El lugar no se guarda en ella.',
   },
 });

@@ -22,7 +22,7 @@ export const records = () => ({
     noUse: 'Aún sin decir.',
   },
   diary: {
-    photoElsewhere: 'La foto está en el teléfono con que se hizo.',
+    photoElsewhere: 'La foto aún no ha llegado: está en el teléfono con que se hizo, o no hay señal.', photoWhole: 'Mostrar la foto entera', photoAgain: 'Buscarla otra vez',
     empty: 'En estos días no se anotó nada.', before: 'La semana anterior', takeBack: 'Retirarlo', taken: 'retirado', corrected: 'corregido', probe: 'Aquí no salen las sondas.', only: 'Aún solo en este teléfono.',
     today: 'Hoy', yesterday: 'Ayer',
   },
