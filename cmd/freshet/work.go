@@ -157,14 +157,15 @@ func work(a *app, e husbandry.Entry, args []string) error {
 	p := a.page()
 	p.Say(sentence(e.Title))
 	p.Gap()
-	p.Under(answerFigure(answer, american))
+	figures := figuresOf(e, answer)
+	p.Under(answerFigure(answer, figures, american))
 	p.Gap()
 	sayGrounds(p, answer.Source, e.Range, answer.Cautions)
 	if len(answer.Others) > 0 {
 		p.Title("By other publications")
 		pairs := make([][2]string, len(answer.Others))
 		for i, o := range answer.Others {
-			pairs[i] = [2]string{strings.TrimSpace(inUnit(formula.Answer{Value: o.Value, Low: math.NaN()}, cmp.Or(o.Unit, answer.Unit))), words.Degrees(o.Basis + " (" + o.Source + ")")}
+			pairs[i] = [2]string{strings.TrimSpace(inUnit(formula.Answer{Value: o.Value, Low: math.NaN()}, cmp.Or(o.Unit, answer.Unit), figures)), words.Degrees(o.Basis + " (" + o.Source + ")")}
 		}
 		p.Pairs(pairs)
 	}
@@ -173,21 +174,22 @@ func work(a *app, e husbandry.Entry, args []string) error {
 
 // answerFigure writes an answer, beside it in US customary units where she
 // wrote in those.
-func answerFigure(a formula.Answer, american bool) string {
+func answerFigure(a formula.Answer, figures formula.Figures, american bool) string {
 	if a.Text != "" {
 		return sentence(a.Text)
 	}
-	text := inUnit(a, a.Unit)
+	text := inUnit(a, a.Unit, figures)
 	if to, ok := americanFor[a.Unit]; ok && american {
 		for _, v := range []*float64{&a.Value, &a.Low, &a.High} {
 			*v = inAmerican(*v, a.Unit, to)
 		}
-		text += "   = " + inUnit(a, to)
+		text += "   = " + inUnit(a, to, figures)
 	}
 	return text
 }
 
-func inUnit(a formula.Answer, unit string) string {
+func inUnit(a formula.Answer, unit string, figures formula.Figures) string {
+	short := func(v float64) string { return shown(v, figures) }
 	if unit == "fraction" { // of something: people say percent
 		unit, a.Value, a.Low, a.High = "%", a.Value*100, a.Low*100, a.High*100
 	}
@@ -201,19 +203,38 @@ func inUnit(a formula.Answer, unit string) string {
 	return short(a.Value) + " " + unit
 }
 
-// short writes a figure with four digits, which is more than any of these
-// formulas deserves, and a whole number as one.
-func short(v float64) string {
+// figuresOf says how finely an answer deserves to be shown: roughly, where
+// nobody measured what it stands on.
+func figuresOf(e husbandry.Entry, a formula.Answer) formula.Figures {
+	if e.Figures == formula.Usual && isUnsourced(a.Source) {
+		return formula.Rough
+	}
+	return e.Figures
+}
+
+// shown writes a number in so many figures, and a whole number as one. Only a
+// fine one keeps what figures it has left of the point.
+func shown(v float64, figures formula.Figures) string {
+	n := figures.Digits()
 	if v == math.Trunc(v) {
 		return quantity.Show(v, 1)
 	}
-	return quantity.Show(v, 4)
+	if figures != formula.Fine {
+		unit := math.Pow(10, math.Floor(math.Log10(math.Abs(v)))-float64(n-1))
+		if unit > 1 {
+			v = math.Round(v/unit) * unit
+		}
+	}
+	return quantity.Show(v, n)
 }
 
 // sayGrounds writes what an answer stands on and what to beware of.
 func sayGrounds(p *page.Page, source, validRange string, cautions []string) {
 	for _, c := range cautions {
 		p.Item("!", sentence(words.Degrees(page.Clean(c))))
+	}
+	if len(cautions) > 0 {
+		p.Gap()
 	}
 	if validRange != "" && !strings.Contains(source, validRange) {
 		p.Say("Holds for: " + words.Degrees(page.Clean(validRange)) + ".")

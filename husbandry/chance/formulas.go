@@ -9,7 +9,7 @@ import (
 )
 
 // Formulas lists the distributions that can be asked for by name.
-var Formulas = slices.Concat(normalFormulas, positiveFormulas, tFormulas, severalFormulas, countFormulas)
+var Formulas = formula.Finely(slices.Concat(normalFormulas, positiveFormulas, tFormulas, severalFormulas, countFormulas))
 
 // number is an input that must be a number in a range.
 func number(name, meaning string, low, high float64, also ...string) formula.Input {

@@ -39,33 +39,33 @@ var bedFormulas = []formula.Formula{
 		},
 	},
 	{
-		Name: "plants_for_area", Title: "How many plants of the crop does this area hold?", Unit: "plants", Source: "the crop table", Range: "thinnest to densest usual stand",
+		Name: "plants_for_area", Figures: formula.Rough, Title: "How many plants of the crop does this area hold?", Unit: "plants", Source: "the crop table", Range: "thinnest to densest usual stand",
 		Inputs: []formula.Input{cropInput(), areaInput},
 		Work:   func(in *formula.Given) (formula.Answer, error) { return span(PlantsFor(in.Word("crop"), area(in))) },
 	},
 	{
-		Name: "area_for_plants", Title: "How much area do so many plants of the crop want?", Unit: "m2", Source: "the crop table", Range: "at the middle of the usual stands",
+		Name: "area_for_plants", Figures: formula.Rough, Title: "How much area do so many plants of the crop want?", Unit: "m2", Source: "the crop table", Range: "at the middle of the usual stands",
 		Inputs: []formula.Input{cropInput(), plantsInput},
 		Work: func(in *formula.Given) (formula.Answer, error) {
 			return number(AreaFor(in.Word("crop"), in.Whole("plants")))
 		},
 	},
 	{
-		Name: "seeds_needed", Title: "How many seeds do I sow for so many plants?", Unit: "seeds", Source: "plants over the share that comes up", Range: "germination 0.01 to 1",
+		Name: "seeds_needed", Figures: formula.Rough, Title: "How many seeds do I sow for so many plants?", Unit: "seeds", Source: "plants over the share that comes up", Range: "germination 0.01 to 1",
 		Inputs: []formula.Input{plantsInput, germinationInput, spareBound.given("spare", "spare plants, as a share", "0.1")},
 		Work: func(in *formula.Given) (formula.Answer, error) {
 			return number(SeedsNeeded(in.Whole("plants"), fraction(in, "germination"), fraction(in, "spare")))
 		},
 	},
 	{
-		Name: "seeds_for_chance", Title: "How many seeds do I sow to be this sure of so many plants?", Unit: "seeds", Source: "binomial", Range: "each seed by itself",
+		Name: "seeds_for_chance", Figures: formula.Rough, Title: "How many seeds do I sow to be this sure of so many plants?", Unit: "seeds", Source: "binomial", Range: "each seed by itself",
 		Inputs: []formula.Input{fewPlantsBound.input("plants", "plants wanted"), germinationInput, chanceBound.given("chance", "how sure", "0.9")},
 		Work: func(in *formula.Given) (formula.Answer, error) {
 			return number(SeedsForChance(in.Whole("plants"), fraction(in, "germination"), fraction(in, "chance")))
 		},
 	},
 	{
-		Name: "seed_mass", Title: "How many grams of seed is that?", Unit: "g", Source: "growers' handbooks, from memory", Range: "crops grown from seed",
+		Name: "seed_mass", Figures: formula.Rough, Title: "How many grams of seed is that?", Unit: "g", Source: "growers' handbooks, from memory", Range: "crops grown from seed",
 		Inputs: []formula.Input{cropInput(), seedsBound.input("seeds", "seeds")},
 		Work: func(in *formula.Given) (formula.Answer, error) {
 			return number(SeedMass(in.Word("crop"), in.Whole("seeds")))
@@ -77,12 +77,12 @@ var bedFormulas = []formula.Formula{
 		Work:   func(in *formula.Given) (formula.Answer, error) { return figure(FeedRatio(in.Word("crop"))) },
 	},
 	{
-		Name: "feed_for_area", Title: "How much fish feed a day does this area of the crop live on?", Unit: "g/d", Source: "FAO 589, from memory; UVI for basil", Range: "feed of about a third protein",
+		Name: "feed_for_area", Figures: formula.Rough, Title: "How much fish feed a day does this area of the crop live on?", Unit: "g/d", Source: "FAO 589, from memory; UVI for basil", Range: "feed of about a third protein",
 		Inputs: []formula.Input{cropInput(), areaInput},
 		Work:   func(in *formula.Given) (formula.Answer, error) { return span(FeedForArea(in.Word("crop"), area(in))) },
 	},
 	{
-		Name: "area_for_feed", Title: "How much area of the crop does this feed carry?", Unit: "m2", Source: "FAO 589, from memory; UVI for basil", Range: "feed of about a third protein",
+		Name: "area_for_feed", Figures: formula.Rough, Title: "How much area of the crop does this feed carry?", Unit: "m2", Source: "FAO 589, from memory; UVI for basil", Range: "feed of about a third protein",
 		Inputs: []formula.Input{cropInput(), feedBound.input("feed_g", "fish feed a day")},
 		Work: func(in *formula.Given) (formula.Answer, error) {
 			return span(AreaForFeed(in.Word("crop"), quantity.Grams(in.Float("feed_g"))))

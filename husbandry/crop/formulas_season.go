@@ -43,7 +43,7 @@ var seasonFormulas = []formula.Formula{
 		},
 	},
 	{
-		Name: "frost_chance_after", Title: "How likely is frost after this day of spring?",
+		Name: "frost_chance_after", Figures: formula.Rough, Title: "How likely is frost after this day of spring?",
 		Source: "Hyndman and Fan 1996, type 8 plotting positions", Range: "three years or more", Cautions: []string{frostCaution},
 		Inputs: []formula.Input{dayList("days", "days of the last frost"), seasonDayBound.input("day", "day of the season")},
 		Work: func(in *formula.Given) (formula.Answer, error) {
@@ -69,7 +69,7 @@ var seasonFormulas = []formula.Formula{
 		},
 	},
 	{
-		Name: "shrunk_days", Title: "What should I expect, from the books and from my own plantings?", Unit: "d",
+		Name: "shrunk_days", Figures: formula.Rough, Title: "What should I expect, from the books and from my own plantings?", Unit: "d",
 		Source: "normal theory; equal spread among places and within one, an assumption", Range: "0 to 5000",
 		Inputs: []formula.Input{valueBound.input("published_low", "lowest published value"), valueBound.input("published_high", "highest published value"),
 			valueBound.maybe("own", "own values, like [52 60]")},
@@ -93,7 +93,7 @@ var seasonFormulas = []formula.Formula{
 		},
 	},
 	{
-		Name: "perennial_yield", Title: "What may this perennial give at its age?", Unit: "kg/yr",
+		Name: "perennial_yield", Figures: formula.Rough, Title: "What may this perennial give at its age?", Unit: "kg/yr",
 		Source: "the crop table; half in the first bearing year is common practice, no source", Range: "whole years since planting",
 		Inputs: []formula.Input{cropInput(), ageBound.input("age_years", "age"), areaInput},
 		Work: func(in *formula.Given) (formula.Answer, error) {

@@ -170,7 +170,7 @@ var sunFormulas = []formula.Formula{
 		},
 	},
 	{
-		Name: "daily_light", Title: "How much light can plants use in a day, under this cover?", Unit: "mol/m2/d",
+		Name: "daily_light", Figures: formula.Rough, Title: "How much light can plants use in a day, under this cover?", Unit: "mol/m2/d",
 		Source: "McCree 1972, from memory (0.45 of the energy, 4.57 umol/J)", Range: "sunlight",
 		Inputs: []formula.Input{solarInput, shareBound.given("through", "share that the cover lets through", "1")},
 		Work: func(in *formula.Given) (formula.Answer, error) {
@@ -178,7 +178,7 @@ var sunFormulas = []formula.Formula{
 		},
 	},
 	{
-		Name: "lamp_light", Title: "How much light do lamps give in a day?", Unit: "mol/m2/d",
+		Name: "lamp_light", Figures: formula.Rough, Title: "How much light do lamps give in a day?", Unit: "mol/m2/d",
 		Source: "units", Range: "steady lamps",
 		Inputs:   []formula.Input{fluxBound.input("flux", "photon flux at the leaves"), lampBound.input("lit_h", "hours lit")},
 		Cautions: []string{lampCaution},

@@ -46,7 +46,7 @@ var yieldFormulas = []formula.Formula{
 	loopFormula("loop_yield_okra", "What did okra on rafts give in one crop?", "kg/m2", "okra", "raft", false,
 		"okra yield", "okra yield per crop", "okra highest production", "okra production"),
 	{
-		Name: "expected_yield", Title: "What may a planting of the crop give in its life?", Unit: "kg/m2",
+		Name: "expected_yield", Figures: formula.Rough, Title: "What may a planting of the crop give in its life?", Unit: "kg/m2",
 		Source: "see the answer", Range: "crops of the crop table; a perennial in a year", Cautions: []string{yardstick},
 		Inputs: []formula.Input{cropInput()},
 		Work:   func(in *formula.Given) (formula.Answer, error) { return figure(ExpectedYield(in.Word("crop"))) },
@@ -89,7 +89,7 @@ var saltFormulas = []formula.Formula{
 		},
 	},
 	{
-		Name: "relative_yield", Title: "How much of its yield does salt leave?", Unit: "%",
+		Name: "relative_yield", Figures: formula.Rough, Title: "How much of its yield does salt leave?", Unit: "%",
 		Also:   []string{"relative yield Yr=100-b(ECe-a)"},
 		Source: "FAO-61 annex 1 eq. 1; Maas 1990", Range: "saturated soil extract; threshold and slope of the crop unless given", Cautions: []string{SalinityCaveat},
 		Inputs: []formula.Input{extractBound.input("extract_ds_m", "conductivity of the saturated extract", also("ECe")...),

@@ -41,7 +41,7 @@ var careFormulas = []formula.Formula{
 		},
 	},
 	{
-		Name: "number_to_weigh", Title: "How many fish do I weigh to know their mean?",
+		Name: "number_to_weigh", Figures: formula.Rough, Title: "How many fish do I weigh to know their mean?",
 		Inputs: []formula.Input{cvInput("0.25"), precisionBound.inputOr("0.05", "precision", "how near the mean must be, as its share"),
 			levelBound.inputOr("0.9", "level", "chance that it is"), someFishBound.input("fish", "fish in the cohort")},
 		Source: "normal approximation with finite correction, Cochran 1977 (from memory)", Range: "fish netted at random, not the hungry ones at the top",

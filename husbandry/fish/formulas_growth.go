@@ -71,14 +71,14 @@ var growthFormulas = []formula.Formula{
 		},
 	},
 	{
-		Name: "weight_by_heat", Title: "How heavy will my fish be after so many degree days?", Unit: "g", Also: []string{"TGC predicted weight"},
+		Name: "weight_by_heat", Figures: formula.Rough, Title: "How heavy will my fish be after so many degree days?", Unit: "g", Also: []string{"TGC predicted weight"},
 		Inputs: []formula.Input{startInput(), coefficientInput(), heatInput()}, Source: tgcSource, Range: "below the optimum temperature", Cautions: []string{tgcCaution},
 		Work: func(in *formula.Given) (formula.Answer, error) {
 			return one(WeightByHeat(grams(in, "start_g"), TGC1000(in.Float("coefficient_x1000")), DegreeDays(in.Float("degree_days"))))
 		},
 	},
 	{
-		Name: "iwama_tautz_weight", Title: "How heavy will salmonids be, by the hatchery model?", Unit: "g",
+		Name: "iwama_tautz_weight", Figures: formula.Rough, Title: "How heavy will salmonids be, by the hatchery model?", Unit: "g",
 		Also: []string{"Iwama-Tautz final weight, exponent {exponent}", "Iwama-Tautz final weight"},
 		Inputs: []formula.Input{startInput(), temperatureInput(), daysInput(),
 			{Name: "exponent", Meaning: "0.33 as printed, or 1/3", Default: "0.33"}},
@@ -133,7 +133,7 @@ var growthFormulas = []formula.Formula{
 		},
 	},
 	{
-		Name: "weight_by_rate", Title: "How heavy will my fish be at a steady growth rate?", Unit: "g",
+		Name: "weight_by_rate", Figures: formula.Rough, Title: "How heavy will my fish be at a steady growth rate?", Unit: "g",
 		Inputs: []formula.Input{startInput(), rateBound.input("rate_percent_per_day", "specific growth rate", named("SGR_pct")...), daysInput()},
 		Source: "definition", Range: "while the rate holds; it falls as fish grow",
 		Work: func(in *formula.Given) (formula.Answer, error) {

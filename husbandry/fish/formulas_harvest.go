@@ -7,7 +7,7 @@ import (
 
 var harvestFormulas = []formula.Formula{
 	{
-		Name: "harvest_density", Title: "How dense will the tank be at harvest?", Unit: "kg/m3", Also: []string{"harvest biomass density"},
+		Name: "harvest_density", Figures: formula.Rough, Title: "How dense will the tank be at harvest?", Unit: "kg/m3", Also: []string{"harvest biomass density"},
 		Inputs: []formula.Input{numberBound.input("stock_per_m3", "fish stocked in a cubic metre"), shareBound.input("survival", "share that lives"), weightBound.input("weight_g", "weight at harvest", named("W_g")...)},
 		Source: "definition; UVI trials", Range: "any", Cautions: []string{stockCaution},
 		Work: func(in *formula.Given) (formula.Answer, error) {
@@ -15,7 +15,7 @@ var harvestFormulas = []formula.Formula{
 		},
 	},
 	{
-		Name: "annual_production", Title: "How much fish does a tank bring in a year?", Unit: "t/yr", Also: []string{"annual production, harvest every {interval_weeks} weeks"},
+		Name: "annual_production", Figures: formula.Rough, Title: "How much fish does a tank bring in a year?", Unit: "t/yr", Also: []string{"annual production, harvest every {interval_weeks} weeks"},
 		Inputs: []formula.Input{densityBound.input("kg_per_m3", "fish at harvest"), tankBound.input("tank_m3", "water in the tank"), weeksBound.input("interval_weeks", "weeks from harvest to harvest")},
 		Source: "definition; UVI trials", Range: "years without loss",
 		Work: func(in *formula.Given) (formula.Answer, error) {

@@ -30,7 +30,7 @@ var hatcheryFormulas = []formula.Formula{
 		},
 	},
 	{
-		Name: "load_by_flow_index", Title: "How many pounds of fish does my flow carry?", Unit: "lb",
+		Name: "load_by_flow_index", Figures: formula.Rough, Title: "How many pounds of fish does my flow carry?", Unit: "lb",
 		Inputs: []formula.Input{indexInput(), inchesInput(), gallonsInput()},
 		Source: fhm, Range: "salmonids in passing water", Cautions: []string{stockCaution},
 		Work: func(in *formula.Given) (formula.Answer, error) {
@@ -55,7 +55,7 @@ var hatcheryFormulas = []formula.Formula{
 		},
 	},
 	{
-		Name: "trout_feed_by_flow", Title: "How many pounds of feed a day does the oxygen of my flow support?", Unit: "lb/d",
+		Name: "trout_feed_by_flow", Figures: formula.Rough, Title: "How many pounds of feed a day does the oxygen of my flow support?", Unit: "lb/d",
 		Inputs: []formula.Input{gallonsInput(), oxygenBound.input("do_in", "oxygen of the inflow"), oxygenBound.input("do_out", "oxygen of the outflow")},
 		Source: "Willoughby 1968 (from memory)", Range: "trout in passing water", Cautions: []string{stockCaution},
 		Work: func(in *formula.Given) (formula.Answer, error) {

@@ -45,7 +45,7 @@ var heatFormulas = []formula.Formula{
 		},
 	},
 	{
-		Name: "weight_after_season", Title: "How heavy will my fish be after a season of these temperatures?", Unit: "g", Also: []string{"growth.tgc final weight"},
+		Name: "weight_after_season", Figures: formula.Rough, Title: "How heavy will my fish be after a season of these temperatures?", Unit: "g", Also: []string{"growth.tgc final weight"},
 		Inputs: seasonInputs(startInput(), coefficientInput()), Source: tgcSource, Range: "below the optimum temperature", Cautions: []string{tgcCaution},
 		Work: func(in *formula.Given) (formula.Answer, error) {
 			w, _, err := afterSeason(in)

@@ -26,7 +26,7 @@ var limitFormulas = []formula.Formula{
 		},
 	},
 	{
-		Name: "stocking_biomass", Title: "How many kilograms of fish is this density?", Unit: "kg",
+		Name: "stocking_biomass", Figures: formula.Rough, Title: "How many kilograms of fish is this density?", Unit: "kg",
 		Inputs: []formula.Input{densityBound.input("density_kg_m3", "fish in a cubic metre"), tankBound.input("volume_m3", "water in the tank", named("tank_m3")...)},
 		Source: "definition; Losordo, Flow rate estimation for RAS", Range: "any", Cautions: []string{stockCaution},
 		Work: func(in *formula.Given) (formula.Answer, error) {

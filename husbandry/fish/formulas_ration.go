@@ -24,9 +24,15 @@ func rationOf(in *formula.Given) (Species, quantity.Grams, quantity.Celsius, qua
 	return s, grams(in, "weight_g"), waterTemperature(in), quantity.Fraction(in.Float("appetite")), err
 }
 
+// fed names the source of the species' own table, rather than those of all.
+func (s Species) fed(a formula.Answer, err error) (formula.Answer, error) {
+	a.Source = s.rationsFrom()
+	return a, err
+}
+
 var rationFormulas = []formula.Formula{
 	{
-		Name: "fish_ration_percent", Title: "What share of their weight do I feed my fish in a day?", Unit: "% body wt/day",
+		Name: "fish_ration_percent", Figures: formula.Rough, Title: "What share of their weight do I feed my fish in a day?", Unit: "% body wt/day",
 		Inputs: []formula.Input{speciesInput(), weightBound.input("weight_g", "mean weight of a fish"), temperatureInput(), appetiteInput()},
 		Source: rationSource, Range: "temperatures in which the species lives, weights of the ration tables", Cautions: []string{feedCaution},
 		Work: func(in *formula.Given) (formula.Answer, error) {
@@ -34,11 +40,11 @@ var rationFormulas = []formula.Formula{
 			if err != nil {
 				return formula.Answer{}, err
 			}
-			return one(RationPercent(s, w, t, appetite))
+			return s.fed(one(RationPercent(s, w, t, appetite)))
 		},
 	},
 	{
-		Name: "fish_ration", Title: "How much do I feed my fish in a day?", Unit: "g/d",
+		Name: "fish_ration", Figures: formula.Rough, Title: "How much do I feed my fish in a day?", Unit: "g/d",
 		Inputs: []formula.Input{speciesInput(), fishBound.input("fish", "number of fish"), weightBound.input("weight_g", "mean weight of a fish"), temperatureInput(), appetiteInput()},
 		Source: rationSource, Range: "temperatures in which the species lives, weights of the ration tables", Cautions: []string{feedCaution},
 		Work: func(in *formula.Given) (formula.Answer, error) {
@@ -46,7 +52,7 @@ var rationFormulas = []formula.Formula{
 			if err != nil {
 				return formula.Answer{}, err
 			}
-			return one(Ration(s, in.Float("fish"), w, t, appetite))
+			return s.fed(one(Ration(s, in.Float("fish"), w, t, appetite)))
 		},
 	},
 	{
@@ -77,13 +83,13 @@ var rationFormulas = []formula.Formula{
 		},
 	},
 	{
-		Name: "feed_per_fish", Title: "How much does one fish eat in a day?", Unit: "g/d",
+		Name: "feed_per_fish", Figures: formula.Rough, Title: "How much does one fish eat in a day?", Unit: "g/d",
 		Inputs: []formula.Input{weightBound.input("fish_g", "weight of a fish"), {Name: "feed_percent", Meaning: "share of its weight, one number or a range like 1-2", Also: named("pct")}},
 		Source: "FAO TP 589 7.2: 1 to 2 % in grow-out", Range: "0 to 30 % a day", Cautions: []string{feedCaution},
 		Work: feedPerFish,
 	},
 	{
-		Name: "feed_from_biomass", Title: "How much do so many kilograms of fish eat in a day?", Unit: "kg/d",
+		Name: "feed_from_biomass", Figures: formula.Rough, Title: "How much do so many kilograms of fish eat in a day?", Unit: "kg/d",
 		Inputs: []formula.Input{massBound.input("biomass_kg", "all fish"), shareInput()},
 		Source: "share of body weight; Losordo, Flow rate estimation for RAS", Range: "0 to 30 % a day", Cautions: []string{feedCaution},
 		Work: func(in *formula.Given) (formula.Answer, error) {
@@ -91,7 +97,7 @@ var rationFormulas = []formula.Formula{
 		},
 	},
 	{
-		Name: "haskell_ration", Title: "What share of their weight do I feed trout that should grow so long in a day?", Unit: "% body wt/day",
+		Name: "haskell_ration", Figures: formula.Rough, Title: "What share of their weight do I feed trout that should grow so long in a day?", Unit: "% body wt/day",
 		Inputs: []formula.Input{conversionBound.input("conversion", "feed conversion ratio"), dailyLengthBound.input("length_gain_in", "gain in length a day"), inchesBound.input("length_in", "length")},
 		Source: "Haskell 1959 (from memory)", Range: "trout of even shape", Cautions: []string{feedCaution},
 		Work: func(in *formula.Given) (formula.Answer, error) {

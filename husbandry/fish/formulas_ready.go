@@ -15,7 +15,7 @@ func timeInput() formula.Input { return timeBound.input("t", "time, in the curve
 
 var readyFormulas = []formula.Formula{
 	{
-		Name: "growth_response", Title: "How well do fish grow at this temperature, against their best?",
+		Name: "growth_response", Figures: formula.Rough, Title: "How well do fish grow at this temperature, against their best?",
 		Inputs: []formula.Input{speciesInput(), temperatureInput()},
 		Source: "bell of Yan & Hunt 1999 (from memory) between the species' limits", Range: "temperatures in which the species lives",
 		Work: func(in *formula.Given) (formula.Answer, error) {
@@ -27,7 +27,7 @@ var readyFormulas = []formula.Formula{
 		},
 	},
 	{
-		Name: "growth_units", Title: "How many degree days of growth is a day at this temperature worth?", Unit: "degC d",
+		Name: "growth_units", Figures: formula.Rough, Title: "How many degree days of growth is a day at this temperature worth?", Unit: "degC d",
 		Inputs: []formula.Input{speciesInput(), temperatureInput()},
 		Source: "optimum x growth response", Range: "temperatures in which the species lives; coefficient found near the optimum",
 		Work: func(in *formula.Given) (formula.Answer, error) {
@@ -39,7 +39,7 @@ var readyFormulas = []formula.Formula{
 		},
 	},
 	{
-		Name: "fish_above_weight", Title: "What share of my fish is above a weight?",
+		Name: "fish_above_weight", Figures: formula.Rough, Title: "What share of my fish is above a weight?",
 		Inputs: []formula.Input{weightBound.input("mean_g", "mean weight of the cohort"), cvInput("0.25"), targetInput()},
 		Source: "lognormal sizes; variation common practice, no source", Range: "cohorts not graded since they were weighed",
 		Work: func(in *formula.Given) (formula.Answer, error) {
@@ -55,7 +55,7 @@ var readyFormulas = []formula.Formula{
 		},
 	},
 	{
-		Name: "heat_to_weight", Title: "How many degree days until my fish weigh this?", Unit: "degC d",
+		Name: "heat_to_weight", Figures: formula.Rough, Title: "How many degree days until my fish weigh this?", Unit: "degC d",
 		Inputs: []formula.Input{startInput(), targetInput(), coefficientInput()},
 		Source: tgcSource, Range: "below the optimum temperature", Cautions: []string{tgcCaution},
 		Work: func(in *formula.Given) (formula.Answer, error) {
@@ -63,7 +63,7 @@ var readyFormulas = []formula.Formula{
 		},
 	},
 	{
-		Name: "days_to_weight", Title: "In how many days do my fish weigh this?", Unit: "d",
+		Name: "days_to_weight", Figures: formula.Rough, Title: "In how many days do my fish weigh this?", Unit: "d",
 		Inputs: []formula.Input{startInput(), targetInput(), coefficientInput(),
 			growingBound.input("temperature_celsius", "mean water temperature", named("T_C")...),
 			cvBound.inputOr("0.15", "coefficient_variation", "how unsure the growth coefficient is"), levelInput()},

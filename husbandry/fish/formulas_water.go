@@ -23,7 +23,7 @@ func fedInput() formula.Input {
 
 var oxygenFormulas = []formula.Formula{
 	{
-		Name: "oxygen_rate", Title: "How much oxygen do my fish use?", Unit: "mg/kg fish/h",
+		Name: "oxygen_rate", Figures: formula.Rough, Title: "How much oxygen do my fish use?", Unit: "mg/kg fish/h",
 		Inputs: []formula.Input{rationBound.input("feed_percent", "feed as share of body weight a day", named("feed_pct_bw")...),
 			perFeedBound.inputOr("274", "oxygen_g_per_kg_feed", "oxygen for each kilogram of feed", named("g_o2_per_kg_feed")...)},
 		Source: "Snake River cutthroat density study (journal abstract)", Range: "mean of the day; a tenth more in the hours of feeding",
@@ -33,7 +33,7 @@ var oxygenFormulas = []formula.Formula{
 		},
 	},
 	{
-		Name: "oxygen_rate_at_temperature", Title: "How much oxygen do my fish use when the water is warmer?", Unit: "mg/kg fish/h",
+		Name: "oxygen_rate_at_temperature", Figures: formula.Rough, Title: "How much oxygen do my fish use when the water is warmer?", Unit: "mg/kg fish/h",
 		Inputs: []formula.Input{useInput(), waterBound.input("from_celsius", "temperature of that use"), temperatureInput()},
 		Source: "doubles for each 10 degC, Boyd", Range: "temperatures the fish are used to",
 		Cautions: []string{oxygenCaution},
@@ -42,7 +42,7 @@ var oxygenFormulas = []formula.Formula{
 		},
 	},
 	{
-		Name: "oxygen_depletion_minutes", Title: "How long does the oxygen in my tank last?", Unit: "min",
+		Name: "oxygen_depletion_minutes", Figures: formula.Rough, Title: "How long does the oxygen in my tank last?", Unit: "min",
 		Inputs: []formula.Input{volumeInput(), biomassInput(), oxygenBound.input("do_start", "dissolved oxygen now"), oxygenBound.input("do_crit", "least the fish should have"), useInput()},
 		Source: "mass balance t = (DO0 - DOc) V / (B r)", Range: "no air from the surface counted", Cautions: []string{oxygenCaution},
 		Work: func(in *formula.Given) (formula.Answer, error) {
@@ -51,7 +51,7 @@ var oxygenFormulas = []formula.Formula{
 		},
 	},
 	{
-		Name: "aeration_supply", Title: "How much oxygen do my air pumps put in?", Unit: "g/h",
+		Name: "aeration_supply", Figures: formula.Rough, Title: "How much oxygen do my air pumps put in?", Unit: "g/h",
 		Inputs: []formula.Input{
 			airPowerBound.input("power_watts", "power of the air pumps, at the wall"), efficiencyBound.inputOr("0.9", "efficiency_kg_kwh", "standard aeration efficiency; air stones 0.6 to 1.2"),
 			temperatureInput(), oxygenBound.input("do_full", "oxygen the water would hold"), oxygenBound.input("do_held", "oxygen it is kept at"),
@@ -62,7 +62,7 @@ var oxygenFormulas = []formula.Formula{
 		},
 	},
 	{
-		Name: "oxygen_cautious_rate", Title: "With how much oxygen use do I reckon when something fails?", Unit: "mg/kg fish/h",
+		Name: "oxygen_cautious_rate", Figures: formula.Rough, Title: "With how much oxygen use do I reckon when something fails?", Unit: "mg/kg fish/h",
 		Inputs: []formula.Input{fedInput()},
 		Source: "hours of feeding, cutthroat abstract; tank bacteria 130 to the fish's 250, Timmons & Ebeling (from memory)", Range: "never below 254 mg/kg/h",
 		Cautions: []string{oxygenCaution},
@@ -71,7 +71,7 @@ var oxygenFormulas = []formula.Formula{
 		},
 	},
 	{
-		Name: "pump_stop_minutes", Title: "How long do my fish have when the pump stops?", Unit: "min",
+		Name: "pump_stop_minutes", Figures: formula.Rough, Title: "How long do my fish have when the pump stops?", Unit: "min",
 		Inputs: []formula.Input{speciesInput(), volumeInput(), biomassInput(), oxygenBound.input("do_start", "dissolved oxygen now"), fedInput(),
 			useBound.inputOr("150", "use_mg_kg_h", "oxygen use expected", named("rate_mg_kg_h")...)},
 		Source: "mass balance; the larger of expected and cautious use", Range: "no air from the surface counted; the shorter of two times", Cautions: []string{oxygenCaution},
@@ -85,7 +85,7 @@ var oxygenFormulas = []formula.Formula{
 		},
 	},
 	{
-		Name: "carbon_dioxide_from_oxygen", Title: "How much carbon dioxide comes with this use of oxygen?", Unit: "g", Also: []string{"co2_per_oxygen"},
+		Name: "carbon_dioxide_from_oxygen", Figures: formula.Rough, Title: "How much carbon dioxide comes with this use of oxygen?", Unit: "g", Also: []string{"co2_per_oxygen"},
 		Inputs: []formula.Input{feedBound.input("oxygen_g", "oxygen used", named("o2_g")...)},
 		Source: "molar masses at a respiratory quotient of 1", Range: "any",
 		Cautions: []string{gasCaution},
@@ -105,7 +105,7 @@ func hoursOr(hours quantity.Hours, reached bool, err error) (formula.Answer, err
 
 var coolingFormulas = []formula.Formula{
 	{
-		Name: "tank_time_constant", Title: "How fast does my tank follow the air?", Unit: "h",
+		Name: "tank_time_constant", Figures: formula.Rough, Title: "How fast does my tank follow the air?", Unit: "h",
 		Inputs: []formula.Input{volumeInput(), lossBound.input("loss_w_per_k", "heat lost for each degree of difference")},
 		Source: "Newton's law of cooling", Range: "stirred water",
 		Cautions: []string{coolingCaution},
@@ -125,7 +125,7 @@ var coolingFormulas = []formula.Formula{
 		},
 	},
 	{
-		Name: "hours_to_temperature", Title: "When does my tank come to this temperature?", Unit: "h",
+		Name: "hours_to_temperature", Figures: formula.Rough, Title: "When does my tank come to this temperature?", Unit: "h",
 		Inputs: []formula.Input{temperatureInput(), airInput(), waterBound.input("limit_celsius", "temperature asked about"), constantInput()},
 		Source: "Newton's law of cooling", Range: "steady air",
 		Cautions: []string{coldCaution, coolingCaution},
@@ -135,7 +135,7 @@ var coolingFormulas = []formula.Formula{
 		},
 	},
 	{
-		Name: "hours_to_lethal", Title: "When does my tank come to a temperature that kills the fish?", Unit: "h",
+		Name: "hours_to_lethal", Figures: formula.Rough, Title: "When does my tank come to a temperature that kills the fish?", Unit: "h",
 		Inputs: []formula.Input{speciesInput(), temperatureInput(), airInput(), constantInput()},
 		Source: "Newton's law of cooling; species table", Range: "steady air, no heater or chiller", Cautions: []string{coldCaution, coolingCaution},
 		Work: func(in *formula.Given) (formula.Answer, error) {

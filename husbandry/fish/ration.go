@@ -75,10 +75,24 @@ func (s Species) fullRation(weight quantity.Grams, t quantity.Celsius) (quantity
 	return base * quantity.Percent(s.appetiteAt(t)), err
 }
 
+// rationsFrom is where the species' ration stands.
+func (s Species) rationsFrom() string {
+	switch {
+	case s.rations == nil:
+		return "trout chart of Leitritz & Lewis 1980 (NC State Extension reproduction)"
+	case s.Name == catfish:
+		return catfishRationSource + "; winter by " + texas
+	case &s.rations[0] == &tilapiaRations[0]:
+		return tilapiaRationSource
+	default:
+		return otherRationSource
+	}
+}
+
 // baseRation interpolates within a class along the logarithm of weight.
 func (s Species) baseRation(weight quantity.Grams) (quantity.Percent, error) {
 	lightest, heaviest := s.rations[0].from, s.rations[len(s.rations)-1].to
-	if err := quantity.Within("weight of a fish", float64(weight), float64(lightest), float64(heaviest), "g", rationSource); err != nil {
+	if err := quantity.Within("weight of a fish", float64(weight), float64(lightest), float64(heaviest), "g", s.rationsFrom()); err != nil {
 		return 0, err
 	}
 	c := s.rations[0]

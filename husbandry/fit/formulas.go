@@ -9,7 +9,7 @@ import (
 )
 
 // Formulas lists every curve that can be laid by name.
-var Formulas = slices.Concat(curveFormulas(), lineFormulas, mixedFormulas, referenceFormulas)
+var Formulas = formula.Finely(slices.Concat(curveFormulas(), lineFormulas, mixedFormulas, referenceFormulas))
 
 // unsure is beneath every curve.
 const unsure = "A curve may fit a short record well and still say nothing of the final size: where a standard error is more than half its figure, show no final size."

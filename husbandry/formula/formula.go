@@ -16,6 +16,7 @@ type Formula struct {
 	Source   string   // where it is published
 	Range    string   // in words, where it is valid
 	Cautions []string // what to beware of when acting on the answer
+	Figures  Figures  // how finely people are shown the answer
 	Also     []string // other names under which published check values ask for it
 
 	// Work computes the answer. It reads its inputs from the Given.

@@ -54,7 +54,7 @@ var settlerFormulas = []formula.Formula{
 		},
 	},
 	{
-		Name: "settler_removal", Title: "What share of the suspended solids did such a settler hold back?", Unit: "%", Source: davidson,
+		Name: "settler_removal", Figures: formula.Rough, Title: "What share of the suspended solids did such a settler hold back?", Unit: "%", Source: davidson,
 		Range: "at a loading of 0.0031 m/s, in their trial", Cautions: []string{SludgePitCaution},
 		Inputs: []formula.Input{{Name: "settler", Meaning: "kind of settler", Choices: []string{"swirl", "radial"}, Also: also("type", "kind")}},
 		Work: func(in *formula.Given) (formula.Answer, error) {
@@ -75,7 +75,7 @@ var floodFormulas = []formula.Formula{
 		},
 	},
 	{
-		Name: "siphon_cycle", Title: "How often does this siphon flood the bed, and does it break?", Unit: "min", Source: "orifice equation, integrated over the fall of the water",
+		Name: "siphon_cycle", Figures: formula.Rough, Title: "How often does this siphon flood the bed, and does it break?", Unit: "min", Source: "orifice equation, integrated over the fall of the water",
 		Range: "refused where the pump brings as much as the siphon takes at its lowest head",
 		Inputs: []formula.Input{
 			surfaceInput, voidBound.given("void_fraction", "share of the bed that water can fill", "0.4"),
@@ -86,7 +86,7 @@ var floodFormulas = []formula.Formula{
 		Work:     siphonAnswer,
 	},
 	{
-		Name: "timer_cycle", Title: "How often a day does a timer flood the bed?", Unit: "1/d", Source: "arithmetic", Range: "on and off together 1 to 1440 min",
+		Name: "timer_cycle", Figures: formula.Rough, Title: "How often a day does a timer flood the bed?", Unit: "1/d", Source: "arithmetic", Range: "on and off together 1 to 1440 min",
 		Inputs:   []formula.Input{minutesBound.input("on_min", "minutes on"), minutesBound.input("off_min", "minutes off"), flowInput},
 		Cautions: []string{OverflowCaution},
 		Work: func(in *formula.Given) (formula.Answer, error) {

@@ -22,14 +22,14 @@ var heatFormulas = []formula.Formula{
 		Work: coverAnswer,
 	},
 	{
-		Name: "cover_heat_loss", Title: "What heat leaves through the cover?", Unit: "W", Also: []string{"greenhouse heat loss"}, Source: "U A dT", Range: "still film or glass, without the ground",
+		Name: "cover_heat_loss", Figures: formula.Rough, Title: "What heat leaves through the cover?", Unit: "W", Also: []string{"greenhouse heat loss"}, Source: "U A dT", Range: "still film or glass, without the ground",
 		Cautions: []string{HeatCaution, ElectricityCaution}, Inputs: []formula.Input{uInput, surfaceInput, insideInput, outsideInput},
 		Work: func(in *formula.Given) (formula.Answer, error) {
 			return heatAnswer(CoverLoss(WattsPerSquareMetreKelvin(in.Float("u_w_m2_k")), quantity.SquareMetres(in.Float("area_m2")), celsius(in, "inside_celsius"), celsius(in, "outside_celsius")))
 		},
 	},
 	{
-		Name: "cover_heat_loss_us", Title: "What heat leaves through the cover, in US units?", Unit: "BTU/h", Source: "U A dT", Range: "still film or glass, without the ground",
+		Name: "cover_heat_loss_us", Figures: formula.Rough, Title: "What heat leaves through the cover, in US units?", Unit: "BTU/h", Source: "U A dT", Range: "still film or glass, without the ground",
 		Also:     []string{"greenhouse heat loss", "greenhouse heat loss with infiltration", "greenhouse heat loss plus infiltration", "greenhouse conduction heat loss", "heat loss U A dT"},
 		Cautions: []string{HeatCaution, ElectricityCaution},
 		Inputs: []formula.Input{{Name: "u_btu", Meaning: "U-value", Unit: "BTU/h ft2 degF", Low: uBound.low / uFromUS(1), High: uBound.high / uFromUS(1), Also: also("U", "u_btu_h_ft2_f", "U_BTU_h_ft2_F")},
@@ -50,7 +50,7 @@ var heatFormulas = []formula.Formula{
 		},
 	},
 	{
-		Name: "air_change_heat_loss", Title: "What heat leaves with the air?", Unit: "W", Source: "0.33 n V dT", Range: "0 to 60 changes an hour", Cautions: []string{HeatCaution},
+		Name: "air_change_heat_loss", Figures: formula.Rough, Title: "What heat leaves with the air?", Unit: "W", Source: "0.33 n V dT", Range: "0 to 60 changes an hour", Cautions: []string{HeatCaution},
 		Inputs: []formula.Input{changesBound.input("air_changes_per_hour", "air changes", also("ACH")...), volumeBound.input("volume_m3", "volume of air"), insideInput, outsideInput},
 		Work: func(in *formula.Given) (formula.Answer, error) {
 			return heatAnswer(AirChangeLoss(in.Float("air_changes_per_hour"), cubicMetres(in), celsius(in, "inside_celsius"), celsius(in, "outside_celsius")))
@@ -75,21 +75,21 @@ var heatFormulas = []formula.Formula{
 		},
 	},
 	{
-		Name: "water_warming_time", Title: "How long does this heater take?", Unit: "h", Source: "energy over power, without losses", Range: "longer with losses, or never",
+		Name: "water_warming_time", Figures: formula.Rough, Title: "How long does this heater take?", Unit: "h", Source: "energy over power, without losses", Range: "longer with losses, or never",
 		Cautions: []string{ElectricityCaution}, Inputs: []formula.Input{massInput, riseInput, loadBound.input("heater_w", "power of the heater")},
 		Work: func(in *formula.Given) (formula.Answer, error) {
 			return number(WarmingTime(quantity.Kilograms(in.Float("water_kg")), in.Float("rise_k"), quantity.Watts(in.Float("heater_w"))))
 		},
 	},
 	{
-		Name: "tank_heat_loss", Title: "What heat leaves the tank?", Unit: "W", Source: "U A dT", Range: "without evaporation, which may be the larger part", Cautions: []string{HeatCaution, ElectricityCaution},
+		Name: "tank_heat_loss", Figures: formula.Rough, Title: "What heat leaves the tank?", Unit: "W", Source: "U A dT", Range: "without evaporation, which may be the larger part", Cautions: []string{HeatCaution, ElectricityCaution},
 		Inputs: []formula.Input{uInput, surfaceInput, waterBound.input("water_celsius", "water"), airBound.input("air_celsius", "air")},
 		Work: func(in *formula.Given) (formula.Answer, error) {
 			return heatAnswer(TankLoss(WattsPerSquareMetreKelvin(in.Float("u_w_m2_k")), quantity.SquareMetres(in.Float("area_m2")), celsius(in, "water_celsius"), celsius(in, "air_celsius")))
 		},
 	},
 	{
-		Name: "cooling_time", Title: "The heater fails: how long until the water reaches a limit?", Unit: "h", Source: "Newton's cooling", Range: "the limit lies between water and air; evaporation makes it shorter",
+		Name: "cooling_time", Figures: formula.Rough, Title: "The heater fails: how long until the water reaches a limit?", Unit: "h", Source: "Newton's cooling", Range: "the limit lies between water and air; evaporation makes it shorter",
 		Cautions: []string{HeatCaution},
 		Inputs: []formula.Input{massInput, uInput, surfaceInput, waterBound.input("start_celsius", "water now"),
 			waterBound.input("limit_celsius", "water temperature not to pass"), airBound.input("air_celsius", "air")},

@@ -30,7 +30,7 @@ var pipeFormulas = []formula.Formula{
 		},
 	},
 	{
-		Name: "friction_trade_table", Title: "What head does a pump maker's table print for this pipe?", Unit: "ft",
+		Name: "friction_trade_table", Figures: formula.Rough, Title: "What head does a pump maker's table print for this pipe?", Unit: "ft",
 		Source: "a pump maker's friction table, schedule 40 plastic", Range: "printed sizes and flows only", Cautions: []string{OversizeCaution},
 		Inputs: []formula.Input{required(nominalInput),
 			{Name: "gpm", Meaning: "flow, as printed", Unit: "gpm", Low: float64(tradeTable[0].gpm), High: float64(tradeTable[len(tradeTable)-1].gpm)},

@@ -63,7 +63,7 @@ var powerFormulas = []formula.Formula{
 		},
 	},
 	{
-		Name: "backup_time", Title: "How long does the battery keep the air on?", Unit: "h", Source: "battery times usable share times efficiency over load; usable share is common practice, no source",
+		Name: "backup_time", Figures: formula.Rough, Title: "How long does the battery keep the air on?", Unit: "h", Source: "battery times usable share times efficiency over load; usable share is common practice, no source",
 		Range: "a new battery, warm", Cautions: []string{BackupCaution, ElectricityCaution},
 		Inputs: []formula.Input{batteryBound.input("battery_wh", "energy of the battery", from("battery_kwh", kilowattHoursToWattHours)), usableInput, efficiencyInput, loadInput},
 		Work: func(in *formula.Given) (formula.Answer, error) {
@@ -71,7 +71,7 @@ var powerFormulas = []formula.Formula{
 		},
 	},
 	{
-		Name: "battery_for", Title: "What battery keeps the air on for so long?", Unit: "Wh", Source: "load times hours over usable share and efficiency; usable share is common practice, no source",
+		Name: "battery_for", Figures: formula.Rough, Title: "What battery keeps the air on for so long?", Unit: "Wh", Source: "load times hours over usable share and efficiency; usable share is common practice, no source",
 		Range: "a new battery, warm", Cautions: []string{BackupCaution, ElectricityCaution},
 		Inputs: []formula.Input{loadInput, backupBound.input("hours", "hours to bridge"), usableInput, efficiencyInput},
 		Work: func(in *formula.Given) (formula.Answer, error) {

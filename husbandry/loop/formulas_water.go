@@ -68,7 +68,7 @@ var waterFormulas = []formula.Formula{
 		},
 	},
 	{
-		Name: "makeup_water", Title: "How much water must I add a day?", Unit: "m3/d",
+		Name: "makeup_water", Figures: formula.Rough, Title: "How much water must I add a day?", Unit: "m3/d",
 		Source: "UVI system, 1.5 % of 110 m3 a day; FAO 589 p. 29, 1 to 3 % (second hand)", Range: "0 to 100 % a day",
 		Inputs: []formula.Input{
 			volumeBound.input("total_volume_m3", "water in the whole loop", from("total_volume_l", litresToCubicM)),
@@ -95,7 +95,7 @@ var waterFormulas = []formula.Formula{
 		},
 	},
 	{
-		Name: "evaporation", Title: "How much water evaporates from an open surface?", Unit: "L/d",
+		Name: "evaporation", Figures: formula.Rough, Title: "How much water evaporates from an open surface?", Unit: "L/d",
 		Source: "ASHRAE Applications handbook, pools (from memory); vapour pressure FAO-56 eq. 11", Range: "open water at 0 to 45 degC",
 		Inputs: []formula.Input{surfaceInput,
 			waterBound.input("water_celsius", "water temperature"), airBound.input("air_celsius", "air temperature"),

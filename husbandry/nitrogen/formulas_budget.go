@@ -73,7 +73,7 @@ var budgetFormulas = []formula.Formula{
 		},
 	},
 	{
-		Name: "denitrification_left", Title: "How much ammonia nitrogen is left for gas when plants and water took theirs?", Unit: "g N/d",
+		Name: "denitrification_left", Figures: formula.Rough, Title: "How much ammonia nitrogen is left for gas when plants and water took theirs?", Unit: "g N/d",
 		Inputs: []formula.Input{
 			number("tan_g", "ammonia from feed in a day, as N", "g N/d", -maxGrams, maxGrams),
 			number("plants_g", "taken up by plants", "g N/d", -maxGrams, maxGrams),

@@ -7,7 +7,7 @@ import (
 
 var ammoniaFormulas = []formula.Formula{
 	{
-		Name: "tan_from_feed", Title: "How much ammonia does my feed become?", Unit: "kg TAN/d",
+		Name: "tan_from_feed", Figures: formula.Rough, Title: "How much ammonia does my feed become?", Unit: "kg TAN/d",
 		Inputs: []formula.Input{
 			number("feed_kg", "feed given in a day", "kg", 0, maxKilograms, inKilograms("feed_g")),
 			proteinInput(),
@@ -22,7 +22,7 @@ var ammoniaFormulas = []formula.Formula{
 		},
 	},
 	{
-		Name: "tan_from_feed_ruleofthumb", Title: "How much ammonia does my feed become, by the rule of 3 %?", Unit: "kg TAN",
+		Name: "tan_from_feed_ruleofthumb", Figures: formula.Rough, Title: "How much ammonia does my feed become, by the rule of 3 %?", Unit: "kg TAN",
 		Inputs: []formula.Input{number("feed_kg", "feed given", "kg", 0, maxKilograms, inKilograms("feed_g"))},
 		Source: "Ebeling, Biofiltration-Nitrification Design Overview (slides)", Range: "feed of about 33 % protein",
 		Cautions: []string{startUpCaution},
@@ -31,7 +31,7 @@ var ammoniaFormulas = []formula.Formula{
 		},
 	},
 	{
-		Name: "fao_ammonia_from_feed", Title: "How much ammonia, counted as NH3, does my feed become by FAO's calculation?", Unit: "g NH3",
+		Name: "fao_ammonia_from_feed", Figures: formula.Rough, Title: "How much ammonia, counted as NH3, does my feed become by FAO's calculation?", Unit: "g NH3",
 		Inputs: []formula.Input{
 			number("feed_g", "feed given in a day", "g", 0, maxGrams, inGrams("feed_kg")),
 			proteinInput(),
@@ -91,7 +91,7 @@ var ammoniaFormulas = []formula.Formula{
 		},
 	},
 	{
-		Name: "nitrogen_retention", Title: "What share of the feed's nitrogen did the fish keep?",
+		Name: "nitrogen_retention", Figures: formula.Rough, Title: "What share of the feed's nitrogen did the fish keep?",
 		Inputs: []formula.Input{
 			number("fish_gain_n_g", "nitrogen in the fish's growth", "g N", -maxGrams, maxGrams),
 			number("feed_n_g", "nitrogen in the feed", "g N", smallestN, maxGrams),
@@ -102,7 +102,7 @@ var ammoniaFormulas = []formula.Formula{
 		},
 	},
 	{
-		Name: "solids_from_feed", Title: "How much dry solids do fish leave from their feed?", Unit: "g",
+		Name: "solids_from_feed", Figures: formula.Rough, Title: "How much dry solids do fish leave from their feed?", Unit: "g",
 		Inputs: []formula.Input{number("feed_g", "feed given", "g", 0, maxGrams, inGrams("feed_kg"))},
 		Source: "Rakocy 2007, Ten guidelines for aquaponic systems, guideline 5: a quarter of feed, dry", Range: "dry pellets",
 		Cautions: []string{"Take solids out daily. A closed pit of sludge gives off hydrogen sulphide: never enter one."},

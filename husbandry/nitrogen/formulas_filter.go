@@ -70,7 +70,7 @@ func surfaceInput() formula.Input {
 
 var filterFormulas = []formula.Formula{
 	{
-		Name: "fao_biofilter_area", Title: "How much filter surface does FAO's design rate ask for?", Unit: "m2",
+		Name: "fao_biofilter_area", Figures: formula.Rough, Title: "How much filter surface does FAO's design rate ask for?", Unit: "m2",
 		Inputs: []formula.Input{
 			number("ammonia_g_d", "ammonia in a day, counted as NH3", "g NH3/d", 0, maxGrams),
 			rateInput("g NH3/m2/d", "0.57"),
@@ -82,7 +82,7 @@ var filterFormulas = []formula.Formula{
 		},
 	},
 	{
-		Name: "biofilter_area", Title: "How much filter surface does my ammonia need?", Unit: "m2",
+		Name: "biofilter_area", Figures: formula.Rough, Title: "How much filter surface does my ammonia need?", Unit: "m2",
 		Inputs: []formula.Input{
 			number("tan_g", "ammonia in a day, as N", "g N/d", 0, maxGrams, named("tan_g_d")),
 			rateInput("g N/m2/d", "0.56"),
@@ -94,7 +94,7 @@ var filterFormulas = []formula.Formula{
 		},
 	},
 	{
-		Name: "fao_biofilter_volume", Title: "How much media holds this surface?", Unit: "L", Also: []string{"media_volume", "biofilter_volume"},
+		Name: "fao_biofilter_volume", Figures: formula.Rough, Title: "How much media holds this surface?", Unit: "L", Also: []string{"media_volume", "biofilter_volume"},
 		Inputs: []formula.Input{areaInput("surface wanted"), surfaceInput()},
 		Source: "volume = area / specific surface", Range: "clean media; fouling hides surface",
 		Cautions: []string{startUpCaution},
@@ -128,7 +128,7 @@ var filterFormulas = []formula.Formula{
 		},
 	},
 	{
-		Name: "biofilter_capacity", Title: "How much ammonia can my filter handle in a day?", Unit: "g N/d",
+		Name: "biofilter_capacity", Figures: formula.Rough, Title: "How much ammonia can my filter handle in a day?", Unit: "g N/d",
 		Inputs: []formula.Input{
 			areaInput("surface of the media"), rateInput("g N/m2/d", "0.56"),
 			number("temperature_celsius", "water temperature", "degC", minFilterC, maxFilterC, named("temp_C"), named("T_C")),
@@ -142,7 +142,7 @@ var filterFormulas = []formula.Formula{
 		},
 	},
 	{
-		Name: "biofilter_temperature_factor", Title: "How fast is a filter at this temperature, against 25 degC?",
+		Name: "biofilter_temperature_factor", Figures: formula.Rough, Title: "How fast is a filter at this temperature, against 25 degC?",
 		Inputs: []formula.Input{number("temperature_celsius", "water temperature", "degC", minFilterC, maxFilterC, named("temp_C"), named("T_C"))},
 		Source: "Wortman & Wheaton 1991 (from memory)", Range: "7 to 35 degC",
 		Cautions: []string{startUpCaution},
@@ -151,7 +151,7 @@ var filterFormulas = []formula.Formula{
 		},
 	},
 	{
-		Name: "biofilter_age_factor", Title: "How ripe is a filter of this age?",
+		Name: "biofilter_age_factor", Figures: formula.Rough, Title: "How ripe is a filter of this age?",
 		Inputs: []formula.Input{number("age_days", "days since the filter was started", "d", 0, maxAge)},
 		Source: "common practice, no source for the line; FAO TP 589 has three to five weeks", Range: "warm water, no disinfection since",
 		Cautions: []string{startUpCaution},

@@ -21,7 +21,7 @@ func cropInput() formula.Input {
 
 var plantFormulas = []formula.Formula{
 	{
-		Name: "plant_area_from_feed", Title: "How many square metres of plants does my feed support?", Unit: "m2",
+		Name: "plant_area_from_feed", Figures: formula.Rough, Title: "How many square metres of plants does my feed support?", Unit: "m2",
 		Inputs: []formula.Input{number("feed_g_d", "feed in a day", "g/d", 0, maxGrams, named("feed_g")), ratioInput()},
 		Source: rakocySource, Range: "ratios of 5 to 300 g/m2/d", Cautions: []string{ratioCaution},
 		Work: func(in *formula.Given) (formula.Answer, error) {
@@ -29,7 +29,7 @@ var plantFormulas = []formula.Formula{
 		},
 	},
 	{
-		Name: "feed_from_plant_area", Title: "How much feed do my plants call for?", Unit: "g/d",
+		Name: "feed_from_plant_area", Figures: formula.Rough, Title: "How much feed do my plants call for?", Unit: "g/d",
 		Inputs: []formula.Input{areaInput("area of plants"), ratioInput()},
 		Source: rakocySource, Range: "ratios of 5 to 300 g/m2/d", Cautions: []string{ratioCaution, "Never feed more than the fish eat."},
 		Work: func(in *formula.Given) (formula.Answer, error) {
@@ -63,7 +63,7 @@ var plantFormulas = []formula.Formula{
 		},
 	},
 	{
-		Name: "plant_nitrogen_uptake", Title: "How much nitrogen can my plants take up in a day?", Unit: "g N/d",
+		Name: "plant_nitrogen_uptake", Figures: formula.Rough, Title: "How much nitrogen can my plants take up in a day?", Unit: "g N/d",
 		Inputs: []formula.Input{areaInput("area of plants"), word("crop", "kind of crop", "", "leafy", "herb", "fruiting")},
 		Source: "derived from yields, dry matter and nitrogen contents; partly from memory", Range: "closed stands in season; a ceiling",
 		Work: func(in *formula.Given) (formula.Answer, error) {
@@ -77,7 +77,7 @@ var plantFormulas = []formula.Formula{
 		},
 	},
 	{
-		Name: "harvest_nitrogen", Title: "How much nitrogen does this harvest carry away?", Unit: "g N",
+		Name: "harvest_nitrogen", Figures: formula.Rough, Title: "How much nitrogen does this harvest carry away?", Unit: "g N",
 		Inputs: []formula.Input{
 			number("fresh_g", "fresh weight", "g", 0, maxGrams, inGrams("fresh_kg")),
 			number("dry_fraction", "dry matter in fresh weight", "", 0, 1),
@@ -89,7 +89,7 @@ var plantFormulas = []formula.Formula{
 		},
 	},
 	{
-		Name: "raft_tan_removal", Title: "How much ammonia does a planted raft take out of the water in a day?", Unit: "g NH3-N/d",
+		Name: "raft_tan_removal", Figures: formula.Rough, Title: "How much ammonia does a planted raft take out of the water in a day?", Unit: "g NH3-N/d",
 		Inputs: []formula.Input{
 			{Name: "area_m2", Meaning: "area of raft", Unit: "m2", High: maxArea, Default: "1"},
 			word("crop", "crop on the raft", "romaine", "romaine"),
@@ -101,7 +101,7 @@ var plantFormulas = []formula.Formula{
 		},
 	},
 	{
-		Name: "raft_removal", Title: "What does a planted raft take out of the water in a day?", Unit: "g/d",
+		Name: "raft_removal", Figures: formula.Rough, Title: "What does a planted raft take out of the water in a day?", Unit: "g/d",
 		Inputs: []formula.Input{
 			{Name: "area_m2", Meaning: "area of raft", Unit: "m2", High: maxArea, Default: "1"},
 			word("substance", "what is removed", "", "NH3-N", "NO2-N", "COD", "total N", "total P"),

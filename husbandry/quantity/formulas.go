@@ -8,7 +8,7 @@ import (
 )
 
 // Formulas lists every computation of this package that can be asked for by name.
-var Formulas = slices.Concat(unitFormulas, readingFormulas, saltFormulas)
+var Formulas = formula.Finely(slices.Concat(unitFormulas, readingFormulas, saltFormulas))
 
 const (
 	weights  = "IUPAC standard atomic weights 2021"

@@ -72,7 +72,7 @@ var bathFormulas = []formula.Formula{
 	bathFormula("permanganate_bath", "How strong is the usual permanganate treatment?", "potassium permanganate", "", usual, "20", "potassium permanganate treatment"),
 	bathFormula("salt_bath", "How strong is a salt bath?", "salt", "", saltTexts, "20", "salt bath"),
 	{
-		Name: "formalin_oxygen", Title: "How much oxygen does formalin take from the water?", Unit: "mg/L", Source: "extension texts: 1 mg/L for each 5", Range: "0 to 1000 mg/L", Cautions: bathCautions,
+		Name: "formalin_oxygen", Figures: formula.Rough, Title: "How much oxygen does formalin take from the water?", Unit: "mg/L", Source: "extension texts: 1 mg/L for each 5", Range: "0 to 1000 mg/L", Cautions: bathCautions,
 		Inputs: []formula.Input{{Name: "formalin_mg_l", Meaning: "formalin", Unit: "mg/L", High: mostFormalin}},
 		Work: func(in *formula.Given) (formula.Answer, error) {
 			return number(OxygenTaken(quantity.MgPerL(in.Float("formalin_mg_l"))))

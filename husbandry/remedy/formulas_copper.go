@@ -11,7 +11,7 @@ var copperCautions = []string{LabelCaution, TrialCaution, HandlingCaution}
 
 var copperFormulas = []formula.Formula{
 	{
-		Name: "copper_sulfate_rule", Title: "What does the pond rule give for copper sulfate?", Unit: "mg/L CuSO4.5H2O", Source: pondRule,
+		Name: "copper_sulfate_rule", Figures: formula.Rough, Title: "What does the pond rule give for copper sulfate?", Unit: "mg/L CuSO4.5H2O", Source: pondRule,
 		Range: "alkalinity 50 to 250 mg/L as CaCO3; ponds without crops", Cautions: copperCautions, Also: []string{"copper sulfate rate = alkalinity/100"},
 		Inputs: []formula.Input{{Name: "alkalinity", Meaning: "total alkalinity", Unit: "mg/L as CaCO3", Low: softestForCopper, High: hardestForCopper}},
 		Work: func(in *formula.Given) (formula.Answer, error) {
@@ -28,7 +28,7 @@ var copperFormulas = []formula.Formula{
 		},
 	},
 	{
-		Name: "copper_rule_margin", Title: "How far is the pond rule from what killed half the fish?", Unit: "times", Source: catfishCopper, Range: "near 1 it kills", Cautions: copperCautions,
+		Name: "copper_rule_margin", Figures: formula.Rough, Title: "How far is the pond rule from what killed half the fish?", Unit: "times", Source: catfishCopper, Range: "near 1 it kills", Cautions: copperCautions,
 		Also: []string{"safety ratio LC50/dose catfish"},
 		Inputs: []formula.Input{{Name: "alkalinity", Meaning: "total alkalinity", Unit: "mg/L as CaCO3", Low: 1, High: hardestWater},
 			{Name: "lc50_mg_l", Meaning: "LC50 of copper in that water", Unit: "mg/L Cu", Low: leastLC50, High: mostLC50, Also: also("LC50")}, remark("dose")},

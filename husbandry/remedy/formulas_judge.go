@@ -15,14 +15,14 @@ var (
 
 var judgeFormulas = []formula.Formula{
 	{
-		Name: "remedy_judgement", Title: "May I put this on my plants?", Unit: "times", Source: "published tests of our table; US EPA levels of concern (from memory)",
+		Name: "remedy_judgement", Figures: formula.Rough, Title: "May I put this on my plants?", Unit: "times", Source: "published tests of our table; US EPA levels of concern (from memory)",
 		Range: "a margin to the lowest published LC50, never more than that", Cautions: chemical,
 		Inputs: []formula.Input{substanceInput, doseInput, doseMlInput, activeInput, reachingInput, loopInput,
 			{Name: "alkalinity", Meaning: "of the loop, where it is known", Unit: "mg/L as CaCO3", High: hardestWater, Default: notGiven}},
 		Work: judgement,
 	},
 	{
-		Name: "remedy_dilution", Title: "What does this dose become in my loop?", Unit: "mg/L", Source: "arithmetic", Range: "all mixed at once", Cautions: chemical,
+		Name: "remedy_dilution", Figures: formula.Rough, Title: "What does this dose become in my loop?", Unit: "mg/L", Source: "arithmetic", Range: "all mixed at once", Cautions: chemical,
 		Inputs: []formula.Input{doseInput, doseMlInput, activeInput, reachingInput, loopInput},
 		Work: func(in *formula.Given) (formula.Answer, error) {
 			c, err := dilutionGiven(in)

@@ -33,10 +33,10 @@ func TestAnswers(t *testing.T) {
 		unit, words      string
 		others           int
 	}{
-		{"remedy_judgement", "substance=spinosad;dose_g=10;active_fraction=0.1;reaching_fraction=0.5;volume_l=1000", 10, 0, 0, "times", "10 times between", 0},
-		{"remedy_judgement", "substance=spinosad;dose_g=1;volume_m3=1", 5, 0, 0, "times", "5 times between", 0},
-		{"remedy_judgement", "substance=spinosad;dose_g=1;volume_gal=264.172052358", 5, 0, 0, "times", "5 times between", 0},
-		{"remedy_judgement", "substance=neem oil;dose_ml=12;volume_l=1000", 10, 0, 0, "times", "10 times between", 0},
+		{"remedy_judgement", "substance=spinosad;dose_g=10;active_fraction=0.1;reaching_fraction=0.5;volume_l=1000", 10, 0, 0, "times", "The lowest LC50 we hold is 10 times this", 0},
+		{"remedy_judgement", "substance=spinosad;dose_g=1;volume_m3=1", 5, 0, 0, "times", "The lowest LC50 we hold is 5.0 times this", 0},
+		{"remedy_judgement", "substance=spinosad;dose_g=1;volume_gal=264.172052358", 5, 0, 0, "times", "The lowest LC50 we hold is 5.0 times this", 0},
+		{"remedy_judgement", "substance=neem oil;dose_ml=12;volume_l=1000", 10, 0, 0, "times", "The lowest LC50 we hold is 10 times this", 0},
 		{"remedy_judgement", "substance=copper;dose_g=0.1;volume_l=1000;alkalinity=127", 9.5, 0, 0, "times", "alkalinity 127", 0},
 		{"remedy_judgement", "substance=kelp;dose_g=1;volume_l=1000", 0, 0, 0, "times", "Not known", 0},
 		{"remedy_dilution", "dose_g=2;volume_l=1000", 2, 0, 0, "mg/L", "", 0},

@@ -141,8 +141,12 @@ func margin(j *Judgement) string {
 		above = "more than "
 	}
 	times := "Nothing reaches the water by this reckoning"
-	if !math.IsInf(j.Margin, 1) {
-		times = short(j.Margin) + " times between this and the lowest LC50 we hold"
+	switch {
+	case math.IsInf(j.Margin, 1):
+	case j.Margin < 1:
+		times = "This is " + quantity.Show(1/j.Margin, 2) + " times the lowest LC50 we hold"
+	default:
+		times = "The lowest LC50 we hold is " + quantity.Show(j.Margin, 2) + " times this"
 	}
 	return times + " (" + above + short(t.Low) + " " + string(t.Unit) + ", " + t.Species + ", " + short(t.Hours) + " h" + t.water() + "; " + t.Source + "): " +
 		Concern(1/j.Margin) + ". "

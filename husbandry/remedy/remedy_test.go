@@ -179,13 +179,13 @@ func TestJudgement(t *testing.T) {
 		t.Fatal(c, err)
 	}
 	j, err := Judge("Copper fungicide", c, Water{16})
-	want := "Keep it out of the loop. 0.5 times between this and the lowest LC50 we hold (0.05 mg/L, channel catfish, 96 h, alkalinity 16; " + catfishCopper +
+	want := "Keep it out of the loop. This is 2.0 times the lowest LC50 we hold (0.05 mg/L, channel catfish, 96 h, alkalinity 16; " + catfishCopper +
 		"): at or above what killed half the fish: expect deaths. Fish: kills at hundredths"
 	if err != nil || math.Abs(j.Margin-0.5) > 1e-12 || !strings.HasPrefix(j.Words, want) {
 		t.Error(j.Words, err)
 	}
 	j, err = Judge("sulfur", PerLitre{1, false}, Water{})
-	want = "180 times between this and the lowest LC50 we hold (more than 180 mg/L, bluegill and rainbow trout, 96 h; EXTOXNET, sulfur dust): below the US EPA's levels of concern"
+	want = "The lowest LC50 we hold is 180 times this (more than 180 mg/L, bluegill and rainbow trout, 96 h; EXTOXNET, sulfur dust): below the US EPA's levels of concern"
 	if err != nil || !strings.HasPrefix(j.Words, want) {
 		t.Error(j.Words, err)
 	}
@@ -195,7 +195,7 @@ func TestJudgement(t *testing.T) {
 		t.Error(j.Words, err)
 	}
 	j, err = Judge("spinosad", PerLitre{4, false}, Water{})
-	if err != nil || !strings.Contains(j.Words, "1.25 times") || !strings.Contains(j.Words, "within twofold") {
+	if err != nil || !strings.Contains(j.Words, "1.2 times") || !strings.Contains(j.Words, "within twofold") {
 		t.Error(j.Words, err)
 	}
 	j, err = Judge("kelp", PerLitre{1, false}, Water{})

@@ -9,14 +9,14 @@ import (
 )
 
 // Formulas lists every comparison that can be asked for by name.
-var Formulas = slices.Concat(
+var Formulas = formula.Finely(slices.Concat(
 	meanFormulas, pairFormulas, effectFormulas,
 	rankFormulas, permutationFormulas, ratioFormulas,
 	groupFormulas, severalFormulas, blockFormulas,
 	powerFormulas, equivalenceFormulas,
 	shareFormulas, twoShareFormulas, rateFormulas,
 	survivalFormulas, quantileFormulas,
-)
+))
 
 // aside is beneath every comparison of living things.
 const aside = "What was drawn by lot is what counts as one value: a tank or a bed, not each fish or plant in it."

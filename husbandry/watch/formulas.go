@@ -10,7 +10,7 @@ import (
 )
 
 // Formulas lists every way of watching readings that can be asked for by name.
-var Formulas = slices.Concat(plainFormulas, chartFormulas, trendFormulas, breakFormulas, smoothFormulas, seasonalFormulas, naiveFormulas, scoreFormulas)
+var Formulas = formula.Finely(slices.Concat(plainFormulas, chartFormulas, trendFormulas, breakFormulas, smoothFormulas, seasonalFormulas, naiveFormulas, scoreFormulas))
 
 // following is beneath every chart and test of single readings.
 const following = "Readings that follow one another closely signal too often: take out the daily and seasonal course first."

@@ -7,7 +7,7 @@ import (
 
 var ammoniaFormulas = []formula.Formula{
 	{
-		Name: "uia_fraction", Title: "What share of the ammonia is the poisonous kind, NH3?",
+		Name: "uia_fraction", Figures: formula.Rough, Title: "What share of the ammonia is the poisonous kind, NH3?",
 		Unit: "fraction", Source: emerson, Range: "0 to 50 degC in fresh water; 5 to 40 degC and to 45 g/kg in salt water",
 		Cautions: []string{cautionPeak, cautionBias},
 		Inputs: []formula.Input{phInput, celsiusInput(50),
@@ -31,7 +31,7 @@ var ammoniaFormulas = []formula.Formula{
 		},
 	},
 	{
-		Name: "uia_concentration", Title: "How much poisonous ammonia, NH3, is in the water?",
+		Name: "uia_concentration", Figures: formula.Rough, Title: "How much poisonous ammonia, NH3, is in the water?",
 		Unit: "mg/L as N", Source: emerson, Range: "0 to 50 degC, fresh water",
 		Cautions: []string{cautionPeak, cautionBias, cautionAct},
 		Inputs: []formula.Input{phInput, celsiusInput(50), optional(ammoniaInput, ""),
@@ -52,7 +52,7 @@ var ammoniaFormulas = []formula.Formula{
 		Work:   func(in *formula.Given) (formula.Answer, error) { return number(PKa(celsius(in))) },
 	},
 	{
-		Name: "nh3_from_nh4_units", Title: "How much NH3, counted as NH3, is in water whose kit reads ammonium as NH4?",
+		Name: "nh3_from_nh4_units", Figures: formula.Rough, Title: "How much NH3, counted as NH3, is in water whose kit reads ammonium as NH4?",
 		Unit: "mg/L as NH3", Source: emerson, Range: "0 to 50 degC, fresh water",
 		Cautions: []string{cautionPeak, cautionBias},
 		Inputs:   []formula.Input{ammoniaInput, phInput, celsiusInput(50)},

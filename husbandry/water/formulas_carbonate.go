@@ -30,7 +30,7 @@ var carbonateFormulas = []formula.Formula{
 	constant("pkh_carbonic", "pKH_carbonic", "What is Henry's constant of carbon dioxide?", PKH, "pKH"),
 	constant("pkw", "pKw", "What is the ion product of water?", PKw),
 	{
-		Name: "co2_concentration", Title: "How much carbon dioxide is dissolved, going by pH and alkalinity?",
+		Name: "co2_concentration", Figures: formula.Rough, Title: "How much carbon dioxide is dissolved, going by pH and alkalinity?",
 		Unit: "mg/L", Source: plummer, Range: "pH 4.5 to 10, trustworthy to 8.4; 0 to 50 degC; fresh water",
 		Cautions: []string{"Keep carbon dioxide below about 20 mg/L; measure where it matters."},
 		Inputs:   []formula.Input{carbonPH, celsiusInput(50), alkalinityInput, optional(ionicInput, notGiven)},
@@ -48,7 +48,7 @@ var carbonateFormulas = []formula.Formula{
 		},
 	},
 	{
-		Name: "co2_with_activity", Title: "How much carbon dioxide is dissolved, counting the shielding by other ions?",
+		Name: "co2_with_activity", Figures: formula.Rough, Title: "How much carbon dioxide is dissolved, counting the shielding by other ions?",
 		Unit: "mg/L", Source: "Plummer & Busenberg 1982; extended Debye-Hueckel law, Kielland 1937", Range: extended,
 		Cautions: []string{"In hard water above pH 8 calcium binds carbonate, and this still reads up to 9 % high."},
 		Inputs:   []formula.Input{carbonPH, celsiusInput(50), alkalinityInput, ionicInput},
@@ -74,7 +74,7 @@ var carbonateFormulas = []formula.Formula{
 		},
 	},
 	{
-		Name: "co2_in_balance_with_air", Title: "How much carbon dioxide does water keep that has aired out?",
+		Name: "co2_in_balance_with_air", Figures: formula.Rough, Title: "How much carbon dioxide does water keep that has aired out?",
 		Unit: "mg/L", Source: plummer, Range: "0 to 50 degC, fresh water",
 		Inputs: []formula.Input{
 			{Name: "co2_in_air_ppm", Meaning: "carbon dioxide in the air; a closed greenhouse holds more than the open", Unit: "ppm", Low: 200, High: 10000, Default: "425"},

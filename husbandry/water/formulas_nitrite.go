@@ -101,7 +101,7 @@ var tapInput = formula.Input{Name: "tap_mg_per_l", Meaning: "chlorine in the tap
 
 var chlorineFormulas = []formula.Formula{
 	{
-		Name: "chlorine_after_top_up", Title: "How much chlorine does a top-up leave in the loop?", Also: []string{"chlorine_after_exchange", "chlorine_dilution"},
+		Name: "chlorine_after_top_up", Figures: formula.Rough, Title: "How much chlorine does a top-up leave in the loop?", Also: []string{"chlorine_after_exchange", "chlorine_dilution"},
 		Unit: "mg/L as Cl2", Source: "dilution", Range: "before any is lost", Cautions: []string{cautionChlorine},
 		Inputs: []formula.Input{tapInput, {Name: "replaced_fraction", Meaning: "share of the loop that was replaced", Low: 0, High: 1, Also: also("exchange_fraction", "fraction")}},
 		Work: func(in *formula.Given) (formula.Answer, error) {
