@@ -15,7 +15,7 @@ func TestDescribedBounds(t *testing.T) {
 	type span struct{ low, high float64 }
 	value := span{-1e150, 1e150}
 	want := map[string]span{
-		"confidence": {0.5, 0.9999}, "se": {1e-150, 1e150}, "hits": {0, 1e9}, "n": {1, 1e9}, "factor": {0, 1},
+		"confidence": {0.5, 0.9999}, "se": {1e-150, 1e150}, "hits": {0, 1e9}, "n": {1, 1e9}, "factor": {0, 1}, "amount": {0, 1e100}, "exposure": {0, 1e100},
 		"mean": value, "later": value, "y": value, "x": value, "value": value,
 	}
 	for _, f := range Formulas {
@@ -48,6 +48,7 @@ func TestTooMany(t *testing.T) {
 	_, means := JamesStein(ones[:1e6+1], 1)
 	_, high := JamesStein([]float64{1, 2, 3, 1.5e150}, 1)
 	_, low := JamesStein([]float64{1, 2, 3, -1.5e150}, 1)
+	_, seasons := Standardise([][]float64{ones[:1001], ones[:1001]}, [][]float64{ones[:1001], ones[:1001]})
 	_, tries := JamesSteinShares([]float64{1, 2, 3, 4}, 1.5e9)
 	for _, c := range []struct {
 		what string
@@ -55,7 +56,7 @@ func TestTooMany(t *testing.T) {
 		high float64
 	}{
 		{"groups", intercept, sites}, {"groups with slopes", slopes, sites}, {"sites", meta, sites}, {"means", means, 1e6},
-		{"a mean too high", high, 1e150}, {"a mean too low", low, 1e150}, {"tries", tries, 1e9},
+		{"a mean too high", high, 1e150}, {"a mean too low", low, 1e150}, {"tries", tries, 1e9}, {"seasons", seasons, 1000},
 	} {
 		var r *quantity.RangeError
 		if !errors.As(c.err, &r) || r.High != c.high {

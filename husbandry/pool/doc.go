@@ -12,7 +12,8 @@
 //	Patterson & Thompson 1971                               RandomIntercept
 //	Laird & Ware 1982                                       RandomSlopes
 //	James & Stein 1961; Efron & Morris 1975                 JamesStein
-//	Benjamini & Hochberg 1995                              Discoveries
+//	Benjamini & Hochberg 1995                               Discoveries
+//	Andersen 1977                                           Standardise
 //
 // It is one of five packages of statistics: chance (distributions), trial
 // (comparisons of few beds), pool, fit (curves by least squares) and watch

@@ -10,7 +10,7 @@ import (
 )
 
 // Formulas lists every way of pooling that can be asked for by name.
-var Formulas = formula.Finely(slices.Concat(metaFormulas, shrinkFormulas, rankFormulas, interceptFormulas, slopeFormulas, steinFormulas))
+var Formulas = formula.Finely(slices.Concat(metaFormulas, shrinkFormulas, rankFormulas, interceptFormulas, slopeFormulas, steinFormulas, seasonFormulas))
 
 // apart is beneath every comparison of sites.
 const apart = "A figure is compared only across one definition, and a rank shown only with its interval."

@@ -23,9 +23,7 @@ func grouped(in *formula.Given, name string) (names []string, groups [][]float64
 	if err := quantity.Within("number of labels", float64(len(labels)), n, n, "", "by definition: one a value"); err != nil {
 		return nil, nil, err
 	}
-	names = slices.Clone(labels)
-	slices.Sort(names)
-	names = slices.Compact(names)
+	names = alphabet(labels)
 	groups = make([][]float64, len(names))
 	for i, v := range values {
 		at, _ := slices.BinarySearch(names, labels[i])
