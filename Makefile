@@ -109,6 +109,10 @@ bench-backup: postgres ## back up a million readings while pushes go on, restore
 bench-sync: postgres ## measure sync: pushes, pulls, bytes, first sync, 500 devices at once; into testdata/bench/sync.md
 	tools/bench-sync
 
+.PHONY: bench-peers
+bench-peers: postgres ## 50,000 readings through Freshet and through a replicating document store from npm; into testdata/bench/peers.md
+	tools/bench-peers
+
 bench-husbandry: ## time and size of the science; figures go to testdata/bench/husbandry.md
 	tools/bench-husbandry
 
