@@ -15,7 +15,7 @@ import (
 	"time"
 
 	"google.golang.org/grpc"
-	_ "modernc.org/sqlite" // the database driver: database/sql finds drivers in no other way
+	"modernc.org/sqlite" // also the database driver: database/sql finds it in no other way
 
 	"freshet.example/api/wire"
 )
@@ -29,6 +29,7 @@ type Device struct {
 	clock    Clock
 	pause    Pause
 	dialling []grpc.DialOption
+	room     int
 	noted    chan struct{} // holds something when Follow has not seen yet that something was noted
 
 	mu         sync.Mutex
@@ -65,34 +66,42 @@ func WithDialling(options ...grpc.DialOption) Setting {
 	return func(d *Device) { d.dialling = append(d.dialling, options...) }
 }
 
+// WithRoom lets the database grow to so many pages of 4096 bytes, as on a disk
+// that is full; for tests. 0: what the disk has.
+func WithRoom(pages int) Setting { return func(d *Device) { d.room = pages } }
+
 // Open opens the device in a folder, and makes it where there is none. It
 // needs no network and no token.
 func Open(dir string, settings ...Setting) (*Device, error) {
 	if err := os.MkdirAll(dir, 0o700); err != nil {
 		return nil, fmt.Errorf("make the device's folder: %w", err)
 	}
-	db, err := openDatabase(filepath.Join(dir, "device.db"))
-	if err != nil {
-		return nil, err
-	}
-	d := &Device{dir: dir, db: db, clock: ThisMachine(), pause: wait, noted: make(chan struct{}, 1)}
+	d := &Device{dir: dir, clock: ThisMachine(), pause: wait, noted: make(chan struct{}, 1)}
 	fresh := wire.NewInstall()
 	d.install.Store(&fresh)
 	for _, set := range settings {
 		set(d)
 	}
+	var err error
+	if d.db, err = openDatabase(filepath.Join(dir, "device.db"), d.room); err != nil {
+		return nil, err
+	}
 	if err := d.ownInstall(context.Background()); err != nil {
-		return nil, errors.Join(err, db.Close())
+		return nil, errors.Join(err, d.db.Close())
 	}
 	return d, nil
 }
 
 // openDatabase opens the file so that what was committed outlives a crash of
-// the machine: write-ahead log, synced at each commit.
-func openDatabase(file string) (*sql.DB, error) {
+// the machine: write-ahead log, synced at each commit. Room is in pages; 0: all
+// there is.
+func openDatabase(file string, room int) (*sql.DB, error) {
 	settings := url.Values{"_pragma": {
 		"busy_timeout(20000)", "journal_mode(WAL)", "synchronous(FULL)", "cache_size(-16000)",
 	}, "_txlock": {"immediate"}}
+	if room > 0 {
+		settings.Add("_pragma", fmt.Sprintf("max_page_count(%d)", room))
+	}
 	db, err := sql.Open("sqlite", "file:"+(&url.URL{Path: file}).EscapedPath()+"?"+settings.Encode())
 	if err != nil {
 		return nil, fmt.Errorf("open %s: %w", file, err)
@@ -188,7 +197,19 @@ func (d *Device) inTransaction(ctx context.Context, work func(*sql.Tx) error) er
 		return err
 	}
 	if err := work(tx); err != nil {
-		return errors.Join(err, tx.Rollback())
+		return roomy(errors.Join(err, tx.Rollback()))
 	}
-	return tx.Commit()
+	return roomy(tx.Commit())
 }
+
+// roomy says in words where an error is that the disk is full.
+func roomy(err error) error {
+	var failed *sqlite.Error
+	if !errors.As(err, &failed) || failed.Code() != sqliteFull {
+		return err
+	}
+	return &Trouble{Words: "this device has no room left: nothing was kept", Reason: "STORAGE_FULL", Hint: "free some room on its disk, and do it again", cause: err}
+}
+
+// sqliteFull is SQLITE_FULL, <https://www.sqlite.org/rescode.html#full>.
+const sqliteFull = 13

@@ -1,8 +1,8 @@
 // Package simulation plays made-up weeks of a cooperative: devices as growers
 // carry them, with the code and the database that they carry them with, and an
 // authority that keeps the contract in memory. Lines break, answers are lost,
-// clocks jump, apps die between any two statements, the authority comes back
-// from a backup, rights go and return. All of it follows from a seed, in one
+// clocks jump, disks fill up, apps die between any two statements or are of the
+// first release, the authority comes back from a backup, rights go and return. All of it follows from a seed, in one
 // goroutine and on a virtual clock, so that a week can be played again; and
 // whatever a step breaks of the promises I1 to I14 is a Violation.
 //

@@ -86,6 +86,23 @@ func Made(seed uint64) History {
 			devices++
 		}
 	}
+	return withPhones(h, rand.New(rand.NewPCG(seed, 0x70686f6e)), without == "copy")
+}
+
+// withPhones adds what befalls phones besides: disks that fill up, and an app
+// that is of release 1 until it is brought up to date. A copy of such a phone
+// is not played: release 1 has no marks by which it is told.
+func withPhones(h History, r *rand.Rand, old bool) History {
+	at := func(i int, verb string, who, a int) {
+		h.Steps = slices.Insert(h.Steps, i, Step{verb, who, a, r.IntN(64)})
+	}
+	for range r.IntN(4) {
+		at(r.IntN(len(h.Steps)+1), "full", r.IntN(h.Devices), r.IntN(64))
+	}
+	if who := r.IntN(2 * h.Devices); old && who < h.Devices {
+		at(r.IntN(len(h.Steps)+1), "app", who, 1)
+		at(0, "app", who, 0)
+	}
 	return h
 }
 

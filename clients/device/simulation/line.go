@@ -103,13 +103,21 @@ func (p *party) answered(call string, in any) (proto.Message, error) {
 	case "Join":
 		return &freshetv1.JoinResponse{Token: "t", MemberId: p.member, DeviceId: fmt.Sprint(p.index), CooperativeId: "c", TokenEndsMs: p.world.now}, nil
 	case "Hello":
-		return auth.hello(p.member, in.(*freshetv1.HelloRequest)) //nolint:forcetypeassert // as the contract says
+		out, err := auth.hello(p.member, in.(*freshetv1.HelloRequest)) //nolint:forcetypeassert // as the contract says
+		if p.old && err == nil {
+			out = heardByOld(out)
+		}
+		return out, err
 	case "Push":
 		request := &freshetv1.PushRequest{}
 		// The device joins encoded bytes: the type is its own, the bytes are the contract's.
 		if err := proto.Unmarshal(reflect.ValueOf(in).Bytes(), request); err != nil {
 			return nil, status.Error(codes.InvalidArgument, err.Error())
 		}
+		if p.old {
+			request = asOld(request)
+		}
+		p.marked = p.marked || !p.old
 		return auth.push(p.member, request)
 	}
 	return nil, status.Error(codes.Unimplemented, call)

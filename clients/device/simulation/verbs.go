@@ -22,6 +22,7 @@ func init() {
 		"note": note, "later": later, "poison": poison, "stock": stock, "die": die, "count": count, "edit": edit,
 		"group": group, "badgroup": badGroup, "sync": syncOnce, "line": setLine, "clock": setClock, "crash": crash,
 		"crashnote": crashNote, "wait": wait, "role": role, "keep": keep, "restore": restore, "copy": copyPhone,
+		"full": full, "app": app,
 	}
 }
 
@@ -37,6 +38,9 @@ func (p *party) enter(ctx context.Context, site string, events ...*freshetv1.Eve
 }
 
 func (p *party) keepOwn(ctx context.Context, err error, events []*freshetv1.Event) error {
+	if p.noRoom(err) {
+		return p.keptNone(ctx, events)
+	}
 	if err != nil {
 		return err
 	}
@@ -100,6 +104,9 @@ func edit(ctx context.Context, w *world, p *party, s Step) error {
 	v := &freshetv1.Vessel{Name: fmt.Sprint("tank ", w.now, p.index), VolumeL: float64(w.now % 1_000_000), Media: fmt.Sprint("gravel ", w.now, p.index)}
 	_, err := p.dev.Set(ctx, &freshetv1.Edit{RecordId: vesselAt(site), SiteId: site, Fields: &fieldmaskpb.FieldMask{Paths: []string{field}},
 		Record: &freshetv1.Edit_Vessel{Vessel: v}})
+	if p.noRoom(err) {
+		return nil
+	}
 	return err
 }
 

@@ -114,11 +114,18 @@ func (w *world) join(ctx context.Context, i int) error {
 	return p.dev.Join(ctx, invitation)
 }
 
-// settle mends every line and lets all sync until nothing is new.
+// settle mends every line, makes room on every disk, and lets all sync until
+// nothing is new.
 func (w *world) settle(ctx context.Context) (*Violation, error) {
 	w.now += 60_000
 	for _, p := range w.parties {
 		p.line = line{}
+		if p.room == 0 {
+			continue
+		}
+		if err := full(ctx, w, p, Step{}); err != nil || w.found != nil {
+			return w.found, err
+		}
 	}
 	for range 2 {
 		for _, p := range w.parties {
