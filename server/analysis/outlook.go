@@ -103,33 +103,12 @@ func (w *coming) on(day int) time.Time {
 
 // planned is the plan with what is asked done otherwise.
 func (w *coming) planned(plan []outlook.Hour, rest int) ([]outlook.Hour, error) {
-	o := w.asked
-	share := 1.0
-	if o.FeedShare != nil {
-		share = o.GetFeedShare()
+	o := outlook.Otherwise{
+		FeedShare: 1, UnfedDays: int(w.asked.GetUnfedDays()), AddedFish: quantity.Kilograms(w.asked.GetAddedFishKg()), StillHours: int(w.asked.GetStillHours()),
+		AirWarmer: w.asked.GetAirWarmerKelvin(), Replaced: quantity.Fraction(w.asked.GetReplacedShare()),
 	}
-	for _, err := range []error{
-		quantity.Within("otherwise.feed_share", share, 0, 5, "", ""), quantity.Within("otherwise.unfed_days", float64(o.GetUnfedDays()), 0, mostAhead, "d", ""),
-		quantity.Within("otherwise.added_fish_kg", o.GetAddedFishKg(), 0, 1e5, "kg", ""), quantity.Within("otherwise.still_hours", float64(o.GetStillHours()), 0, 72, "h", ""),
-		quantity.Within("otherwise.air_warmer_kelvin", o.GetAirWarmerKelvin(), -30, 30, "K", ""), quantity.Within("otherwise.replaced_share", o.GetReplacedShare(), 0, 1, "", ""),
-	} {
-		if err != nil {
-			return nil, err
-		}
+	if w.asked.FeedShare != nil {
+		o.FeedShare = quantity.Fraction(w.asked.GetFeedShare())
 	}
-	if kg := plan[0].Fish; kg > 0 {
-		share *= (kg + o.GetAddedFishKg()) / kg
-	}
-	for i := range plan {
-		h := &plan[i]
-		h.Feed *= share
-		h.Fish += o.GetAddedFishKg()
-		h.Warmer = o.GetAirWarmerKelvin()
-		h.Changed += o.GetReplacedShare() * w.litres() / 24
-		if i < rest+24*int(o.GetUnfedDays()) && o.GetUnfedDays() > 0 {
-			h.Feed = 0
-		}
-		h.Still = i >= rest && i < rest+int(o.GetStillHours())
-	}
-	return plan, nil
+	return o.Plan(plan, rest, quantity.Litres(w.litres()))
 }
