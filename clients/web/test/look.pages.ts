@@ -57,6 +57,7 @@ async function turnTo(page: Page, looked: Looked, at: Record<string, string>, vi
   const route = looked.route.replace(/\{(\w+)\}/, (_, name: string) => at[name] ?? '');
   await page.evaluate((hash) => (location.hash = hash), '#/' + route);
   await page.waitForSelector('main h1, main h2', { state: 'attached' });
+  if (looked.waits) await page.waitForSelector(looked.waits, { timeout: 120_000 });
   await page.waitForFunction(() => document.fonts.ready.then(() => true));
   if (view.letters) await page.evaluate((size) => (document.documentElement.style.fontSize = `${size * 1.125}%`), view.letters);
   for (const press of looked.press ?? []) await page.click(press);

@@ -6,6 +6,8 @@ export interface Looked {
   route: string;
   /** Printed too. */
   prints?: boolean;
+  /** What takes a while to be there. */
+  waits?: string;
   /** What is pressed before looking. */
   press?: string[];
   /** Shown in its whole length as well. */
@@ -27,7 +29,7 @@ export const pages: readonly Looked[] = [
   { name: 'why-ammonia', route: 'why/ammonia', whole: true },
   { name: 'history', route: 'why/reading/3/{tank}' },
   { name: 'nitrogen', route: 'budget', whole: true },
-  { name: 'ahead', route: 'ahead', whole: true, prints: true },
+  { name: 'ahead', route: 'ahead', waits: '[id$=-oxygen]', whole: true, prints: true },
   { name: 'fish', route: 'fish/{fish}' },
   { name: 'larder', route: 'larder', whole: true },
   { name: 'diary', route: 'diary' },

@@ -3,48 +3,41 @@
 package main
 
 import (
-	"unsafe"
-
+	"freshet.example/clients/web/wasm/passage"
 	"freshet.example/husbandry"
 )
-
-// The question and the answer stay referenced here while the other side reads
-// and writes them.
-var question, answer []byte
-
-// room makes room for a question of n bytes and says where.
-//
-//go:wasmexport room
-func room(n int32) unsafe.Pointer {
-	question = make([]byte, max(n, 1))
-	return unsafe.Pointer(&question[0]) // #nosec G103 -- memory is how WebAssembly passes bytes
-}
-
-// place is where the answer stands.
-//
-//go:wasmexport place
-func place() unsafe.Pointer {
-	return unsafe.Pointer(unsafe.SliceData(answer)) // #nosec G103 -- as above
-}
 
 // ask answers the question of n bytes in the room and gives the answer's length.
 //
 //go:wasmexport ask
-func ask(n int32) int32 {
-	answer = answerTo(string(question[:n]))
-	return int32(len(answer)) // #nosec G115 -- an answer is some hundred bytes
-}
+func ask(n int32) int32 { return passage.Answer(answerTo(string(passage.Question(n)))) }
 
 // list gives the length of the list of all formulas.
 //
 //go:wasmexport list
 func list() int32 {
-	var w writer
+	var w passage.Writer
 	entries := husbandry.Catalogue()
-	w.count(len(entries))
+	w.Count(len(entries))
 	for _, e := range entries {
-		w.entry(e)
+		entry(&w, e)
 	}
-	answer = w
-	return int32(len(answer)) // #nosec G115 -- a few hundred kilobytes
+	return passage.Answer(w)
+}
+
+// entry writes a formula's words.
+func entry(w *passage.Writer, e husbandry.Entry) {
+	for _, s := range []string{e.Name, e.Room, e.Title, e.Unit, e.Source, e.Range} {
+		w.Text(s)
+	}
+	w.Texts(e.Cautions)
+	w.Count(len(e.Inputs))
+	for _, i := range e.Inputs {
+		for _, s := range []string{i.Name, i.Meaning, i.Unit, i.Default} {
+			w.Text(s)
+		}
+		w.Number(i.Low)
+		w.Number(i.High)
+		w.Texts(i.Choices)
+	}
 }

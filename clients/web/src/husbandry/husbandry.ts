@@ -1,7 +1,7 @@
 // The husbandry formulas, in this phone: the other side of clients/web/wasm.
 
-import { Scroll } from './scroll';
-import { system } from './wasi';
+import { openPassage } from './passage';
+import type { Scroll } from './scroll';
 
 /** What another published basis gives for the same question. */
 export interface Other {
@@ -74,30 +74,18 @@ export interface Husbandry {
   readonly formula: (name: string) => Formula | undefined;
 }
 
-interface Exports extends WebAssembly.Exports {
-  memory: WebAssembly.Memory;
-  _initialize(): void;
-  room(length: number): number;
-  place(): number;
+interface Exports {
   ask(length: number): number;
   list(): number;
 }
 
 /** Starts the formulas from their module. */
 export async function startHusbandry(module: WebAssembly.Module): Promise<Husbandry> {
-  let exports: Exports;
-  const { imports } = system(() => exports.memory);
-  const instance = await WebAssembly.instantiate(module, { wasi_snapshot_preview1: imports });
-  exports = instance.exports as Exports;
-  exports._initialize();
+  const { exports, put, read } = await openPassage<Exports>(module);
   const encoder = new TextEncoder();
-
   const askOr = (formula: string, given: Given): Told | Refusal => {
     const lines = Object.entries(given).map(([name, value]) => `\n${name}=${value}`);
-    const question = encoder.encode(formula + lines.join(''));
-    const at = exports.room(question.length);
-    new Uint8Array(exports.memory.buffer).set(question, at);
-    return answer(scroll(exports, exports.ask(question.length)));
+    return answer(read(exports.ask(put(encoder.encode(formula + lines.join(''))))));
   };
   let formulas: Map<string, Formula> | undefined;
   return {
@@ -107,15 +95,10 @@ export async function startHusbandry(module: WebAssembly.Module): Promise<Husban
       return 'reason' in said ? undefined : said;
     },
     formula: (name) => {
-      formulas ??= new Map(scroll(exports, exports.list()).list(readFormula).map((f) => [f.name, f]));
+      formulas ??= new Map(read(exports.list()).list(readFormula).map((f) => [f.name, f]));
       return formulas.get(name);
     },
   };
-}
-
-// Memory may have grown with the call, so it is looked at anew.
-function scroll(exports: Exports, length: number): Scroll {
-  return new Scroll(new DataView(exports.memory.buffer, exports.place(), length));
 }
 
 function answer(s: Scroll): Told | Refusal {

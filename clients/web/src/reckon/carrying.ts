@@ -84,7 +84,7 @@ export function protein(book: Book): number {
 }
 
 /** Grams of a base that stand for one equivalent of alkalinity. */
-const equivalents: Partial<Record<Substance, number>> = {
+export const equivalents: Partial<Record<Substance, number>> = {
   [Substance.POTASSIUM_HYDROXIDE]: 56.11, [Substance.POTASSIUM_CARBONATE]: 69.1, [Substance.POTASSIUM_BICARBONATE]: 100.12,
   [Substance.CALCIUM_HYDROXIDE]: 37.05, [Substance.CALCIUM_CARBONATE]: 50.04, [Substance.SODIUM_BICARBONATE]: 84.01,
 };

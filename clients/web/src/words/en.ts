@@ -5,6 +5,7 @@ import { coop } from './en/coop';
 import { crop, species } from './en/living';
 import { notes } from './en/notes';
 import { offline } from './en/offline';
+import { outlook } from './en/outlook';
 import { pages } from './en/pages';
 import { records } from './en/records';
 import { things } from './en/things';
@@ -12,4 +13,4 @@ import { trial } from './en/trial';
 import { water } from './en/water';
 import type { Say } from './say';
 
-export const en = (say: Say) => ({ app: 'Freshet', ...things, ...offline, crop, species, ...notes(say), ...pages(say), ...ahead(say), ...records(), ...coop(say), ...trial(say), ...water(say) });
+export const en = (say: Say) => ({ app: 'Freshet', ...things, ...offline, crop, species, ...notes(say), ...pages(say), ...ahead(say), ...records(), ...coop(say), ...trial(say), ...outlook(say), ...water(say) });

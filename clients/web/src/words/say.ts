@@ -103,6 +103,16 @@ export class Say {
     return this.format(at, { day: 'numeric', month: long ? 'long' : 'short', ...(other && { year: 'numeric' }) }, 'UTC');
   }
 
+  /** "Wed", of a day number. */
+  weekday(number: number): string {
+    return this.format(number * 24 * hour, { weekday: 'short' }, 'UTC');
+  }
+
+  /** "Wednesday 2 December", of a day number. */
+  weekdayOf(number: number): string {
+    return this.format(number * 24 * hour, { weekday: 'long', day: 'numeric', month: 'short' }, 'UTC');
+  }
+
   month(number: number): string {
     return this.format(number * 24 * hour, { month: 'short' }, 'UTC');
   }
