@@ -49,6 +49,8 @@ func TestTooMany(t *testing.T) {
 	_, high := JamesStein([]float64{1, 2, 3, 1.5e150}, 1)
 	_, low := JamesStein([]float64{1, 2, 3, -1.5e150}, 1)
 	_, seasons := Standardise([][]float64{ones[:1001], ones[:1001]}, [][]float64{ones[:1001], ones[:1001]})
+	_, yearly := Standardise(pairs, pairs)
+	_, tests := Discoveries(ones[:1e6+1], 0.05)
 	_, tries := JamesSteinShares([]float64{1, 2, 3, 4}, 1.5e9)
 	for _, c := range []struct {
 		what string
@@ -56,7 +58,7 @@ func TestTooMany(t *testing.T) {
 		high float64
 	}{
 		{"groups", intercept, sites}, {"groups with slopes", slopes, sites}, {"sites", meta, sites}, {"means", means, 1e6},
-		{"a mean too high", high, 1e150}, {"a mean too low", low, 1e150}, {"tries", tries, 1e9}, {"seasons", seasons, 1000},
+		{"a mean too high", high, 1e150}, {"a mean too low", low, 1e150}, {"tries", tries, 1e9}, {"seasons", seasons, 1000}, {"tests", tests, 1e6}, {"sites of a year", yearly, sites},
 	} {
 		var r *quantity.RangeError
 		if !errors.As(c.err, &r) || r.High != c.high {
@@ -145,5 +147,23 @@ func TestPlacesOfSitesApart(t *testing.T) {
 		if err != nil || p.Low != i+1 || p.High != i+1 || math.Abs(p.Expected-float64(i+1)) > 1e-5 {
 			t.Errorf("%d: %+v %v", i, p, err)
 		}
+	}
+}
+
+// TestGroupsFarApart: means 30,000 apart about which values lie 1 off have, by
+// the analysis of variance, 30000^2/2-1 between and 2 within: more than is told.
+func TestGroupsFarApart(t *testing.T) {
+	m, err := RandomIntercept([][]float64{{-1, 1}, {29999, 30001}})
+	if err != nil || math.Abs(m.Between/m.Within-1e8) > 1 {
+		t.Errorf("%g times, %v", m.Between/m.Within, err)
+	}
+}
+
+// TestSquaresInFourFigures: as Efron & Morris, with one figure more than the table prints.
+func TestSquaresInFourFigures(t *testing.T) {
+	a, err := formulatest.Ask(t, Formulas, "james_stein_squares", "hits=18,17,16,15,14,14,13,12,11,11,10x5,9,8,7;n=45;"+
+		"later=.346,.298,.276,.222,.273,.270,.263,.210,.269,.230,.264,.256,.303,.264,.226,.285,.316,.200")
+	if err != nil || a.Text != "0.07532 / 0.02131" {
+		t.Error(a.Text, err)
 	}
 }

@@ -49,10 +49,19 @@ func TestDiscoveriesRefuse(t *testing.T) {
 	for _, c := range []struct {
 		p     []float64
 		share quantity.Fraction
-	}{{nil, 0.1}, {[]float64{-0.1}, 0.1}, {[]float64{1.1}, 0.1}, {[]float64{math.NaN()}, 0.1}, {[]float64{0.5}, 0}, {[]float64{0.5}, 0.6}} {
+	}{{nil, 0.1}, {[]float64{-0.1}, 0.1}, {[]float64{1.1}, 0.1}, {[]float64{math.NaN()}, 0.1}, {[]float64{0.5}, 0}, {[]float64{0.5}, 0.00009}, {[]float64{0.5}, 0.6}} {
 		var out *quantity.RangeError
 		if found, err := Discoveries(c.p, c.share); found != nil || !errors.As(err, &out) {
 			t.Errorf("%v at %v: %v, %v", c.p, c.share, found, err)
+		}
+	}
+}
+
+// As few false ones as one in ten thousand, and as many as half, can be asked for.
+func TestSharesOfFalseDiscoveries(t *testing.T) {
+	for _, share := range []quantity.Fraction{0.0001, 0.5} {
+		if found, err := Discoveries([]float64{float64(share)}, share); err != nil || !found[0] {
+			t.Errorf("at %v: %v, %v", share, found, err)
 		}
 	}
 }

@@ -1,6 +1,7 @@
 package pool
 
 import (
+	"math"
 	"slices"
 
 	"freshet.example/husbandry/formula"
@@ -16,14 +17,14 @@ var seasonFormulas = slices.Concat(formula.Outputs(seasonBase(formula.Input{Name
 	if err != nil {
 		return Yearly{}, err
 	}
-	return y.Sites[at], quantity.Within("ties of the site to others", one(y.Sites[at].Joined), 1, 1, "", "by definition: a season in which both bore")
+	return y.Sites[at], quantity.Within("ties of the site to others", one(y.Sites[at].Joined), one(true), one(true), "", "by definition: a season in which both bore")
 },
 	formula.Output[Yearly]{Name: "yearly_rate", Title: "What would a site come to over the same year as the others?", Value: func(s Yearly) float64 { return s.Rate }},
 	formula.Output[Yearly]{Name: "yearly_rate_se", Title: "How uncertain is that?", Value: func(s Yearly) float64 { return s.SE }},
 ), formula.Outputs(seasonBase(formula.Input{Name: "of", Meaning: "which season"}), func(in *formula.Given) (float64, error) {
 	_, seasons, y, err := yearOf(in)
 	if err != nil {
-		return 0, err
+		return math.NaN(), err
 	}
 	at, err := placeAmong(seasons, in.Word("of"))
 	return y.Effect[at], err

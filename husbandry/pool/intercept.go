@@ -20,7 +20,8 @@ type Intercept struct {
 // RandomIntercept fits the model by restricted maximum likelihood (Patterson &
 // Thompson 1971, Biometrika 58:545); maximum likelihood would make Between too
 // small below about ten groups. Two groups or more, each with one value or
-// more, one at least with two; the values must differ within a group.
+// more, one at least with two; the values must differ within a group. Between is
+// at most 1e8 times Within.
 func RandomIntercept(groups [][]float64) (Intercept, error) {
 	g, err := counted(groups)
 	if err != nil {

@@ -64,13 +64,13 @@ func tabled(y, e [][]float64) (*table, error) {
 	if err := quantity.Within("number of sites with exposures", float64(len(e)), float64(len(y)), float64(len(y)), "", "by definition: as with amounts"); err != nil {
 		return nil, err
 	}
-	seasons := float64(len(y[0]))
-	if err := quantity.Within("number of seasons", seasons, 2, 1000, "", quantity.OwnBounds); err != nil {
+	seasons := len(y[0])
+	if err := quantity.Within("number of seasons", float64(seasons), 2, 1000, "", quantity.OwnBounds); err != nil {
 		return nil, err
 	}
 	for i := range y {
 		for _, row := range [][]float64{y[i], e[i]} {
-			if err := quantity.Within("seasons of a site", float64(len(row)), seasons, seasons, "", "by definition: as of the first"); err != nil {
+			if err := quantity.Within("seasons of a site", float64(len(row)), float64(seasons), float64(seasons), "", "by definition: as of the first"); err != nil {
 				return nil, err
 			}
 		}
@@ -80,7 +80,7 @@ func tabled(y, e [][]float64) (*table, error) {
 			}
 		}
 	}
-	return &table{y: y, e: e, joined: make([]bool, len(y)), level: make([]float64, len(y)), effect: make([]float64, len(y[0]))}, nil
+	return &table{y: y, e: e, joined: make([]bool, len(y)), level: make([]float64, len(y)), effect: make([]float64, seasons)}, nil
 }
 
 func cell(amount, exposure float64) error {
@@ -116,7 +116,8 @@ func (t *table) join() error {
 			merge(set, set[first[i]], set[j])
 		}
 	}
-	count, best := make([]int, len(set)), 0
+	var best int
+	count := make([]int, len(set))
 	for _, j := range first {
 		if j < 0 {
 			continue
@@ -128,7 +129,7 @@ func (t *table) join() error {
 	for i, j := range first {
 		t.joined[i] = j >= 0 && set[j] == best
 	}
-	return quantity.Within("sites tied by a season in which they bore", float64(count[best]), 2, 1e5, "", "by definition: else there is nothing to compare")
+	return quantity.Within("sites tied by a season in which they bore", float64(count[best]), 2, float64(len(t.y)), "", "by definition: else there is nothing to compare")
 }
 
 func merge(set []int, a, b int) {
@@ -147,7 +148,7 @@ func (t *table) fit() {
 	}
 	for range mostTurns {
 		t.levels()
-		moved := 0.0
+		var moved float64
 		for j := range t.effect {
 			amount, base := 0.0, 0.0
 			for i := range t.y {

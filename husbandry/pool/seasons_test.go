@@ -1,8 +1,11 @@
 package pool
 
 import (
+	"errors"
 	"math"
 	"testing"
+
+	"freshet.example/husbandry/quantity"
 )
 
 // Lung cancer in four Danish towns by age (Andersen 1977, Scand. J. Stat.
@@ -111,6 +114,7 @@ func TestNoYearIsMadeOfTooLittle(t *testing.T) {
 		"a short row":                {[][]float64{two, {1}}, [][]float64{one, one}},
 		"a short row of exposures":   {[][]float64{two, two}, [][]float64{one, {1}}},
 		"an amount without exposure": {[][]float64{two, two}, [][]float64{one, {0, 1}}},
+		"half of one without":        {[][]float64{two, {0.5, 2}}, [][]float64{one, {0, 1}}},
 		"below nothing":              {[][]float64{two, {-1, 1}}, [][]float64{one, one}},
 		"no number":                  {[][]float64{two, {math.NaN(), 1}}, [][]float64{one, one}},
 		"exposure without end":       {[][]float64{two, two}, [][]float64{one, {math.Inf(1), 1}}},
@@ -120,5 +124,51 @@ func TestNoYearIsMadeOfTooLittle(t *testing.T) {
 		if got, err := Standardise(c.y, c.e); err == nil {
 			t.Errorf("%s: %+v", name, got)
 		}
+	}
+}
+
+// As little as tells anything: two sites in two seasons, one month to spare.
+func TestLeastYear(t *testing.T) {
+	y, err := Standardise([][]float64{{1, 2}, {2, 5}}, [][]float64{{1, 1}, {1, 1}})
+	if err != nil || !y.Sites[0].Joined || !y.Sites[1].Joined {
+		t.Error(y, err)
+	}
+}
+
+// The first site says how many seasons there are.
+func TestSeasonsAreThoseOfTheFirstSite(t *testing.T) {
+	var r *quantity.RangeError
+	if _, err := Standardise([][]float64{{1, 2, 3}, {1, 2}}, [][]float64{{1, 1, 1}, {1, 1}}); !errors.As(err, &r) || r.Low != 3 {
+		t.Error(err)
+	}
+}
+
+// A site that bore in the first season only is tied by that.
+func TestTiedByTheFirstSeason(t *testing.T) {
+	y, err := Standardise([][]float64{{1, 0, 0}, {1, 2, 3}, {1.2, 2, 3.1}}, [][]float64{{1, 0, 0}, {1, 1, 1}, {1, 1, 1}})
+	if err != nil || !y.Sites[0].Joined {
+		t.Error(y, err)
+	}
+}
+
+// Amounts told in a unit ten thousand times as large give the same year.
+func TestUnitsOfAmountsDoNotMatter(t *testing.T) {
+	plain, err := Standardise(andersenCases, andersenFolk)
+	if err != nil {
+		t.Fatal(err)
+	}
+	small, _ := without(andersenCases, andersenFolk)
+	for _, row := range small {
+		for j := range row {
+			row[j] /= 1e4
+		}
+	}
+	other, err := Standardise(small, andersenFolk)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i, s := range plain.Sites {
+		near(t, "rate", other.Sites[i].Rate, s.Rate/1e4, 1e-9)
+		near(t, "se", other.Sites[i].SE, s.SE/1e4, 1e-9)
 	}
 }

@@ -44,10 +44,10 @@ func TestDaysRead(t *testing.T) {
 		r.Probe[ph][h] = nan
 	}
 	check("a day that is silent", 0, 36, 1, 60, 2)
-	r.Tests[ph] = []Test{{Hour: 5, Value: 6}, {Hour: 5, Value: 7}, {Hour: 9, Value: 8, Below: true}, {Hour: 50, Value: 9}}
+	r.Tests[ph] = []Test{{Hour: 5, Value: 6}, {Hour: 5, Value: 7}, {Hour: 9, Value: 8, Below: true}, {Hour: 50, Value: 9}, {Hour: 70, Value: 10}}
 	check("one day by a probe", 2*Day, 60, 2)
 	delete(r.Probe, ph)
-	check("tests", 0, 5, 6, 50, 9)
+	check("tests", 0, 5, 6, 50, 9, 70, 10)
 }
 
 // levelled are three weeks of days by a probe: so many at one level, the rest at
