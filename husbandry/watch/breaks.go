@@ -46,10 +46,10 @@ func OneBreak(values []float64, shortest int) (Break, error) {
 // about the mean of all so that no digits are lost.
 func costs(values []float64) func(from, to int) float64 {
 	centre := mean(values)
-	sum, square := make([]float64, len(values)+1), make([]float64, len(values)+1)
+	sum, square := make([]float64, 1), make([]float64, 1)
 	for i, v := range values {
-		sum[i+1] = sum[i] + v - centre
-		square[i+1] = square[i] + (v-centre)*(v-centre)
+		sum = append(sum, sum[i]+v-centre)
+		square = append(square, square[i]+(v-centre)*(v-centre))
 	}
 	return func(from, to int) float64 {
 		s := sum[to] - sum[from]
@@ -69,7 +69,7 @@ type Partition struct {
 // take out the season first, where readings follow one another closely.
 // Shortest is the fewest readings in a stretch. Up to 5,000 readings.
 func Segments(values []float64, penalty float64, shortest int) (Partition, error) {
-	if err := enough(values, 2); err != nil {
+	if err := finite(values); err != nil {
 		return Partition{}, err
 	}
 	n := len(values)
@@ -83,15 +83,15 @@ func Segments(values []float64, penalty float64, shortest int) (Partition, error
 		return Partition{}, err
 	}
 	cost := costs(values)
-	best, from := make([]float64, n+1), make([]int, n+1)
-	best[0] = -penalty // the first stretch is no change
-	for to := 1; to <= n; to++ {
-		best[to] = math.Inf(1)
-		for start := 0; start+shortest <= to; start++ {
-			if c := best[start] + cost(start, to) + penalty; c < best[to] {
-				best[to], from[to] = c, start
+	best, from := []float64{-penalty}, make([]int, 1) // the first stretch is no change
+	for len(best) <= n {
+		to, least, after := len(best), math.Inf(1), n
+		for start := range to - shortest + 1 {
+			if c := best[start] + cost(start, to) + penalty; c < least {
+				least, after = c, start
 			}
 		}
+		best, from = append(best, least), append(from, after)
 	}
 	p := Partition{Cost: best[n]}
 	for at := from[n]; at > 0; at = from[at] {

@@ -109,7 +109,7 @@ type Sums struct {
 // signals beyond decision (0.5 to 20). Sums are not reset. Centre and spread
 // come from the first readings. (Page 1954, Biometrika 41:100)
 func CUSUM(values []float64, slack, decision float64, first int) (Sums, error) {
-	s := Sums{FirstUp: -1, FirstDown: -1}
+	var s Sums
 	centre, sigma, err := base(values, first)
 	if err != nil {
 		return s, err
@@ -144,12 +144,15 @@ func RunningSums(values []float64, slack float64) []float64 {
 
 // base is centre and spread of the first readings.
 func base(values []float64, first int) (centre, sigma float64, err error) {
-	if err = enough(values, 2); err != nil {
+	if err = finite(values); err != nil {
 		return
 	}
 	if err = quantity.Within("readings known to be good", float64(first), 2, float64(len(values)), "", quantity.ByDefinition); err != nil {
 		return
 	}
-	centre, sigma = mean(values[:first]), movingSigma(values[:first])
-	return centre, sigma, spread(sigma)
+	sigma = movingSigma(values[:first])
+	if err = spread(sigma); err != nil {
+		return
+	}
+	return mean(values[:first]), sigma, nil
 }

@@ -42,7 +42,7 @@ func ETS(values []float64, period int, how Season) (ETSFit, error) {
 			_, likelihood := run(values, period, how, append(slices.Clone(shares), states...))
 			return likelihood
 		}
-		shares, value := fit.Minimise(with, []float64{0.2, 0.02, 0.1}, []float64{0.1, 0.01, 0.1}, 5)
+		shares, value := searched(with, []float64{0.2, 0.02, 0.1})
 		if value < least {
 			best, least = append(slices.Clone(shares), states...), value
 		}
@@ -73,17 +73,17 @@ func firstStates(values []float64, period int, how Season) []float64 {
 // Likelihood is -2 log likelihood but for a constant (Hyndman et al. 2002).
 func run(values []float64, period int, how Season, b []float64) (f ETSFit, likelihood float64) {
 	f = ETSFit{Alpha: b[0], Beta: b[1], Gamma: b[2], Level: b[3], Trend: b[4], how: how}
-	if !(f.Alpha >= 0 && f.Alpha <= 1 && f.Beta >= 0 && f.Beta <= f.Alpha && f.Gamma >= 0 && f.Gamma <= 1-f.Alpha) {
+	if !(f.Alpha >= 0 && f.Beta >= 0 && f.Beta <= f.Alpha && f.Gamma >= 0 && f.Gamma <= 1-f.Alpha) {
 		return f, math.Inf(1)
 	}
-	last := 0.0
+	var last float64
 	if how == Multiplicative {
 		last = float64(period)
 	}
 	for _, s := range b[5:] {
 		last -= s
 	}
-	f.Season = append(slices.Grow(slices.Clone(b[5:]), len(values)+1), last)
+	f.Season = append(slices.Grow(slices.Clone(b[5:]), len(values)), last)
 	squares, logs := 0.0, 0.0
 	for _, v := range values {
 		e, mu := f.step(v)

@@ -13,7 +13,7 @@ func (f ETSFit) Forecast(ahead int, confidence quantity.Fraction) (Span, error) 
 	if err := quantity.Within("readings ahead", float64(ahead), 1, 1000, "", quantity.OwnBounds); err != nil {
 		return Span{}, err
 	}
-	if err := quantity.Within("confidence", float64(confidence), 0.5, 0.9999, "", quantity.OwnBounds); err != nil {
+	if err := confident(confidence); err != nil {
 		return Span{}, err
 	}
 	season := f.Season[(ahead-1)%len(f.Season)]

@@ -1,6 +1,7 @@
 package watch
 
 import (
+	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -105,12 +106,12 @@ var chartFormulas = slices.Concat(formula.Outputs(formula.Formula{
 	Source: "Roberts 1959, Technometrics 1:239", Range: "two readings or more", Cautions: []string{following},
 }, func(in *formula.Given) (float64, error) {
 	s, err := EWMA(in.Numbers("value"), in.Float("lambda"), in.Float("limit"), in.Whole("first"))
-	if err != nil {
-		return 0, err
-	}
 	at := in.Whole("at")
-	if err := quantity.Within("reading asked for", float64(at), 1, float64(len(s.Value)), "", quantity.ByDefinition); err != nil {
-		return 0, err
+	if err == nil {
+		err = quantity.Within("reading asked for", float64(at), 1, float64(len(s.Value)), "", quantity.ByDefinition)
+	}
+	if err != nil {
+		return math.NaN(), err
 	}
 	return s.Value[at-1], nil
 },

@@ -40,14 +40,19 @@ func Drift(values []float64, ahead int, confidence quantity.Fraction) (Span, err
 	return spanned(values[len(values)-1]+h*step, sigma*math.Sqrt(h*(1+h/(n-1))), confidence), nil
 }
 
+// recurring refuses a period that no forecast by the last one is made for.
+func recurring(period int) error {
+	return quantity.Within("period", float64(period), 1, 366, "readings", quantity.OwnBounds)
+}
+
 func ranged(values []float64, period, ahead int, confidence quantity.Fraction) error {
-	if err := quantity.Within("period", float64(period), 1, 366, "readings", quantity.OwnBounds); err != nil {
+	if err := recurring(period); err != nil {
 		return err
 	}
 	if err := smoothable(values, period+1, ahead); err != nil {
 		return err
 	}
-	return quantity.Within("confidence", float64(confidence), 0.5, 0.9999, "", quantity.OwnBounds)
+	return confident(confidence)
 }
 
 func spanned(value, sd float64, confidence quantity.Fraction) Span {
@@ -104,7 +109,7 @@ func Rolling(values []float64, period, ahead, from int, confidence quantity.Frac
 // History longer than a period and not repeating exactly. (Hyndman & Koehler
 // 2006, Int. J. Forecasting 22:679)
 func MASE(history, came, forecast []float64, period int) (float64, error) {
-	if err := quantity.Within("period", float64(period), 1, 366, "readings", quantity.OwnBounds); err != nil {
+	if err := recurring(period); err != nil {
 		return 0, err
 	}
 	for list, least := range map[*[]float64]int{&history: period + 1, &came: 1, &forecast: len(came)} {
@@ -122,16 +127,19 @@ func MASE(history, came, forecast []float64, period int) (float64, error) {
 	for i := range came {
 		miss += math.Abs(came[i]-forecast[i]) / float64(len(came))
 	}
-	return miss / scale, spread(scale)
+	if err := spread(scale); err != nil {
+		return 0, err
+	}
+	return miss / scale, nil
 }
 
 // LastSeasonMASE is MASE of the seasonal Naive for the last season, from all
 // readings before it. More than two seasons.
 func LastSeasonMASE(values []float64, period int) (float64, error) {
-	if err := quantity.Within("period", float64(period), 1, 1e6, "readings", quantity.OwnBounds); err != nil {
+	if err := recurring(period); err != nil {
 		return 0, err
 	}
-	if err := quantity.Within("number of readings", float64(len(values)), float64(2*period+1), 1e7, "", quantity.OwnBounds); err != nil {
+	if err := enough(values, 2*period+1); err != nil {
 		return 0, err
 	}
 	cut := len(values) - period

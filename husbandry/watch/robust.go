@@ -27,13 +27,10 @@ func rawMAD(values []float64) float64 {
 	return median(away)
 }
 
-// OutlierAt is the modified z from which a reading counts as an outlier.
-// (Iglewicz & Hoaglin 1993, How to Detect and Handle Outliers)
-const OutlierAt = 3.5
-
 // ModifiedZ is how far each reading lies from the median in units of the raw
 // median distance over 0.6745, the upper quartile of the normal curve (Iglewicz
-// & Hoaglin 1993). Floor, above 0, is the smallest distance that the sensor can
+// & Hoaglin 1993, How to Detect and Handle Outliers, who call a reading an
+// outlier from 3.5 on). Floor, above 0, is the smallest distance that the sensor can
 // tell (half its last digit, say); it stands in where more than half of the
 // readings agree. Two readings or more.
 func ModifiedZ(values []float64, floor float64) ([]float64, error) {
@@ -53,7 +50,7 @@ func ModifiedZ(values []float64, floor float64) ([]float64, error) {
 
 // Farthest is the largest of sizes, such as those of modified z.
 func Farthest(z []float64) float64 {
-	most := 0.0
+	var most float64
 	for _, one := range z {
 		most = max(most, math.Abs(one))
 	}

@@ -55,7 +55,7 @@ func IntervalScoreLogNormal(came, mean, sd float64, confidence quantity.Fraction
 	if err := logScored(came, mean, sd); err != nil {
 		return 0, err
 	}
-	if err := quantity.Within("confidence", float64(confidence), 0.5, 0.9999, "", quantity.OwnBounds); err != nil {
+	if err := confident(confidence); err != nil {
 		return 0, err
 	}
 	alpha := 1 - float64(confidence)

@@ -40,7 +40,7 @@ func HoltWinters(values []float64, period int, how Season, by Shares, ahead int)
 	if err := smoothable(values, 2*period+1, ahead, by.Alpha, by.Beta, by.Gamma); err != nil {
 		return Seasonal{}, err
 	}
-	return winters(values, period, how, by, ahead), nil
+	return winters(values, period, how, by).ahead(ahead, how), nil
 }
 
 // HoltWintersBest is HoltWinters with the shares that make the fewest squares.
@@ -55,15 +55,26 @@ func HoltWintersBest(values []float64, period int, how Season, ahead int) (Seaso
 				return math.Inf(1)
 			}
 		}
-		return winters(values, period, how, sharesOf(b), 1).SSE
+		return winters(values, period, how, sharesOf(b)).SSE
 	}
-	best, least := []float64{0, 0, 0}, math.Inf(1)
+	var best Shares
+	least := math.Inf(1)
 	for _, start := range [][]float64{{0.3, 0.1, 0.1}, {0.1, 0.01, 0.3}, {0.7, 0.05, 0.5}} {
-		if at, value := fit.Minimise(squares, start, []float64{0.1, 0.05, 0.1}, 20); value < least {
-			best, least = at, value
+		if at, value := searched(squares, start); value < least {
+			best, least = sharesOf(at), value
 		}
 	}
-	return winters(values, period, how, sharesOf(best), ahead), nil
+	return winters(values, period, how, best).ahead(ahead, how), nil
+}
+
+// searched looks for the lowest place of f from a start, at first by steps of
+// half its size.
+func searched(f func([]float64) float64, start []float64) (at []float64, least float64) {
+	var steps []float64
+	for _, s := range start {
+		steps = append(steps, s/2)
+	}
+	return fit.Minimise(f, start, steps, 20)
 }
 
 func sharesOf(b []float64) Shares {
@@ -91,7 +102,7 @@ func seasonal(values []float64, period int, how Season) error {
 	return nil
 }
 
-func winters(values []float64, period int, how Season, by Shares, ahead int) Seasonal {
+func winters(values []float64, period int, how Season, by Shares) Seasonal {
 	s := Seasonal{Shares: by}
 	s.Level, s.Trend, s.Season = wintersStart(values[:2*period], period, how)
 	var errors []float64
@@ -99,8 +110,13 @@ func winters(values []float64, period int, how Season, by Shares, ahead int) Sea
 		errors = append(errors, s.step(v, how))
 	}
 	s.score(errors)
+	return s
+}
+
+// ahead adds the forecasts.
+func (s Seasonal) ahead(ahead int, how Season) Seasonal {
 	for h := range ahead {
-		s.Next = append(s.Next, how.join(s.Level+float64(h+1)*s.Trend, s.Season[h%period]))
+		s.Next = append(s.Next, how.join(s.Level+float64(h+1)*s.Trend, s.Season[h%len(s.Season)]))
 	}
 	return s
 }
@@ -148,15 +164,24 @@ func wintersStart(values []float64, period int, how Season) (level, trend float6
 	for i := range season {
 		season[i] /= times[i]
 	}
-	level, trend = average[0], 0
-	if line, err := fit.StraightLine(at, average); err == nil {
-		level, trend = line.Intercept, line.Slope
-	}
+	trend = slope(at, average)
+	level = mean(average) - trend*mean(at)
 	centre := mean(season)
 	for i := range season {
 		season[i] = how.part(season[i], centre)
 	}
 	return level, trend, season
+}
+
+// slope is that of the least-squares line.
+func slope(x, y []float64) float64 {
+	var both, own float64
+	centre := mean(x)
+	for i := range x {
+		both += (x[i] - centre) * y[i]
+		own += (x[i] - centre) * x[i]
+	}
+	return both / own
 }
 
 // movingAverage is the mean over one period about place i, the ends counting

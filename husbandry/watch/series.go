@@ -12,6 +12,10 @@ func enough(values []float64, least int) error {
 	if err := quantity.Within("number of readings", float64(len(values)), float64(least), 1e7, "", quantity.OwnBounds); err != nil {
 		return err
 	}
+	return finite(values)
+}
+
+func finite(values []float64) error {
 	for _, v := range values {
 		if err := quantity.Within("reading", v, -1e150, 1e150, "", quantity.OwnBounds); err != nil {
 			return err
@@ -21,7 +25,8 @@ func enough(values []float64, least int) error {
 }
 
 func mean(values []float64) float64 {
-	first, rest, n := 0.0, 0.0, float64(len(values))
+	var first, rest float64
+	n := float64(len(values))
 	for _, v := range values {
 		first += v / n
 	}
@@ -29,6 +34,11 @@ func mean(values []float64) float64 {
 		rest += v - first
 	}
 	return first + rest/n
+}
+
+// confident refuses a confidence that is no chance between none and certainty.
+func confident(confidence quantity.Fraction) error {
+	return quantity.Within("confidence", float64(confidence), 0.5, 0.9999, "", quantity.OwnBounds)
 }
 
 func squaresAbout(centre float64, values []float64) float64 {

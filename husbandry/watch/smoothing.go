@@ -49,7 +49,7 @@ func simple(values []float64, alpha float64) (level float64, errors []float64) {
 }
 
 // SimpleBest is the alpha with which Simple makes the fewest squares, to 1e-6,
-// looked for on a grid of hundredths and then between. Three readings or more.
+// looked for in hundredths, and in hundredths of these. Three readings or more.
 func SimpleBest(values []float64) (quantity.Fraction, error) {
 	if err := enough(values, 3); err != nil {
 		return 0, err
@@ -60,17 +60,16 @@ func SimpleBest(values []float64) (quantity.Fraction, error) {
 		f.score(errors)
 		return f.SSE
 	}
-	best := 0.0
-	for step := 0.01; step > 1e-7; step /= 10 {
-		from := max(0, best-10*step)
-		if step == 0.01 {
-			from = 0
-		}
-		for at := from; at <= min(1, from+100*step); at += step {
-			if sse(at) < sse(best) {
+	const parts = 100
+	var best float64
+	for low, high := 0.0, 1.0; high-low > 1e-7; {
+		step := (high - low) / parts
+		for i := range parts + 1 {
+			if at := low + float64(i)*step; sse(at) < sse(best) {
 				best = at
 			}
 		}
+		low, high = max(0, best-step), min(1, best+step)
 	}
 	return quantity.Fraction(best), nil
 }

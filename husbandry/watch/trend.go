@@ -25,7 +25,10 @@ func TheilSen(x, y []float64, confidence quantity.Fraction) (Trend, error) {
 	if err := pairs(x, y, 3); err != nil {
 		return Trend{}, err
 	}
-	if err := quantity.Within("confidence", float64(confidence), 0.5, 0.9999, "", quantity.OwnBounds); err != nil {
+	if err := confident(confidence); err != nil {
+		return Trend{}, err
+	}
+	if err := quantity.Within("number of different x", float64(len(ties(x))), 2, math.MaxInt32, "", "by definition: more than one"); err != nil {
 		return Trend{}, err
 	}
 	var slopes []float64
@@ -35,9 +38,6 @@ func TheilSen(x, y []float64, confidence quantity.Fraction) (Trend, error) {
 				slopes = append(slopes, (y[i]-y[j])/(x[i]-x[j]))
 			}
 		}
-	}
-	if err := quantity.Within("number of different x", float64(len(slopes)), 1, math.MaxInt32, "", "by definition: more than one"); err != nil {
-		return Trend{}, err
 	}
 	slices.Sort(slopes)
 	t := Trend{Slope: median(slopes), Slopes: len(slopes)}
