@@ -187,7 +187,7 @@ func sets(factors int, interactions bool) [][]int {
 		return all
 	}
 	last := all[1:]
-	for len(last) > 0 {
+	for last != nil {
 		var next [][]int
 		for _, s := range last {
 			for i := s[len(s)-1] + 1; i < factors; i++ {

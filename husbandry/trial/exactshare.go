@@ -52,13 +52,16 @@ func MidP(events, n int, confidence quantity.Fraction) (Interval, error) {
 	}
 	i := Interval{0, 1}
 	if events > 0 {
-		i.Low = chance.Root(0, 1, func(p float64) float64 { return (1 - tail) - below(p) })
+		i.Low = shareWhere(func(p float64) float64 { return (1 - tail) - below(p) })
 	}
 	if events < n {
-		i.High = chance.Root(0, 1, func(p float64) float64 { return tail - below(p) })
+		i.High = shareWhere(func(p float64) float64 { return tail - below(p) })
 	}
 	return i, nil
 }
+
+// shareWhere is the share at which f, which rises, is 0.
+func shareWhere(f func(p float64) float64) float64 { return chance.Root(0, 1, f) }
 
 // WilsonCorrected is Wilson's interval with a correction for continuity of a
 // half, or of the distance to n/2 where that is less (as R's prop.test has it).

@@ -1,6 +1,7 @@
 package trial
 
 import (
+	"math"
 	"slices"
 	"strings"
 
@@ -127,7 +128,7 @@ func dunnettBase(inputs []formula.Input) formula.Formula {
 func dunnettOf(in *formula.Given) ([]string, []Pair, float64, error) {
 	names, groups, err := groupsOf(in)
 	if err != nil {
-		return nil, nil, 0, err
+		return nil, nil, math.NaN(), err
 	}
 	control := 0
 	if in.Has("control") {

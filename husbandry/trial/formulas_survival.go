@@ -1,6 +1,7 @@
 package trial
 
 import (
+	"cmp"
 	"slices"
 
 	"freshet.example/husbandry/formula"
@@ -70,7 +71,7 @@ func curveOf(in *formula.Given) (curve, error) {
 }
 
 func lastTime(lives []Life) float64 {
-	return slices.MaxFunc(lives, func(a, b Life) int { return compare(a.Time, b.Time) }).Time
+	return slices.MaxFunc(lives, func(a, b Life) int { return cmp.Compare(a.Time, b.Time) }).Time
 }
 
 var survivalFormulas = slices.Concat(formula.Outputs(formula.Formula{

@@ -66,13 +66,12 @@ func shift(all, ways []float64, confidence quantity.Fraction) (Shift, error) {
 	}
 	slices.Sort(all)
 	tail := (1 - float64(confidence)) / 2
-	k, below := 0, ways[0]/total(ways)
-	for below < tail*(1-1e-12) {
+	k, below, every := 1, total(ways[:2]), total(ways)
+	for below < tail*(1-1e-12)*every {
 		k++
-		below += ways[k] / total(ways)
+		below += ways[k]
 	}
-	k = max(k, 1)
-	outside := total(ways[:k]) / total(ways)
+	outside := total(ways[:k]) / every
 	s := Shift{Low: all[k-1], High: all[len(all)-k], Achieved: quantity.Fraction(1 - 2*outside)}
 	s.Estimate = between(all, float64(len(all)+1)/2)
 	s.Short = s.Achieved < confidence*(1-1e-12)

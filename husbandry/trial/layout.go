@@ -1,6 +1,7 @@
 package trial
 
 import (
+	"math"
 	"math/rand/v2"
 
 	"freshet.example/husbandry/chance"
@@ -19,7 +20,7 @@ func (b Blocks) check() error {
 		name      string
 		n         int
 		low, high float64
-	}{{"beds", b.Beds, 1, mostBlocks}, {"arms", b.Arms, 2, 6}, {"plots of an arm in a bed", b.Plots, 1, 10}} {
+	}{{"beds", b.Beds, fewestBlocks, mostBlocks}, {"arms", b.Arms, 2, 6}, {"plots of an arm in a bed", b.Plots, 1, 10}} {
 		if err := quantity.Within(one.name, float64(one.n), one.low, one.high, "", quantity.OwnBounds); err != nil {
 			return err
 		}
@@ -89,13 +90,13 @@ func (b Blocks) told(delta, sd float64, alpha quantity.Fraction) error {
 	if err := tested(delta, sd, alpha, TwoGroups); err != nil {
 		return err
 	}
-	return quantity.Within("plots beyond one for each bed and arm", b.df(), 1, 1e6, "", "by definition: a lone bed with one plot of each tells nothing of chance")
+	return quantity.Within("plots beyond one for each bed and arm", b.df(), 1, math.MaxFloat64, "", "by definition: a lone bed with one plot of each tells nothing of chance")
 }
 
 // BedsFor is how many beds notice the difference delta with a power of 0.5 to
 // 0.999, with the same arms and plots; 200 at most.
 func (b Blocks) BedsFor(delta, sd float64, power, alpha quantity.Fraction) (int, error) {
-	for b.Beds = 1; b.Beds <= mostBlocks; b.Beds++ {
+	for b.Beds = fewestBlocks; b.Beds <= mostBlocks; b.Beds++ {
 		if b.check() == nil && b.df() < 1 {
 			continue
 		}
@@ -104,7 +105,7 @@ func (b Blocks) BedsFor(delta, sd float64, power, alpha quantity.Fraction) (int,
 			return b.Beds, err
 		}
 	}
-	return 0, quantity.Within("beds wanted", float64(b.Beds), 1, mostBlocks, "beds", "bounds of this program: the difference is too small for any garden")
+	return 0, quantity.Within("beds wanted", float64(b.Beds), fewestBlocks, mostBlocks, "beds", "bounds of this program: the difference is too small for any garden")
 }
 
-const mostBlocks = 200
+const fewestBlocks, mostBlocks = 1, 200

@@ -106,7 +106,7 @@ func compared(difference, se, df float64, confidence quantity.Fraction) (Compari
 	if err := sensible(confidence); err != nil {
 		return Comparison{}, err
 	}
-	if !(se > 0) || math.IsInf(se, 1) {
+	if !(se > 0 && se <= math.MaxFloat64) {
 		return Comparison{}, ErrNoSpread
 	}
 	t := difference / se

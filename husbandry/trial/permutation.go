@@ -36,7 +36,8 @@ func PermuteMeans(x, y []float64) (Permutation, error) {
 		return Permutation{}, ErrTooMany
 	}
 	all := append(append([]float64{}, x...), y...)
-	centre, size := mean(all), 0.0
+	var size float64
+	centre := mean(all)
 	for i := range all {
 		all[i] -= centre
 		size += math.Abs(all[i])
@@ -56,7 +57,7 @@ func PermuteSigns(d []float64) (Permutation, error) {
 	if len(d) > 26 {
 		return Permutation{}, ErrTooMany
 	}
-	size := 0.0
+	var size float64
 	for _, one := range d {
 		size += math.Abs(one)
 	}

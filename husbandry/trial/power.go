@@ -95,9 +95,10 @@ func bothPower(n, d, alpha float64, how Design) float64 {
 }
 
 // tailPower is the chance that a t value exceeds t when the true difference is
-// shift standard errors. Beyond 37 it is certain to more digits than a float has.
+// shift standard errors.
 func tailPower(t, df, shift float64) float64 {
-	shift = min(max(shift, -37), 37)
+	const certain = 37 // to more digits than a float has
+	shift = min(max(shift, -certain), certain)
 	return chance.NoncentralTCDF(-t, df, -shift)
 }
 

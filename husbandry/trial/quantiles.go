@@ -1,6 +1,7 @@
 package trial
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -53,7 +54,7 @@ func between(ordered []float64, place float64) float64 {
 	whole := math.Floor(place)
 	i := int(whole) - 1
 	share := place - whole
-	if i+1 == len(ordered) || share == 0 {
+	if i+1 == len(ordered) {
 		return ordered[i]
 	}
 	return ordered[i] + share*(ordered[i+1]-ordered[i])
@@ -85,14 +86,7 @@ func WeightedQuantile(values, weights []float64, p quantity.Fraction) (float64, 
 	if err != nil {
 		return 0, err
 	}
-	running := 0.0
-	for _, i := range order {
-		running += weights[i]
-		if running >= float64(p)*total*(1-1e-12) {
-			return values[i], nil
-		}
-	}
-	return values[order[len(order)-1]], nil
+	return countedAt(values, weights, order, float64(p)*total*(1-1e-12)), nil
 }
 
 // CountedQuantile is the type 7 quantile of the values, each repeated as often
@@ -109,16 +103,17 @@ func CountedQuantile(values, counts []float64, p quantity.Fraction) (float64, er
 	return a + (place-low)*(b-a), nil
 }
 
-// countedAt is the value at the given place of the repeated values, from 1.
-func countedAt(values, counts []float64, order []int, place float64) float64 {
+// countedAt is the first value at which the running counts reach a place, the
+// last one when none does.
+func countedAt(values, counts []float64, order []int, place float64) (value float64) {
 	running := 0.0
 	for _, i := range order {
-		running += counts[i]
-		if running >= place {
-			return values[i]
+		value = values[i]
+		if running += counts[i]; running >= place {
+			break
 		}
 	}
-	return values[order[len(order)-1]]
+	return value
 }
 
 // weighed checks values with weights and gives their rising order and total.
@@ -139,6 +134,6 @@ func weighed(values, weights []float64, p quantity.Fraction) (order []int, total
 		order = append(order, i)
 		total += w
 	}
-	slices.SortStableFunc(order, func(i, j int) int { return compare(values[i], values[j]) })
+	slices.SortStableFunc(order, func(i, j int) int { return cmp.Compare(values[i], values[j]) })
 	return
 }

@@ -1,6 +1,7 @@
 package trial
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -87,7 +88,7 @@ func midranks(values []float64) []float64 {
 	for i := range order {
 		order[i] = i
 	}
-	slices.SortFunc(order, func(i, j int) int { return compare(values[i], values[j]) })
+	slices.SortFunc(order, func(i, j int) int { return cmp.Compare(values[i], values[j]) })
 	ranks := make([]float64, len(values))
 	for low := 0; low < len(order); {
 		high := low
@@ -129,11 +130,11 @@ func subsetSums(numbers []int, n int) []float64 {
 	for _, k := range numbers {
 		most += k
 	}
-	ways := make([][]float64, n+1)
-	for j := range ways {
-		ways[j] = make([]float64, most+1)
+	ways := [][]float64{make([]float64, most+1)}
+	ways[0][0] = 1 // to choose none
+	for range n {
+		ways = append(ways, make([]float64, most+1))
 	}
-	ways[0][0] = 1
 	for _, k := range numbers {
 		for j := n; j > 0; j-- {
 			for sum := most; sum >= k; sum-- {
@@ -164,16 +165,6 @@ func tailsOf(ways []float64, observed, middle int) Tails {
 }
 
 func distance(a, b int) int { return max(a-b, b-a) }
-
-func compare(a, b float64) int {
-	switch {
-	case a < b:
-		return -1
-	case a > b:
-		return 1
-	}
-	return 0
-}
 
 func total(values []float64) float64 {
 	sum := 0.0

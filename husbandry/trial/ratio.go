@@ -30,7 +30,7 @@ func Fieller(x, y []float64, pooled bool, confidence quantity.Fraction) (Ratio, 
 	if err != nil {
 		return Ratio{}, err
 	}
-	if err := quantity.Within("size of the mean of y", math.Abs(b.Mean), 1e-150, 1e150, "", "by definition: not 0"); err != nil {
+	if err := quantity.Within("size of the mean of y", math.Abs(b.Mean), 1e-150, math.MaxFloat64, "", "by definition: not 0"); err != nil {
 		return Ratio{}, err
 	}
 	r := Ratio{Estimate: a.Mean / b.Mean, P: math.NaN()}
@@ -72,7 +72,7 @@ func LogRatio(x, y []float64, confidence quantity.Fraction) (Ratio, error) {
 		return Ratio{}, err
 	}
 	for _, m := range []float64{a.Mean, b.Mean} {
-		if err := quantity.Within("mean", m, 1e-150, 1e150, "", "by definition: above 0"); err != nil {
+		if err := quantity.Within("mean", m, 1e-150, math.MaxFloat64, "", "by definition: above 0"); err != nil {
 			return Ratio{}, err
 		}
 	}

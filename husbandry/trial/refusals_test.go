@@ -2,9 +2,15 @@ package trial
 
 import (
 	"errors"
+	"fmt"
 	"math"
+	"reflect"
+	"slices"
+	"strconv"
+	"strings"
 	"testing"
 
+	"freshet.example/husbandry/formula/formulatest"
 	"freshet.example/husbandry/quantity"
 )
 
@@ -16,8 +22,46 @@ func outside(err error) bool {
 	return errors.As(err, &r)
 }
 
-// second drops all results but the error.
-func second[T any](_ T, err error) error { return err }
+// second is the error, beside which no value may stand.
+func second[T any](value T, err error) error {
+	if v := reflect.ValueOf(value); err != nil && v.IsValid() && !v.IsZero() {
+		return fmt.Errorf("%v stands beside %q", value, err)
+	}
+	return err
+}
+
+// third is second of two values.
+func third[T, U any](value T, other U, err error) error {
+	return errors.Join(second(value, err), second(other, err))
+}
+
+// named is nil unless err refuses a value of this name.
+func named(name string, err error) error {
+	var r *quantity.RangeError
+	if errors.As(err, &r) && r.Name != name {
+		return nil
+	}
+	return err
+}
+
+// words are so many different words.
+func words(n int) (list []string) {
+	for i := range n {
+		list = append(list, strconv.Itoa(i))
+	}
+	return list
+}
+
+// formulaOf is the error of a formula that is asked.
+func formulaOf(name, inputs string) error {
+	typed := map[string]string{}
+	for one := range strings.SplitSeq(inputs, ";") {
+		input, text, _ := strings.Cut(one, "=")
+		typed[input] = text
+	}
+	f, _ := formulatest.Find(Formulas, name)
+	return second(f.Ask(typed))
+}
 
 // TestRefusals: what cannot be answered is refused, and with which words.
 func TestRefusals(t *testing.T) {
@@ -66,7 +110,7 @@ func TestRefusals(t *testing.T) {
 		"geometric ratio to nothing":    {second(GeometricRatio(same, []float64{0, 1}, 0.95)), nil},
 		"geometric ratio, no spread":    {second(GeometricRatio(same, same, 0.95)), ErrNoSpread},
 		"one group":                     {second(OneWay([][]float64{drug1})), nil},
-		"201 groups":                    {second(OneWay(make([][]float64, 201))), nil},
+		"201 groups":                    {second(OneWay(slices.Repeat([][]float64{drug1}, 201))), nil},
 		"an empty group":                {second(OneWay([][]float64{drug1, nil})), nil},
 		"groups of one":                 {second(OneWay([][]float64{{1}, {2}})), nil},
 		"groups without spread":         {second(OneWay(flat)), ErrNoSpread},
@@ -110,28 +154,39 @@ func TestRefusals(t *testing.T) {
 		"smallest p of nobody":          {second(SmallestP(0, 3)), nil},
 		"equivalence without spread":    {second(Equivalent(same, same, -1, 1, 0.05)), ErrNoSpread},
 		"equivalence, margins reversed": {second(Equivalent(drug1, drug2, 1, -1, 0.05)), nil},
+		"d of one":                      {second(CohenD(same, same[:1])), nil},
+		"equivalence, alpha of 0.26":    {named("alpha", second(Equivalent(drug1, drug2, -1, 1, 0.26))), nil},
+		"power of a lone pair":          {second(Blocks{1, 2, 1}.Power(1, 1, 0.05)), nil},
+		"notice of a lone pair":         {second(Blocks{1, 2, 1}.Detectable(1, 0.8, 0.05)), nil},
+		"notice with a power of 0.4":    {second(Blocks{4, 2, 1}.Detectable(1, 0.4, 0.05)), nil},
+		"notice too surely":             {second(Blocks{4, 2, 1}.Detectable(1, 0.9995, 0.05)), nil},
+		"beds for next to nothing":      {second(Blocks{1, 2, 1}.BedsFor(0.03, 1, 0.8, 0.05)), nil},
+		"spread without end":            {named("standard deviation", second(Power(3, 1.5e150, 1.5e150, 0.05, Pairs))), nil},
+		"power of one bed":              {second(Power(1, 1, 1, 0.05, TwoGroups)), nil},
+		"power of unlike kinds":         {second(PowerUnequal(3, 3, 0, 1, 0.05)), nil},
+		"power of one against three":    {second(PowerUnequal(1, 3, 1, 1, 0.05)), nil},
+		"notice of no spread":           {second(Detectable(3, 0, 0.8, 0.05, Pairs)), nil},
+		"notice of one bed":             {second(Detectable(1, 1, 0.8, 0.05, Pairs)), nil},
+		"notice too surely, in pairs":   {second(Detectable(3, 1, 0.9995, 0.05, Pairs)), nil},
+		"quantile of nothing":           {second(Quantile(nil, 0.5, Type7)), nil},
+		"quantile beyond all":           {second(Quantile(drug1, 1.5, Type7)), nil},
+		"a million events and one":      {third(Rate(Exposure{1e6 + 1, 1}, 0.95)), nil},
+		"rate, unsure":                  {third(Rate(Exposure{1, 1}, 0.4)), nil},
+		"signed ranks of no difference": {third(SignedRank([]float64{0, 0})), nil},
+		"signed ranks of nothing":       {third(SignedRank(nil)), nil},
+		"signed ranks of 301":           {third(SignedRank(many)), nil},
+		"a control that is not there":   {third(Dunnett([][]float64{drug1, drug2}, 2, 0.95)), nil},
+		"dunnett without spread":        {third(Dunnett(flat, 0, 0.95)), ErrNoSpread},
+		"risk ratio without events":     {third(RiskRatio(Count{0, 9}, Count{2, 9}, 0.95)), nil},
+		"risk ratio of nobody":          {third(RiskRatio(Count{0, 0}, Count{2, 9}, 0.95)), nil},
+		"difference of nobody":          {third(ShareDifference(Count{0, 0}, Count{2, 9}, 0.95)), nil},
+		"life to no horizon":            {second(RestrictedMeanLife([]Step{{Time: 1}}, -1)), nil},
+		"a factor of 201 levels":        {second(Factorial(many[:201], []Factor{{"bed", words(201)}}, false)), nil},
+		"three arms":                    {formulaOf("log_rank", "time=[1 2 3 4 5 6];event=[1 1 1 1 1 1];arm=[a a b b c c]"), nil},
 	} {
 		if c.want == nil && !outside(c.err) || c.want != nil && !errors.Is(c.err, c.want) {
 			t.Errorf("%s: %v, want %v", name, c.err, c.want)
 		}
-	}
-	if _, _, err := SignedRank([]float64{0, 0}); !outside(err) {
-		t.Error("signed ranks of no difference were taken")
-	}
-	if _, _, err := SignedRank(nil); !outside(err) {
-		t.Error("signed ranks of nothing were taken")
-	}
-	if _, _, err := SignedRank(many); !outside(err) {
-		t.Error("signed ranks of 301 were taken")
-	}
-	if _, _, err := Dunnett([][]float64{drug1, drug2}, 2, 0.95); !outside(err) {
-		t.Error("a control that is not among the groups was taken")
-	}
-	if _, _, err := Dunnett(flat, 0, 0.95); !errors.Is(err, ErrNoSpread) {
-		t.Error("Dunnett without spread was taken")
-	}
-	if _, _, err := RiskRatio(Count{0, 9}, Count{2, 9}, 0.95); !outside(err) {
-		t.Error("a risk ratio without events was taken")
 	}
 }
 

@@ -58,7 +58,7 @@ func sensible(confidence quantity.Fraction) error {
 // mean is taken twice, so that a large common part does not cost digits.
 func mean(values []float64) float64 {
 	n := float64(len(values))
-	first := 0.0
+	var first float64
 	for _, v := range values {
 		first += v / n
 	}

@@ -40,7 +40,7 @@ func RiskRatio(a, b Count, confidence quantity.Fraction) (float64, Interval, err
 		return 0, Interval{}, err
 	}
 	least := min(a.Events, b.Events)
-	if err := quantity.Within("events in each group", float64(least), 1, 1e6, "", "Katz et al. 1978"); err != nil {
+	if err := quantity.Within("events in each group", float64(least), 1, math.MaxInt32, "", "Katz et al. 1978"); err != nil {
 		return 0, Interval{}, err
 	}
 	ratio := a.share() / b.share()
@@ -89,10 +89,10 @@ func Fisher(a, b Count, confidence quantity.Fraction) (FisherExact, error) {
 	f := FisherExact{P: t.noLikelier(a.Events), Low: 0, High: math.Inf(1)}
 	f.OddsRatio = t.oddsOf(a.Events)
 	if a.Events > t.fewest {
-		f.Low = math.Exp(chance.Root(-50, 50, func(log float64) float64 { return t.atLeast(a.Events, log) - tail }))
+		f.Low = math.Exp(logOddsWhere(func(log float64) float64 { return t.atLeast(a.Events, log) - tail }))
 	}
 	if a.Events < t.fewest+len(t.logs)-1 {
-		f.High = math.Exp(chance.Root(-50, 50, func(log float64) float64 { return tail - t.atMost(a.Events, log) }))
+		f.High = math.Exp(logOddsWhere(func(log float64) float64 { return tail - t.atMost(a.Events, log) }))
 	}
 	return f, nil
 }
@@ -147,6 +147,12 @@ func (t tables) noLikelier(x int) float64 {
 	return min(1, sum)
 }
 
+// logOddsWhere is the logarithm of odds at which f, which rises, is 0.
+func logOddsWhere(f func(log float64) float64) float64 {
+	const widest = 50
+	return chance.Root(-widest, widest, f)
+}
+
 // oddsOf is the odds ratio under which x is the expected number in a.
 func (t tables) oddsOf(x int) float64 {
 	switch {
@@ -157,7 +163,7 @@ func (t tables) oddsOf(x int) float64 {
 	case x == t.fewest+len(t.logs)-1:
 		return math.Inf(1)
 	}
-	return math.Exp(chance.Root(-50, 50, func(log float64) float64 {
+	return math.Exp(logOddsWhere(func(log float64) float64 {
 		expected := 0.0
 		for i, p := range t.chances(log) {
 			expected += p * float64(t.fewest+i)
