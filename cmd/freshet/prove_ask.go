@@ -25,7 +25,7 @@ type proof struct {
 	Within   string `json:"tolerance,omitempty"`
 	Source   string `json:"source,omitempty"`
 	Tag      string `json:"tag,omitempty"`
-	Verdict  string `json:"verdict"` // agrees, differs, no formula, not held, not read, other words
+	Verdict  string `json:"verdict"` // agrees, disputed, differs, no formula, not held, not read, other words
 	Formula  string `json:"formula,omitempty"`
 	Ours     string `json:"ours,omitempty"` // the answer, in words
 	Stands   string `json:"our_source,omitempty"`
@@ -53,9 +53,6 @@ func (p *prover) ask(row figureRow) proof {
 	}
 	if best.Verdict == noFormula {
 		best.Why = whyNone(row.Quantity)
-	}
-	if best.Verdict == published.Differs.String() && best.Why == "" {
-		best.Why = coarse(row)
 	}
 	best.Line, best.Quantity, best.Inputs, best.Expected, best.Unit = row.line, row.Quantity, row.Inputs, row.Expected, row.Unit
 	best.Within, best.Source, best.Tag = row.Tolerance, row.Source, row.Tag
@@ -134,6 +131,9 @@ func (p *prover) askOne(row figureRow, e answerer) proof {
 	answer, err := e.Ask(typed)
 	verdict, answer := published.Judge(row.Row, e.Formula, answer, err)
 	out := proof{Verdict: verdict.String(), Formula: e.Name, Stands: answer.Source}
+	if d, found := published.DisputeOf(row.Row, answer.Value); found && verdict == published.Disputed {
+		out.Why = d.How
+	}
 	if err != nil {
 		out.Why = strings.TrimPrefix(err.Error(), e.Name+": ")
 	} else {
@@ -158,15 +158,3 @@ func exactFigure(a formula.Answer) string {
 }
 
 func tenDigits(v float64) string { return strconv.FormatFloat(v, 'g', 10, 64) }
-
-// coarse says of figures by programs whose search is known to stop early that
-// theirs may be the one that is off. They count as differing all the same.
-func coarse(row figureRow) string {
-	switch {
-	case strings.Contains(row.Source, "fisher.test") && strings.Contains(row.Quantity, "fisher"):
-		return "R searches the odds ratio to about one part in 100,000; ours holds in whole-number arithmetic (trial's TestFisherInWholeNumbers)"
-	case strings.Contains(row.Source, "HoltWinters") && strings.HasSuffix(strings.Split(row.Quantity, " ")[0], ".sse"):
-		return "R's search stops just before the end of its range; ours reaches it, and the smaller sum"
-	}
-	return ""
-}

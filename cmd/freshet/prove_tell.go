@@ -15,7 +15,7 @@ func inCounts(counts map[string]int) string {
 	for _, part := range []struct {
 		verdict, words string
 	}{
-		{noFormula, "no formula of ours"}, {published.NotHeld.String(), "not in our tables"},
+		{published.Disputed.String(), "disputed"}, {noFormula, "no formula of ours"}, {published.NotHeld.String(), "not in our tables"},
 		{published.OtherText.String(), "in other words"}, {published.NotRead.String(), "not read"},
 	} {
 		if n := counts[part.verdict]; n > 0 {
@@ -31,6 +31,7 @@ func listed(parts []string) string { return strings.Join(parts, ", ") }
 func tellRows(p *page.Page, f provenFile, every bool) {
 	for _, part := range []struct{ verdict, title string }{
 		{published.Differs.String(), "Differ"},
+		{published.Disputed.String(), "Disputed: the source stopped short"},
 		{published.OtherText.String(), "Say it in other words; compare them yourself"},
 	} {
 		if rows := of(f, part.verdict); len(rows) > 0 {

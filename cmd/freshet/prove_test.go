@@ -176,6 +176,22 @@ func TestTraps(t *testing.T) {
 	}
 }
 
+// What a source's own search missed is told apart and is no failure; the same
+// row with another figure is one.
+func TestDisputed(t *testing.T) {
+	const row = "trial.two_proportions.fisher_or_lo [3/40-11/42]\tdeaths 3/40 versus 11/42 conf 0.95\t"
+	file, err := onSheet(t, "quantity\tinputs\texpected\ttolerance\n"+row+"0.0382504705424\trel 1e-5\n"+row+"0.0382504\trel 1e-5\n"+row+"0.0382498970717\trel 1e-5\n")
+	if err != nil {
+		t.Fatal(err)
+	}
+	results := proveFile(file).Results
+	for i, want := range []string{"disputed", "differs", "agrees"} {
+		if results[i].Verdict != want || want == "disputed" && !strings.Contains(results[i].Why, "rational arithmetic") {
+			t.Errorf("%+v, want %s", results[i], want)
+		}
+	}
+}
+
 // Names are compared by their words, and what stands before "from" is not what
 // stands behind it.
 func TestNamesThatAreNear(t *testing.T) {

@@ -15,6 +15,7 @@ type Verdict uint8
 // The verdicts.
 const (
 	Agrees    Verdict = iota // the answer is what is printed, within the tolerance
+	Disputed                 // it is not, and Disputes says why the printed one is wrong
 	Differs                  // it is not, or was refused where there is a figure, or given where there is none
 	NotHeld                  // our tables hold no such row
 	NotRead                  // the row's inputs or figures could not be read
@@ -23,7 +24,7 @@ const (
 
 // String names the verdict as reports and --json do.
 func (v Verdict) String() string {
-	return [...]string{"agrees", "differs", "not held", "not read", "other words"}[v]
+	return [...]string{"agrees", "disputed", "differs", "not held", "not read", "other words"}[v]
 }
 
 // longWords is how many words a text must have before differing ones are left
@@ -41,6 +42,11 @@ func Judge(row Row, f *formula.Formula, answer formula.Answer, err error) (Verdi
 	if whole, ok := thousandsMeant(row.Expected); ok && verdict == Differs {
 		row.Expected = whole
 		verdict, judged = judge(row, f, answer, err)
+	}
+	if verdict == Differs && err == nil {
+		if _, found := DisputeOf(row, judged.Value); found {
+			verdict = Disputed
+		}
 	}
 	return verdict, judged
 }
