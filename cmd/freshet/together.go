@@ -51,12 +51,12 @@ func (a *asking) compare(p *page.Page, m *freshetv1.CompareSitesResponse) {
 	group := bar("the group", m.GetGroup(), "")
 	group.Mark = "  "
 	p.Spans(append(bars, group), brief)
-	p.Title("As recorded")
+	p.Title("As recorded, and over one and the same year")
 	var rows [][]string
 	for _, s := range m.GetSites() {
-		rows = append(rows, []string{page.Clean(s.GetName()), brief(s.GetAsRecorded().GetValue()), place(s), fmt.Sprintf("%d", s.GetDays()), fmt.Sprintf("%.0f %%", s.GetCompleteness()*100)})
+		rows = append(rows, []string{page.Clean(s.GetName()), brief(s.GetAsRecorded().GetValue()), brief(s.GetAdjusted().GetValue()), place(s), fmt.Sprintf("%d of 12", s.GetMonthsCount()), fmt.Sprintf("%.0f %%", s.GetCompleteness()*100)})
 	}
-	p.Table([]page.Column{{Title: "site", Give: true}, {Title: "figure", Right: true}, {Title: "stands at", Right: true}, {Title: "days", Right: true}, {Title: "complete", Right: true}}, rows)
+	p.Table([]page.Column{{Title: "site", Give: true}, {Title: "recorded", Right: true}, {Title: "one year", Right: true}, {Title: "stands at", Right: true}, {Title: "months", Right: true}, {Title: "days noted", Right: true}}, rows)
 	if m.GetOwnSoil() != nil {
 		p.Gap()
 		p.Say(m.GetOwnSoil().GetSentence())
@@ -70,6 +70,7 @@ func (a *asking) compare(p *page.Page, m *freshetv1.CompareSitesResponse) {
 	}
 	p.Gap()
 	p.Under(m.GetDefinition())
+	p.Under(fmt.Sprintf("Months from %s to %s. %s", m.GetFromOn(), m.GetToOn(), m.GetAdjustment()))
 	for _, l := range m.GetLeftOut() {
 		p.Under(fmt.Sprintf("Left out: %d, %s.", l.GetCount(), l.GetReason()))
 	}

@@ -44,24 +44,27 @@ func TestLookingEarlyDecidesLess(t *testing.T) {
 	}
 }
 
-// rows of 13 spans, each span a hair or a lot off its site's figure.
+// steady is a record of twelve months, each a hair or a lot off its site's figure.
 func steady(value, off float64) *row {
-	r := &row{num: map[int32]float64{}, den: map[int32]float64{}, blocks: 13, days: 364}
-	for b := range r.blocks {
-		r.den[b], r.num[b] = 1, value+off*float64(b%2*2-1)
+	r := &row{}
+	for j := range r.span {
+		r.span[j], r.den[j], r.num[j] = 1.0/12, 1, value+off*float64(j%2*2-1)
 	}
 	r.ratio()
+	r.figure = r.plain
 	return r
 }
 
 func TestAClaimIsPutToTheTest(t *testing.T) {
 	for _, c := range []struct {
 		loop, soil, off float64
-		days            uint32
+		months          int
 		says            string
-	}{{9, 9, 1, 364, "not here."}, {200, 9, 1, 364, "here it is so."}, {60, 8, 6, 364, "it cannot be told."}, {200, 9, 1, 200, "a whole year is needed to tell."}} {
+	}{{9, 9, 1, 12, "not here."}, {200, 9, 1, 12, "here it is so."}, {60, 8, 6, 12, "it cannot be told."}, {200, 9, 1, 7, "a whole year is needed to tell."}} {
 		loop := steady(c.loop, c.off)
-		loop.days = c.days
+		for j := c.months; j < year; j++ {
+			loop.span[j] = 0
+		}
 		if a := tenfold(loop, steady(c.soil, c.off)); !strings.HasSuffix(a.GetSentence(), c.says) {
 			t.Errorf("%v: %s", c, a.GetSentence())
 		}

@@ -34,56 +34,42 @@ func (e *TooFewError) Error() string {
 }
 
 // measure is one definition of what is compared. Numerator and denominator are
-// kept apart by block, so that a ratio of sums has an honest error.
+// kept apart by month, so that a ratio of sums has an honest error.
 type measure struct {
 	kind       string // kind of record that must be shared
 	definition string
 	unit       string
 	moreIsGood bool
 	gather     func(context.Context, *comparison) error
+	adjust     func(*comparison) error // sets sites on one and the same year
+	adjustment string                  // how, in words
 }
 
 var measures = map[freshetv1.PoolMeasure]measure{
-	freshetv1.PoolMeasure_POOL_MEASURE_PRODUCE_KG_PER_M2_YEAR: {"bed_harvest", "Produce as weighed at harvest, kg, for each m2 of beds in loops and year of record; beds count whether planted or not.", "kg/m2 a year", true, produce},
-	freshetv1.PoolMeasure_POOL_MEASURE_FEED_CONVERSION:        {"weighing", "Feed given, kg, for each kg of live weight gained; dead fish count as gained.", "kg/kg", false, conversion},
-	freshetv1.PoolMeasure_POOL_MEASURE_SURVIVAL_PERCENT:       {"death", "Fish alive or used for each hundred stocked, of cohorts that live or were stocked in the time.", "percent", true, survival},
-	freshetv1.PoolMeasure_POOL_MEASURE_WATER_L_PER_KG:         {"water_in", "Water added to loops, L, for each kg of produce and fish harvested from them.", "L/kg", false, per("waters_in", 1)},
-	freshetv1.PoolMeasure_POOL_MEASURE_ENERGY_KWH_PER_KG:      {"energy", "Electricity metered, kWh, for each kg of produce and fish harvested.", "kWh/kg", false, per("energy", 1)},
-	freshetv1.PoolMeasure_POOL_MEASURE_LABOUR_H_PER_KG:        {"labour", "Labour noted, hours, for each kg of produce and fish harvested.", "h/kg", false, per("labour", 1.0/60)},
+	freshetv1.PoolMeasure_POOL_MEASURE_PRODUCE_KG_PER_M2_YEAR: {"bed_harvest", "Produce as weighed at harvest, kg, for each m2 of beds in loops and year of record; beds count whether planted or not.", "kg/m2 a year", true, produce, oneYear, byMonth},
+	freshetv1.PoolMeasure_POOL_MEASURE_FEED_CONVERSION:        {"weighing", "Feed given, kg, for each kg of live weight gained; dead fish count as gained.", "kg/kg", false, conversion, asItIs, byFeed},
+	freshetv1.PoolMeasure_POOL_MEASURE_SURVIVAL_PERCENT:       {"death", "Fish alive or used for each hundred stocked, of cohorts that live or were stocked in the time.", "percent", true, survival, keptAsLong, byKeeping},
+	freshetv1.PoolMeasure_POOL_MEASURE_WATER_L_PER_KG:         {"water_in", "Water added to loops, L, for each kg of produce and fish harvested from them.", "L/kg", false, per("waters_in", 1), oneYear, byMonth},
+	freshetv1.PoolMeasure_POOL_MEASURE_ENERGY_KWH_PER_KG:      {"energy", "Electricity metered, kWh, for each kg of produce and fish harvested.", "kWh/kg", false, per("energy", 1), oneYear, byMonth},
+	freshetv1.PoolMeasure_POOL_MEASURE_LABOUR_H_PER_KG:        {"labour", "Labour noted, hours, for each kg of produce and fish harvested.", "h/kg", false, per("labour", 1.0/60), oneYear, byMonth},
 }
 
-// definitionVersion rises when any definition or bound below changes: figures of
-// two versions are never set beside each other.
-const definitionVersion = 1
+// definitionVersion rises when any definition, bound or adjustment changes:
+// figures of two versions are never set beside each other. 2: whole months, and
+// sites set on one year.
+const definitionVersion = 2
 
 // mostRanked is the most sites whose ranks are told.
 const mostRanked = 200
-
-// Bounds below which a site does not enter: they are stated with every answer.
-const (
-	leastComplete = 0.5 // share of days with feed noted
-	leastBlocks   = 4   // whole blocks of 28 days
-)
 
 // comparison is one question being answered.
 type comparison struct {
 	*Pool
 	measure
-	from, to time.Time // days, both inclusive
+	from, to time.Time // days, both inclusive: twelve whole months
 	shared   map[uuid.UUID]store.Sharing
 	rows     map[uuid.UUID]*row
 	left     map[string]uint32
-}
-
-// row is one site's record in blocks.
-type row struct {
-	store.Ground
-	num, den     map[int32]float64
-	first        int32 // block of the first noted day, which is left out where it is not whole
-	blocks       int32
-	completeness float64
-	days         uint32
-	value, se    float64
 }
 
 // CompareSites sets sites beside each other on one measure.
@@ -95,10 +81,7 @@ func (p *Pool) CompareSites(ctx context.Context, in *freshetv1.CompareSitesReque
 	if err := p.ownSpan(in); err != nil {
 		return nil, err
 	}
-	from, to, err := p.days("", in.GetToOn(), time.UTC, 364)
-	if err != nil {
-		return nil, err
-	}
+	from, to := wholeMonths(p.now())
 	c := &comparison{Pool: p, measure: m, from: from, to: to, rows: map[uuid.UUID]*row{}, left: map[string]uint32{}}
 	counted := store.ForPool(ctx)
 	if err := c.enter(counted); err != nil {
@@ -110,140 +93,16 @@ func (p *Pool) CompareSites(ctx context.Context, in *freshetv1.CompareSitesReque
 	return c.answer(ctx, in)
 }
 
-// enter takes in the sites that share this kind of record and are complete enough.
-func (c *comparison) enter(ctx context.Context) (err error) {
-	if c.shared, err = c.store.SharedAs(ctx, c.kind); err != nil {
-		return err
-	}
-	grounds, err := c.store.Grounds(ctx, keys(c.shared), c.from, c.to)
-	for _, g := range grounds {
-		if g.FirstDay.IsZero() {
-			c.left["no feed noted in the time"]++
-			continue
-		}
-		r := c.rowOf(g)
-		switch {
-		case r.blocks < leastBlocks:
-			c.left[fmt.Sprintf("less than %d whole spans of %d days on record", leastBlocks, store.BlockDays)]++
-		case r.completeness < leastComplete:
-			c.left[fmt.Sprintf("feed noted on fewer than %.0f in 100 days", leastComplete*100)]++
-		default:
-			c.rows[g.SiteID] = r
-		}
-	}
-	return err
-}
-
-func (c *comparison) rowOf(g store.Ground) *row {
-	days := c.to.Sub(g.FirstDay.Time).Hours()/24 + 1
-	all := int32(c.to.Sub(c.from).Hours()/24+1) / store.BlockDays
-	before := g.FirstDay.Sub(c.from).Hours() / 24
-	first := int32(math.Ceil(before / store.BlockDays))
-	return &row{
-		Ground: g, num: map[int32]float64{}, den: map[int32]float64{}, first: first, blocks: all - first,
-		completeness: float64(g.NotedDays) / days, days: uint32(days),
-	}
-}
-
 func keys[V any](m map[uuid.UUID]V) []uuid.UUID {
 	list := make([]uuid.UUID, 0, len(m))
 	for k := range m {
 		list = append(list, k)
 	}
+	slices.SortFunc(list, func(a, b uuid.UUID) int { return slices.Compare(a[:], b[:]) })
 	return list
 }
 
-// put adds a block's sum to the numerator or denominator of its site.
-func (c *comparison) put(blocks []store.Block, scale float64, into func(*row) map[int32]float64) {
-	for _, b := range blocks {
-		if r := c.rows[b.SiteID]; r != nil && b.Block >= r.first && b.Block < r.first+r.blocks {
-			into(r)[b.Block] += b.Sum * scale
-		}
-	}
-}
-
-func numerator(r *row) map[int32]float64   { return r.num }
-func denominator(r *row) map[int32]float64 { return r.den }
-
-// produce is kg from beds in loops over m2 and years.
-func produce(ctx context.Context, c *comparison) error {
-	blocks, err := c.store.ProduceBlocks(ctx, keys(c.rows), false, c.from, c.to)
-	c.put(blocks, 1.0/1000, numerator)
-	for id, r := range c.rows {
-		if r.LoopM2 == 0 {
-			delete(c.rows, id)
-			c.left["no beds with a known area"]++
-			continue
-		}
-		for b := r.first; b < r.first+r.blocks; b++ {
-			r.den[b] = r.LoopM2 * store.BlockDays / 365.25
-		}
-	}
-	return err
-}
-
-// per is a noun's sum over kg of produce and fish.
-func per(noun string, scale float64) func(context.Context, *comparison) error {
-	return func(ctx context.Context, c *comparison) error {
-		used, err := c.store.Blocks(ctx, keys(c.rows), noun, c.from, c.to)
-		if err != nil {
-			return err
-		}
-		c.put(used, scale, numerator)
-		produce, err := c.store.ProduceBlocks(ctx, keys(c.rows), false, c.from, c.to)
-		if err != nil {
-			return err
-		}
-		c.put(produce, 1.0/1000, denominator)
-		fish, err := c.store.Blocks(ctx, keys(c.rows), "fish_harvests", c.from, c.to)
-		c.put(fish, 1.0/1000, denominator)
-		for id, r := range c.rows {
-			if sum(r.num) == 0 {
-				delete(c.rows, id)
-				c.left["it was not noted"]++
-			}
-		}
-		return err
-	}
-}
-
-func sum(m map[int32]float64) float64 {
-	total := 0.0
-	for _, v := range m {
-		total += v
-	}
-	return total
-}
-
-// settle turns each row's blocks into a ratio of sums with its standard error
-// (the linearised ratio estimator, Cochran 1977, Sampling Techniques 6.4).
-func (c *comparison) settle() {
-	for id, r := range c.rows {
-		if r.se > 0 {
-			continue // the measure gave its own
-		}
-		if sum(r.num) <= 0 || sum(r.den) <= 0 {
-			delete(c.rows, id)
-			c.left["nothing was harvested"]++
-			continue
-		}
-		r.ratio()
-	}
-}
-
-func (r *row) ratio() {
-	num, den, n := sum(r.num), sum(r.den), float64(r.blocks)
-	r.value = num / den
-	squares := 0.0
-	for b := r.first; b < r.first+r.blocks; b++ {
-		off := r.num[b] - r.value*r.den[b]
-		squares += off * off
-	}
-	r.se = math.Max(math.Sqrt(squares*n/(n-1))/den, 0.01*math.Abs(r.value))
-}
-
 func (c *comparison) answer(ctx context.Context, in *freshetv1.CompareSitesRequest) (*freshetv1.CompareSitesResponse, error) {
-	c.settle()
 	cooperative, err := c.store.Cooperative(ctx)
 	if err != nil {
 		return nil, err
@@ -252,11 +111,10 @@ func (c *comparison) answer(ctx context.Context, in *freshetv1.CompareSitesReque
 	if err != nil {
 		return nil, err
 	}
-	if cast.Members < cooperative.SmallestGroup {
-		return nil, &TooFewError{cast.Members + cast.Waiting, cooperative.SmallestGroup}
+	if err := c.onOneYear(cast, cooperative.SmallestGroup); err != nil {
+		return nil, err
 	}
 	ids := keys(c.rows)
-	slices.SortFunc(ids, func(a, b uuid.UUID) int { return slices.Compare(a[:], b[:]) })
 	out, err := c.pulled(ids, in.GetSiteId())
 	if err != nil {
 		return nil, err
@@ -282,7 +140,7 @@ func (c *comparison) answer(ctx context.Context, in *freshetv1.CompareSitesReque
 func (c *comparison) pulled(ids []uuid.UUID, own string) (*freshetv1.CompareSitesResponse, error) {
 	means, ses := make([]float64, len(ids)), make([]float64, len(ids))
 	for i, id := range ids {
-		means[i], ses[i] = c.rows[id].value, c.rows[id].se
+		means[i], ses[i] = c.rows[id].figure.value, c.rows[id].figure.se
 	}
 	group, err := pool.Meta(means, ses, pool.REML)
 	if err != nil {
@@ -303,8 +161,9 @@ func (c *comparison) pulled(ids []uuid.UUID, own string) (*freshetv1.CompareSite
 		return nil, err
 	}
 	out := &freshetv1.CompareSitesResponse{
-		Definition: c.definition, DefinitionVersion: definitionVersion, BetweenSd: math.Sqrt(group.Tau2), Group: between(group.Mu, reach.Low, reach.High, 0.9, c.unit),
-		Source: "random effects by REML, intervals after Hartung & Knapp 2001; ratio of sums over spans of 28 days (Cochran 1977)",
+		Definition: c.definition, DefinitionVersion: definitionVersion, Adjustment: c.adjustment,
+		FromOn: c.from.Format(time.DateOnly), ToOn: c.to.Format(time.DateOnly), BetweenSd: math.Sqrt(group.Tau2), Group: between(group.Mu, reach.Low, reach.High, 0.9, c.unit),
+		Source: "random effects by REML, intervals after Hartung & Knapp 2001; ratio of sums of months (Cochran 1977), one year by marginal totals (Andersen 1977)",
 	}
 	for i, id := range ids {
 		out.Sites = append(out.Sites, c.figure(id, sites[i], places[i], len(ids), own))
@@ -329,8 +188,8 @@ func (c *comparison) figure(id uuid.UUID, s pool.Site, p pool.Place, n int, own 
 		low, high = n+1-p.High, n+1-p.Low
 	}
 	f := &freshetv1.SiteFigure{
-		Name: "a member's site", Completeness: math.Min(1, r.completeness), Days: r.days, Own: id.String() == own,
-		AsRecorded: between(r.value, r.value-1.645*r.se, r.value+1.645*r.se, 0.9, c.unit), Pulled: between(s.Mean, s.Low, s.High, 0.9, c.unit),
+		Name: "a member's site", Completeness: math.Min(1, r.noted/r.days()), Days: uint32(r.days()), Own: id.String() == own,
+		AsRecorded: r.plain.estimate(c.unit), Adjusted: r.figure.estimate(c.unit), MonthsCount: uint32(len(r.months())), Pulled: between(s.Mean, s.Low, s.High, 0.9, c.unit),
 		RankLow: uint32(low), RankHigh: uint32(high),
 	}
 	if f.Own || c.shared[id] >= store.SharingNamed {
@@ -338,7 +197,6 @@ func (c *comparison) figure(id uuid.UUID, s pool.Site, p pool.Place, n int, own 
 		return f
 	}
 	f.Completeness = math.Round(f.Completeness*10) / 10
-	f.Days -= f.Days % store.BlockDays
-	f.AsRecorded, f.Pulled = blunted(f.AsRecorded), blunted(f.Pulled)
+	f.AsRecorded, f.Adjusted, f.Pulled = blunted(f.AsRecorded), blunted(f.Adjusted), blunted(f.Pulled)
 	return f
 }

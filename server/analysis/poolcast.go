@@ -28,7 +28,7 @@ func (p *Pool) ownSpan(in *freshetv1.CompareSitesRequest) error {
 		return &FieldError{"to_on", "is always yesterday: answers for days of one's own choosing would tell one site from the others"}
 	}
 	if in.GetFromOn() != "" {
-		return &FieldError{"from_on", "is always a year before yesterday: answers for days of one's own choosing would tell one site from the others"}
+		return &FieldError{"from_on", "is always twelve whole months ago: answers for days of one's own choosing would tell one site from the others"}
 	}
 	return nil
 }
@@ -63,7 +63,7 @@ func waits(cast store.Cast, own string, smallest int) string {
 func (c *comparison) coarse(out *freshetv1.CompareSitesResponse, smallest int) {
 	out.Sites = slices.DeleteFunc(out.Sites, func(f *freshetv1.SiteFigure) bool { return !f.Own })
 	for _, f := range out.Sites {
-		f.Pulled, f.RankLow, f.RankHigh = f.AsRecorded, 0, 0
+		f.Adjusted, f.Pulled, f.RankLow, f.RankHigh = f.AsRecorded, f.AsRecorded, 0, 0
 	}
 	value, step := digits(out.Group.Value, 1)
 	out.Group, out.BetweenSd = between(value, value-step/2, value+step/2, out.Group.Confidence, c.unit), 0

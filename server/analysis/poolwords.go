@@ -10,7 +10,6 @@ import (
 	freshetv1 "freshet.example/api/freshet/v1"
 	"freshet.example/husbandry/chance"
 	"freshet.example/husbandry/pool"
-	"freshet.example/store"
 )
 
 // falseShare is the share of the sites told apart that may be so by chance alone.
@@ -53,7 +52,7 @@ func (c *comparison) apart(ids []uuid.UUID, own string) (*uint32, error) {
 	var ps []float64
 	for _, other := range ids {
 		if r := c.rows[other]; r != mine {
-			ps = append(ps, chance.TTwoSided((mine.value-r.value)/math.Hypot(mine.se, r.se), float64(min(mine.blocks, r.blocks)-1)))
+			ps = append(ps, chance.TTwoSided((mine.figure.value-r.figure.value)/math.Hypot(mine.figure.se, r.figure.se), float64(min(len(mine.months()), len(r.months()))-1)))
 		}
 	}
 	found, err := pool.Discoveries(ps, falseShare)
@@ -80,17 +79,17 @@ func (c *comparison) ownSoil(ctx context.Context, own string, out *freshetv1.Com
 	if loop == nil || loop.SoilM2 == 0 {
 		return nil
 	}
-	blocks, err := c.store.ProduceBlocks(ctx, []uuid.UUID{id}, true, c.from, c.to)
+	months, err := c.store.ProduceMonths(ctx, []uuid.UUID{id}, true, c.from, c.to)
 	if err != nil {
 		return err
 	}
-	soil := &row{Ground: loop.Ground, num: map[int32]float64{}, den: map[int32]float64{}, first: loop.first, blocks: loop.blocks, days: loop.days}
-	for b := soil.first; b < soil.first+soil.blocks; b++ {
-		soil.den[b] = soil.SoilM2 * store.BlockDays / 365.25
+	soil := &row{Ground: loop.Ground, span: loop.span}
+	for j, span := range soil.span {
+		soil.den[j] = soil.SoilM2 * span
 	}
-	for _, b := range blocks {
-		if _, whole := soil.den[b.Block]; whole {
-			soil.num[b.Block] += b.Sum / 1000
+	for _, m := range months {
+		if at := c.season(soil, m.Month); soil.span[at] > 0 {
+			soil.num[at] += m.Sum() / 1000
 		}
 	}
 	if sum(soil.num) == 0 {
@@ -109,9 +108,9 @@ func (c *comparison) ownSoil(ctx context.Context, own string, out *freshetv1.Com
 const wholeYear = 330
 
 func soilAnswer(loop, soil *row, unit string) *freshetv1.Answer {
-	a := &freshetv1.Answer{Name: "own_soil", Estimate: estimate(soil.value, unit), Source: "own record", Standing: well,
-		Sentence: fmt.Sprintf("Your own soil beds gave %s %s on %s m2; your loop %s.", show(soil.value, 2), unit, show(soil.SoilM2, 2), show(loop.value, 2))}
-	if soil.days < wholeYear {
+	a := &freshetv1.Answer{Name: "own_soil", Estimate: estimate(soil.plain.value, unit), Source: "own record", Standing: well,
+		Sentence: fmt.Sprintf("Your own soil beds gave %s %s on %s m2; your loop %s.", show(soil.plain.value, 2), unit, show(soil.SoilM2, 2), show(loop.plain.value, 2))}
+	if soil.days() < wholeYear {
 		a.Standing, a.Missing = unknown, []string{"a whole year: soil bears in its season only"}
 	}
 	return a
@@ -121,15 +120,16 @@ func soilAnswer(loop, soil *row, unit string) *freshetv1.Answer {
 // no source), by the ratio of the two with an interval on its logarithm.
 func tenfold(loop, soil *row) *freshetv1.Answer {
 	const claim, confidence = 10, 0.9
-	ratio := loop.value / soil.value
-	reach := math.Exp(chance.TQuantile((1+confidence)/2, float64(loop.blocks-1)) * math.Hypot(loop.se/loop.value, soil.se/soil.value))
+	loopPlain, soilPlain := loop.plain, soil.plain
+	ratio := loopPlain.value / soilPlain.value
+	reach := math.Exp(chance.TQuantile((1+confidence)/2, float64(len(loop.months())-1)) * math.Hypot(loopPlain.se/loopPlain.value, soilPlain.se/soilPlain.value))
 	low, high := ratio/reach, ratio*reach
 	a := &freshetv1.Answer{Name: "ten_times_the_produce", Estimate: between(ratio, low, high, confidence, "times"), Standing: well,
-		Source:   "own record; ratio of sums over spans of 28 days (Cochran 1977)",
+		Source:   "own record; ratio of sums of months (Cochran 1977)",
 		Cautions: []string{"Crops in the loop and in soil were not the same, and the ground that tanks and paths take is not counted."}}
 	a.Sentence = fmt.Sprintf("Ten times the produce of soil, as is often said? On each m2 of bed your loop gave %s times what your soil beds gave, between %s and %s, 9 in 10: ", show(ratio, 2), show(low, 2), show(high, 2))
 	switch {
-	case loop.days < wholeYear:
+	case loop.days() < wholeYear:
 		a.Standing, a.Missing = unknown, []string{"a whole year: soil bears in its season only"}
 		a.Sentence += "a whole year is needed to tell."
 	case high < claim:

@@ -95,7 +95,7 @@ type CompareSitesRequest struct {
 	state protoimpl.MessageState `protogen:"open.v1"`
 	// The measure.
 	Measure PoolMeasure `protobuf:"varint,1,opt,name=measure,proto3,enum=freshet.v1.PoolMeasure" json:"measure,omitempty"`
-	// Empty: a year before to_on. Anything else is refused: spans of one's own choosing would tell one site from the others.
+	// Empty: the twelve whole months before yesterday's. Anything else is refused: spans of one's own choosing would tell one site from the others.
 	FromOn string `protobuf:"bytes,2,opt,name=from_on,json=fromOn,proto3" json:"from_on,omitempty"`
 	// Last day, inclusive: yesterday, or empty.
 	ToOn string `protobuf:"bytes,3,opt,name=to_on,json=toOn,proto3" json:"to_on,omitempty"`
@@ -189,7 +189,12 @@ type CompareSitesResponse struct {
 	// From how many of the other sites the caller's own can be told apart; of those told apart, up to 1 in 10 may be so by chance. Unset without an own site, and where the sites differ by no more than chance.
 	ApartCount *uint32 `protobuf:"varint,11,opt,name=apart_count,json=apartCount,proto3,oneof" json:"apart_count,omitempty"`
 	// A member's site went lately: the mean is told to one digit, and of the sites only the caller's own, so that nobody can work out whose figure went.
-	Coarse        bool `protobuf:"varint,12,opt,name=coarse,proto3" json:"coarse,omitempty"`
+	Coarse bool `protobuf:"varint,12,opt,name=coarse,proto3" json:"coarse,omitempty"`
+	// How figures of sites that noted different months, or fewer of them, were set on one and the same year, in words; the version of the definition is its too.
+	Adjustment string `protobuf:"bytes,13,opt,name=adjustment,proto3" json:"adjustment,omitempty"`
+	// First and last day of the months compared.
+	FromOn        string `protobuf:"bytes,14,opt,name=from_on,json=fromOn,proto3" json:"from_on,omitempty"`
+	ToOn          string `protobuf:"bytes,15,opt,name=to_on,json=toOn,proto3" json:"to_on,omitempty"`
 	unknownFields protoimpl.UnknownFields
 	sizeCache     protoimpl.SizeCache
 }
@@ -308,6 +313,27 @@ func (x *CompareSitesResponse) GetCoarse() bool {
 	return false
 }
 
+func (x *CompareSitesResponse) GetAdjustment() string {
+	if x != nil {
+		return x.Adjustment
+	}
+	return ""
+}
+
+func (x *CompareSitesResponse) GetFromOn() string {
+	if x != nil {
+		return x.FromOn
+	}
+	return ""
+}
+
+func (x *CompareSitesResponse) GetToOn() string {
+	if x != nil {
+		return x.ToOn
+	}
+	return ""
+}
+
 // SiteFigure is one site's figure.
 type SiteFigure struct {
 	state protoimpl.MessageState `protogen:"open.v1"`
@@ -315,9 +341,9 @@ type SiteFigure struct {
 	SiteId string `protobuf:"bytes,1,opt,name=site_id,json=siteId,proto3" json:"site_id,omitempty"`
 	// Its name; "a member's site" where it is unnamed.
 	Name string `protobuf:"bytes,2,opt,name=name,proto3" json:"name,omitempty"`
-	// As recorded, with its own interval.
+	// As recorded, over the months that it noted, with its own interval.
 	AsRecorded *Estimate `protobuf:"bytes,3,opt,name=as_recorded,json=asRecorded,proto3" json:"as_recorded,omitempty"`
-	// Pulled towards the group as far as its record is thin, with its interval.
+	// Adjusted, then pulled towards the group as far as its record is thin, with its interval.
 	Pulled *Estimate `protobuf:"bytes,4,opt,name=pulled,proto3" json:"pulled,omitempty"`
 	// Rank interval: it may stand anywhere from to. 0 where more than 200 sites are compared.
 	RankLow  uint32 `protobuf:"varint,5,opt,name=rank_low,json=rankLow,proto3" json:"rank_low,omitempty"`
@@ -326,8 +352,12 @@ type SiteFigure struct {
 	Completeness float64 `protobuf:"fixed64,7,opt,name=completeness,proto3" json:"completeness,omitempty"`
 	// It is the caller's own.
 	Own bool `protobuf:"varint,8,opt,name=own,proto3" json:"own,omitempty"`
-	// Days of record in the time.
-	Days          uint32 `protobuf:"varint,9,opt,name=days,proto3" json:"days,omitempty"`
+	// Days of the months that enter.
+	Days uint32 `protobuf:"varint,9,opt,name=days,proto3" json:"days,omitempty"`
+	// What it would come to over the same year as the others, with its own interval: sites are compared by this.
+	Adjusted *Estimate `protobuf:"bytes,10,opt,name=adjusted,proto3" json:"adjusted,omitempty"`
+	// Months that enter, of twelve.
+	MonthsCount   uint32 `protobuf:"varint,11,opt,name=months_count,json=monthsCount,proto3" json:"months_count,omitempty"`
 	unknownFields protoimpl.UnknownFields
 	sizeCache     protoimpl.SizeCache
 }
@@ -421,6 +451,20 @@ func (x *SiteFigure) GetOwn() bool {
 func (x *SiteFigure) GetDays() uint32 {
 	if x != nil {
 		return x.Days
+	}
+	return 0
+}
+
+func (x *SiteFigure) GetAdjusted() *Estimate {
+	if x != nil {
+		return x.Adjusted
+	}
+	return nil
+}
+
+func (x *SiteFigure) GetMonthsCount() uint32 {
+	if x != nil {
+		return x.MonthsCount
 	}
 	return 0
 }
@@ -991,7 +1035,7 @@ const file_freshet_v1_pool_service_proto_rawDesc = "" +
 	"\ameasure\x18\x01 \x01(\x0e2\x17.freshet.v1.PoolMeasureR\ameasure\x12\x17\n" +
 	"\afrom_on\x18\x02 \x01(\tR\x06fromOn\x12\x13\n" +
 	"\x05to_on\x18\x03 \x01(\tR\x04toOn\x12\x17\n" +
-	"\asite_id\x18\x04 \x01(\tR\x06siteId\"\xeb\x03\n" +
+	"\asite_id\x18\x04 \x01(\tR\x06siteId\"\xb9\x04\n" +
 	"\x14CompareSitesResponse\x12\x1e\n" +
 	"\n" +
 	"definition\x18\x01 \x01(\tR\n" +
@@ -1009,8 +1053,13 @@ const file_freshet_v1_pool_service_proto_rawDesc = "" +
 	" \x03(\v2\x12.freshet.v1.AnswerR\x06claims\x12$\n" +
 	"\vapart_count\x18\v \x01(\rH\x00R\n" +
 	"apartCount\x88\x01\x01\x12\x16\n" +
-	"\x06coarse\x18\f \x01(\bR\x06coarseB\x0e\n" +
-	"\f_apart_count\"\xa0\x02\n" +
+	"\x06coarse\x18\f \x01(\bR\x06coarse\x12\x1e\n" +
+	"\n" +
+	"adjustment\x18\r \x01(\tR\n" +
+	"adjustment\x12\x17\n" +
+	"\afrom_on\x18\x0e \x01(\tR\x06fromOn\x12\x13\n" +
+	"\x05to_on\x18\x0f \x01(\tR\x04toOnB\x0e\n" +
+	"\f_apart_count\"\xf5\x02\n" +
 	"\n" +
 	"SiteFigure\x12\x17\n" +
 	"\asite_id\x18\x01 \x01(\tR\x06siteId\x12\x12\n" +
@@ -1022,7 +1071,10 @@ const file_freshet_v1_pool_service_proto_rawDesc = "" +
 	"\trank_high\x18\x06 \x01(\rR\brankHigh\x12\"\n" +
 	"\fcompleteness\x18\a \x01(\x01R\fcompleteness\x12\x10\n" +
 	"\x03own\x18\b \x01(\bR\x03own\x12\x12\n" +
-	"\x04days\x18\t \x01(\rR\x04days\"7\n" +
+	"\x04days\x18\t \x01(\rR\x04days\x120\n" +
+	"\badjusted\x18\n" +
+	" \x01(\v2\x14.freshet.v1.EstimateR\badjusted\x12!\n" +
+	"\fmonths_count\x18\v \x01(\rR\vmonthsCount\"7\n" +
 	"\aLeftOut\x12\x16\n" +
 	"\x06reason\x18\x01 \x01(\tR\x06reason\x12\x14\n" +
 	"\x05count\x18\x02 \x01(\rR\x05count\"2\n" +
@@ -1116,23 +1168,24 @@ var file_freshet_v1_pool_service_proto_depIdxs = []int32{
 	12, // 5: freshet.v1.CompareSitesResponse.claims:type_name -> freshet.v1.Answer
 	11, // 6: freshet.v1.SiteFigure.as_recorded:type_name -> freshet.v1.Estimate
 	11, // 7: freshet.v1.SiteFigure.pulled:type_name -> freshet.v1.Estimate
-	7,  // 8: freshet.v1.GetTrialResultResponse.arms:type_name -> freshet.v1.ArmResult
-	12, // 9: freshet.v1.GetTrialResultResponse.differences:type_name -> freshet.v1.Answer
-	12, // 10: freshet.v1.GetTrialResultResponse.pooled:type_name -> freshet.v1.Answer
-	11, // 11: freshet.v1.ArmResult.mean:type_name -> freshet.v1.Estimate
-	13, // 12: freshet.v1.PlanTrialRequest.measure:type_name -> freshet.v1.TrialMeasure
-	10, // 13: freshet.v1.PlanTrialResponse.plots:type_name -> freshet.v1.TrialPlot
-	1,  // 14: freshet.v1.PoolService.CompareSites:input_type -> freshet.v1.CompareSitesRequest
-	5,  // 15: freshet.v1.PoolService.GetTrialResult:input_type -> freshet.v1.GetTrialResultRequest
-	8,  // 16: freshet.v1.PoolService.PlanTrial:input_type -> freshet.v1.PlanTrialRequest
-	2,  // 17: freshet.v1.PoolService.CompareSites:output_type -> freshet.v1.CompareSitesResponse
-	6,  // 18: freshet.v1.PoolService.GetTrialResult:output_type -> freshet.v1.GetTrialResultResponse
-	9,  // 19: freshet.v1.PoolService.PlanTrial:output_type -> freshet.v1.PlanTrialResponse
-	17, // [17:20] is the sub-list for method output_type
-	14, // [14:17] is the sub-list for method input_type
-	14, // [14:14] is the sub-list for extension type_name
-	14, // [14:14] is the sub-list for extension extendee
-	0,  // [0:14] is the sub-list for field type_name
+	11, // 8: freshet.v1.SiteFigure.adjusted:type_name -> freshet.v1.Estimate
+	7,  // 9: freshet.v1.GetTrialResultResponse.arms:type_name -> freshet.v1.ArmResult
+	12, // 10: freshet.v1.GetTrialResultResponse.differences:type_name -> freshet.v1.Answer
+	12, // 11: freshet.v1.GetTrialResultResponse.pooled:type_name -> freshet.v1.Answer
+	11, // 12: freshet.v1.ArmResult.mean:type_name -> freshet.v1.Estimate
+	13, // 13: freshet.v1.PlanTrialRequest.measure:type_name -> freshet.v1.TrialMeasure
+	10, // 14: freshet.v1.PlanTrialResponse.plots:type_name -> freshet.v1.TrialPlot
+	1,  // 15: freshet.v1.PoolService.CompareSites:input_type -> freshet.v1.CompareSitesRequest
+	5,  // 16: freshet.v1.PoolService.GetTrialResult:input_type -> freshet.v1.GetTrialResultRequest
+	8,  // 17: freshet.v1.PoolService.PlanTrial:input_type -> freshet.v1.PlanTrialRequest
+	2,  // 18: freshet.v1.PoolService.CompareSites:output_type -> freshet.v1.CompareSitesResponse
+	6,  // 19: freshet.v1.PoolService.GetTrialResult:output_type -> freshet.v1.GetTrialResultResponse
+	9,  // 20: freshet.v1.PoolService.PlanTrial:output_type -> freshet.v1.PlanTrialResponse
+	18, // [18:21] is the sub-list for method output_type
+	15, // [15:18] is the sub-list for method input_type
+	15, // [15:15] is the sub-list for extension type_name
+	15, // [15:15] is the sub-list for extension extendee
+	0,  // [0:15] is the sub-list for field type_name
 }
 
 func init() { file_freshet_v1_pool_service_proto_init() }

@@ -14,7 +14,7 @@ import type { Message } from "@bufbuild/protobuf";
  * Describes the file freshet/v1/pool_service.proto.
  */
 export const file_freshet_v1_pool_service: GenFile = /*@__PURE__*/
-  fileDesc("Ch1mcmVzaGV0L3YxL3Bvb2xfc2VydmljZS5wcm90bxIKZnJlc2hldC52MSJwChNDb21wYXJlU2l0ZXNSZXF1ZXN0EigKB21lYXN1cmUYASABKA4yFy5mcmVzaGV0LnYxLlBvb2xNZWFzdXJlEg8KB2Zyb21fb24YAiABKAkSDQoFdG9fb24YAyABKAkSDwoHc2l0ZV9pZBgEIAEoCSLzAgoUQ29tcGFyZVNpdGVzUmVzcG9uc2USEgoKZGVmaW5pdGlvbhgBIAEoCRIlCgVzaXRlcxgCIAMoCzIWLmZyZXNoZXQudjEuU2l0ZUZpZ3VyZRIjCgVncm91cBgDIAEoCzIULmZyZXNoZXQudjEuRXN0aW1hdGUSEgoKYmV0d2Vlbl9zZBgEIAEoARIlCghsZWZ0X291dBgFIAMoCzITLmZyZXNoZXQudjEuTGVmdE91dBIQCghzZW50ZW5jZRgGIAEoCRIOCgZzb3VyY2UYByABKAkSJAoIb3duX3NvaWwYCCABKAsyEi5mcmVzaGV0LnYxLkFuc3dlchIaChJkZWZpbml0aW9uX3ZlcnNpb24YCSABKA0SIgoGY2xhaW1zGAogAygLMhIuZnJlc2hldC52MS5BbnN3ZXISGAoLYXBhcnRfY291bnQYCyABKA1IAIgBARIOCgZjb2Fyc2UYDCABKAhCDgoMX2FwYXJ0X2NvdW50ItIBCgpTaXRlRmlndXJlEg8KB3NpdGVfaWQYASABKAkSDAoEbmFtZRgCIAEoCRIpCgthc19yZWNvcmRlZBgDIAEoCzIULmZyZXNoZXQudjEuRXN0aW1hdGUSJAoGcHVsbGVkGAQgASgLMhQuZnJlc2hldC52MS5Fc3RpbWF0ZRIQCghyYW5rX2xvdxgFIAEoDRIRCglyYW5rX2hpZ2gYBiABKA0SFAoMY29tcGxldGVuZXNzGAcgASgBEgsKA293bhgIIAEoCBIMCgRkYXlzGAkgASgNIigKB0xlZnRPdXQSDgoGcmVhc29uGAEgASgJEg0KBWNvdW50GAIgASgNIikKFUdldFRyaWFsUmVzdWx0UmVxdWVzdBIQCgh0cmlhbF9pZBgBIAEoCSLaAQoWR2V0VHJpYWxSZXN1bHRSZXNwb25zZRIQCghxdWVzdGlvbhgBIAEoCRIjCgRhcm1zGAIgAygLMhUuZnJlc2hldC52MS5Bcm1SZXN1bHQSJwoLZGlmZmVyZW5jZXMYAyADKAsyEi5mcmVzaGV0LnYxLkFuc3dlchIQCghzZW50ZW5jZRgEIAEoCRIOCgZzb3VyY2UYBSABKAkSIgoGcG9vbGVkGAYgAygLMhIuZnJlc2hldC52MS5BbnN3ZXISGgoScG9vbGVkX3NpdGVzX2NvdW50GAcgASgNIkwKCUFybVJlc3VsdBIMCgRuYW1lGAEgASgJEg0KBWNvdW50GAIgASgNEiIKBG1lYW4YAyABKAsyFC5mcmVzaGV0LnYxLkVzdGltYXRlIswBChBQbGFuVHJpYWxSZXF1ZXN0Eg8KB3NpdGVfaWQYASABKAkSEAoIcXVlc3Rpb24YAiABKAkSDAoEYXJtcxgDIAMoCRIpCgdtZWFzdXJlGAQgASgOMhguZnJlc2hldC52MS5UcmlhbE1lYXN1cmUSDwoHYmVkX2lkcxgFIAMoCRITCgtwbG90c19jb3VudBgGIAEoDRIaChJ3b3J0aHdoaWxlX3BlcmNlbnQYByABKAESDAoEc2VlZBgIIAEoBBIMCgRjcm9wGAkgASgJIrABChFQbGFuVHJpYWxSZXNwb25zZRIkCgVwbG90cxgBIAMoCzIVLmZyZXNoZXQudjEuVHJpYWxQbG90Eg0KBXBvd2VyGAIgASgBEhcKD25vdGljZWRfcGVyY2VudBgDIAEoARIZChFiZWRzX3dhbnRlZF9jb3VudBgEIAEoDRIQCghzZW50ZW5jZRgFIAEoCRIQCghjYXV0aW9ucxgGIAMoCRIOCgZzb3VyY2UYByABKAkiSQoJVHJpYWxQbG90Eg4KBmJlZF9pZBgBIAEoCRIQCghiZWRfbmFtZRgCIAEoCRINCgVwbGFjZRgDIAEoDRILCgNhcm0YBCABKAkqgAIKC1Bvb2xNZWFzdXJlEhwKGFBPT0xfTUVBU1VSRV9VTlNQRUNJRklFRBAAEicKI1BPT0xfTUVBU1VSRV9QUk9EVUNFX0tHX1BFUl9NMl9ZRUFSEAESIAocUE9PTF9NRUFTVVJFX0ZFRURfQ09OVkVSU0lPThACEiEKHVBPT0xfTUVBU1VSRV9TVVJWSVZBTF9QRVJDRU5UEAMSHwobUE9PTF9NRUFTVVJFX1dBVEVSX0xfUEVSX0tHEAQSIgoeUE9PTF9NRUFTVVJFX0VORVJHWV9LV0hfUEVSX0tHEAUSIAocUE9PTF9NRUFTVVJFX0xBQk9VUl9IX1BFUl9LRxAGMoMCCgtQb29sU2VydmljZRJRCgxDb21wYXJlU2l0ZXMSHy5mcmVzaGV0LnYxLkNvbXBhcmVTaXRlc1JlcXVlc3QaIC5mcmVzaGV0LnYxLkNvbXBhcmVTaXRlc1Jlc3BvbnNlElcKDkdldFRyaWFsUmVzdWx0EiEuZnJlc2hldC52MS5HZXRUcmlhbFJlc3VsdFJlcXVlc3QaIi5mcmVzaGV0LnYxLkdldFRyaWFsUmVzdWx0UmVzcG9uc2USSAoJUGxhblRyaWFsEhwuZnJlc2hldC52MS5QbGFuVHJpYWxSZXF1ZXN0Gh0uZnJlc2hldC52MS5QbGFuVHJpYWxSZXNwb25zZUIqWihmcmVzaGV0LmV4YW1wbGUvYXBpL2ZyZXNoZXQvdjE7ZnJlc2hldHYxYgZwcm90bzM", [file_freshet_v1_answer, file_freshet_v1_trial]);
+  fileDesc("Ch1mcmVzaGV0L3YxL3Bvb2xfc2VydmljZS5wcm90bxIKZnJlc2hldC52MSJwChNDb21wYXJlU2l0ZXNSZXF1ZXN0EigKB21lYXN1cmUYASABKA4yFy5mcmVzaGV0LnYxLlBvb2xNZWFzdXJlEg8KB2Zyb21fb24YAiABKAkSDQoFdG9fb24YAyABKAkSDwoHc2l0ZV9pZBgEIAEoCSKnAwoUQ29tcGFyZVNpdGVzUmVzcG9uc2USEgoKZGVmaW5pdGlvbhgBIAEoCRIlCgVzaXRlcxgCIAMoCzIWLmZyZXNoZXQudjEuU2l0ZUZpZ3VyZRIjCgVncm91cBgDIAEoCzIULmZyZXNoZXQudjEuRXN0aW1hdGUSEgoKYmV0d2Vlbl9zZBgEIAEoARIlCghsZWZ0X291dBgFIAMoCzITLmZyZXNoZXQudjEuTGVmdE91dBIQCghzZW50ZW5jZRgGIAEoCRIOCgZzb3VyY2UYByABKAkSJAoIb3duX3NvaWwYCCABKAsyEi5mcmVzaGV0LnYxLkFuc3dlchIaChJkZWZpbml0aW9uX3ZlcnNpb24YCSABKA0SIgoGY2xhaW1zGAogAygLMhIuZnJlc2hldC52MS5BbnN3ZXISGAoLYXBhcnRfY291bnQYCyABKA1IAIgBARIOCgZjb2Fyc2UYDCABKAgSEgoKYWRqdXN0bWVudBgNIAEoCRIPCgdmcm9tX29uGA4gASgJEg0KBXRvX29uGA8gASgJQg4KDF9hcGFydF9jb3VudCKQAgoKU2l0ZUZpZ3VyZRIPCgdzaXRlX2lkGAEgASgJEgwKBG5hbWUYAiABKAkSKQoLYXNfcmVjb3JkZWQYAyABKAsyFC5mcmVzaGV0LnYxLkVzdGltYXRlEiQKBnB1bGxlZBgEIAEoCzIULmZyZXNoZXQudjEuRXN0aW1hdGUSEAoIcmFua19sb3cYBSABKA0SEQoJcmFua19oaWdoGAYgASgNEhQKDGNvbXBsZXRlbmVzcxgHIAEoARILCgNvd24YCCABKAgSDAoEZGF5cxgJIAEoDRImCghhZGp1c3RlZBgKIAEoCzIULmZyZXNoZXQudjEuRXN0aW1hdGUSFAoMbW9udGhzX2NvdW50GAsgASgNIigKB0xlZnRPdXQSDgoGcmVhc29uGAEgASgJEg0KBWNvdW50GAIgASgNIikKFUdldFRyaWFsUmVzdWx0UmVxdWVzdBIQCgh0cmlhbF9pZBgBIAEoCSLaAQoWR2V0VHJpYWxSZXN1bHRSZXNwb25zZRIQCghxdWVzdGlvbhgBIAEoCRIjCgRhcm1zGAIgAygLMhUuZnJlc2hldC52MS5Bcm1SZXN1bHQSJwoLZGlmZmVyZW5jZXMYAyADKAsyEi5mcmVzaGV0LnYxLkFuc3dlchIQCghzZW50ZW5jZRgEIAEoCRIOCgZzb3VyY2UYBSABKAkSIgoGcG9vbGVkGAYgAygLMhIuZnJlc2hldC52MS5BbnN3ZXISGgoScG9vbGVkX3NpdGVzX2NvdW50GAcgASgNIkwKCUFybVJlc3VsdBIMCgRuYW1lGAEgASgJEg0KBWNvdW50GAIgASgNEiIKBG1lYW4YAyABKAsyFC5mcmVzaGV0LnYxLkVzdGltYXRlIswBChBQbGFuVHJpYWxSZXF1ZXN0Eg8KB3NpdGVfaWQYASABKAkSEAoIcXVlc3Rpb24YAiABKAkSDAoEYXJtcxgDIAMoCRIpCgdtZWFzdXJlGAQgASgOMhguZnJlc2hldC52MS5UcmlhbE1lYXN1cmUSDwoHYmVkX2lkcxgFIAMoCRITCgtwbG90c19jb3VudBgGIAEoDRIaChJ3b3J0aHdoaWxlX3BlcmNlbnQYByABKAESDAoEc2VlZBgIIAEoBBIMCgRjcm9wGAkgASgJIrABChFQbGFuVHJpYWxSZXNwb25zZRIkCgVwbG90cxgBIAMoCzIVLmZyZXNoZXQudjEuVHJpYWxQbG90Eg0KBXBvd2VyGAIgASgBEhcKD25vdGljZWRfcGVyY2VudBgDIAEoARIZChFiZWRzX3dhbnRlZF9jb3VudBgEIAEoDRIQCghzZW50ZW5jZRgFIAEoCRIQCghjYXV0aW9ucxgGIAMoCRIOCgZzb3VyY2UYByABKAkiSQoJVHJpYWxQbG90Eg4KBmJlZF9pZBgBIAEoCRIQCghiZWRfbmFtZRgCIAEoCRINCgVwbGFjZRgDIAEoDRILCgNhcm0YBCABKAkqgAIKC1Bvb2xNZWFzdXJlEhwKGFBPT0xfTUVBU1VSRV9VTlNQRUNJRklFRBAAEicKI1BPT0xfTUVBU1VSRV9QUk9EVUNFX0tHX1BFUl9NMl9ZRUFSEAESIAocUE9PTF9NRUFTVVJFX0ZFRURfQ09OVkVSU0lPThACEiEKHVBPT0xfTUVBU1VSRV9TVVJWSVZBTF9QRVJDRU5UEAMSHwobUE9PTF9NRUFTVVJFX1dBVEVSX0xfUEVSX0tHEAQSIgoeUE9PTF9NRUFTVVJFX0VORVJHWV9LV0hfUEVSX0tHEAUSIAocUE9PTF9NRUFTVVJFX0xBQk9VUl9IX1BFUl9LRxAGMoMCCgtQb29sU2VydmljZRJRCgxDb21wYXJlU2l0ZXMSHy5mcmVzaGV0LnYxLkNvbXBhcmVTaXRlc1JlcXVlc3QaIC5mcmVzaGV0LnYxLkNvbXBhcmVTaXRlc1Jlc3BvbnNlElcKDkdldFRyaWFsUmVzdWx0EiEuZnJlc2hldC52MS5HZXRUcmlhbFJlc3VsdFJlcXVlc3QaIi5mcmVzaGV0LnYxLkdldFRyaWFsUmVzdWx0UmVzcG9uc2USSAoJUGxhblRyaWFsEhwuZnJlc2hldC52MS5QbGFuVHJpYWxSZXF1ZXN0Gh0uZnJlc2hldC52MS5QbGFuVHJpYWxSZXNwb25zZUIqWihmcmVzaGV0LmV4YW1wbGUvYXBpL2ZyZXNoZXQvdjE7ZnJlc2hldHYxYgZwcm90bzM", [file_freshet_v1_answer, file_freshet_v1_trial]);
 
 /**
  * CompareSitesRequest names a measure and a time.
@@ -30,7 +30,7 @@ export type CompareSitesRequest = Message<"freshet.v1.CompareSitesRequest"> & {
   measure: PoolMeasure;
 
   /**
-   * Empty: a year before to_on. Anything else is refused: spans of one's own choosing would tell one site from the others.
+   * Empty: the twelve whole months before yesterday's. Anything else is refused: spans of one's own choosing would tell one site from the others.
    *
    * @generated from field: string from_on = 2;
    */
@@ -147,6 +147,25 @@ export type CompareSitesResponse = Message<"freshet.v1.CompareSitesResponse"> & 
    * @generated from field: bool coarse = 12;
    */
   coarse: boolean;
+
+  /**
+   * How figures of sites that noted different months, or fewer of them, were set on one and the same year, in words; the version of the definition is its too.
+   *
+   * @generated from field: string adjustment = 13;
+   */
+  adjustment: string;
+
+  /**
+   * First and last day of the months compared.
+   *
+   * @generated from field: string from_on = 14;
+   */
+  fromOn: string;
+
+  /**
+   * @generated from field: string to_on = 15;
+   */
+  toOn: string;
 };
 
 /**
@@ -177,14 +196,14 @@ export type SiteFigure = Message<"freshet.v1.SiteFigure"> & {
   name: string;
 
   /**
-   * As recorded, with its own interval.
+   * As recorded, over the months that it noted, with its own interval.
    *
    * @generated from field: freshet.v1.Estimate as_recorded = 3;
    */
   asRecorded?: Estimate | undefined;
 
   /**
-   * Pulled towards the group as far as its record is thin, with its interval.
+   * Adjusted, then pulled towards the group as far as its record is thin, with its interval.
    *
    * @generated from field: freshet.v1.Estimate pulled = 4;
    */
@@ -217,11 +236,25 @@ export type SiteFigure = Message<"freshet.v1.SiteFigure"> & {
   own: boolean;
 
   /**
-   * Days of record in the time.
+   * Days of the months that enter.
    *
    * @generated from field: uint32 days = 9;
    */
   days: number;
+
+  /**
+   * What it would come to over the same year as the others, with its own interval: sites are compared by this.
+   *
+   * @generated from field: freshet.v1.Estimate adjusted = 10;
+   */
+  adjusted?: Estimate | undefined;
+
+  /**
+   * Months that enter, of twelve.
+   *
+   * @generated from field: uint32 months_count = 11;
+   */
+  monthsCount: number;
 };
 
 /**

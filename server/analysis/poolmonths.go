@@ -1,0 +1,270 @@
+package analysis
+
+import (
+	"context"
+	"fmt"
+	"math"
+	"math/bits"
+	"time"
+
+	"github.com/google/uuid"
+
+	freshetv1 "freshet.example/api/freshet/v1"
+	"freshet.example/husbandry/pool"
+	"freshet.example/store"
+)
+
+// Bounds below which a site does not enter: they are stated with every answer.
+const (
+	leastNoted  = 0.5 // share of a month's days with feed noted, for the month to enter
+	leastMonths = 4   // months that enter
+)
+
+// byMonth says how sites are set on one year.
+var byMonth = fmt.Sprintf("A month enters where feed was noted on half its days, a site with %d months. Sites that noted different months are set on one year by what each month gave at the sites that noted it; south of the equator the seasons are taken half a year on.", leastMonths)
+
+const year = 12
+
+// row is one site's record by month of the season: the first of a northern site
+// is the first compared, of a southern one the seventh.
+type row struct {
+	store.Ground
+	num, den [year]float64
+	span     [year]float64 // years that enter: a month's part of a year, or 0
+	noted    float64       // days with feed noted in them
+	plain    measured      // as recorded
+	figure   measured      // set on one year with the others
+	fish     *fishRow      // of measures of fish
+}
+
+// measured is a value with its standard error.
+type measured struct{ value, se float64 }
+
+func (m measured) estimate(unit string) *freshetv1.Estimate {
+	return between(m.value, m.value-1.645*m.se, m.value+1.645*m.se, 0.9, unit)
+}
+
+// wholeMonths are the twelve before the month of yesterday, which may not be
+// over everywhere.
+func wholeMonths(now time.Time) (from, to time.Time) {
+	y, m, _ := now.UTC().AddDate(0, 0, -1).Date()
+	return time.Date(y, m-year, 1, 0, 0, 0, 0, time.UTC), time.Date(y, m, 0, 0, 0, 0, 0, time.UTC)
+}
+
+// season is the place of a month in the row.
+func (c *comparison) season(r *row, month time.Time) int {
+	y, m, _ := c.from.Date()
+	at := (month.Year()-y)*12 + int(month.Month()-m)
+	if r.Latitude != nil && *r.Latitude < 0 {
+		at += year / 2
+	}
+	return at % year
+}
+
+// enter takes in the sites that share this kind of record and are complete enough.
+func (c *comparison) enter(ctx context.Context) (err error) {
+	if c.shared, err = c.store.SharedAs(ctx, c.kind); err != nil {
+		return err
+	}
+	grounds, err := c.store.Grounds(ctx, keys(c.shared))
+	if err != nil {
+		return err
+	}
+	for _, g := range grounds {
+		c.rows[g.SiteID] = &row{Ground: g}
+	}
+	fed, err := c.store.Months(ctx, keys(c.rows), "feedings", 0, c.from, c.to)
+	for _, m := range fed {
+		c.rows[m.SiteID].note(c.season(c.rows[m.SiteID], m.Month), m)
+	}
+	for id, r := range c.rows {
+		if len(r.months()) < leastMonths {
+			c.leave(id, fmt.Sprintf("fewer than %d months with feed noted on half the days", leastMonths))
+		}
+	}
+	return err
+}
+
+// note enters a month where feed was noted on enough of its days.
+func (r *row) note(at int, m store.SiteMonth) {
+	days := float64(m.Month.AddDate(0, 1, -1).Day())
+	if fed := float64(bits.OnesCount32(m.Days)); fed >= leastNoted*days {
+		r.span[at], r.noted = days/365.25, r.noted+fed
+	}
+}
+
+// months are the places of those that enter.
+func (r *row) months() (list []int) {
+	for j, span := range r.span {
+		if span > 0 {
+			list = append(list, j)
+		}
+	}
+	return list
+}
+
+func (r *row) days() float64 { return math.Round(sum(r.span) * 365.25) }
+
+func (c *comparison) leave(id uuid.UUID, reason string) {
+	delete(c.rows, id)
+	c.left[reason]++
+}
+
+// put adds a month's sum to the numerator or denominator of its site.
+func (c *comparison) put(months []store.SiteMonth, scale float64, into func(*row) *[year]float64) {
+	for _, m := range months {
+		if r := c.rows[m.SiteID]; r != nil {
+			if at := c.season(r, m.Month); r.span[at] > 0 {
+				into(r)[at] += m.Sum() * scale
+			}
+		}
+	}
+}
+
+func numerator(r *row) *[year]float64   { return &r.num }
+func denominator(r *row) *[year]float64 { return &r.den }
+
+// produce is kg from beds in loops over m2 and years.
+func produce(ctx context.Context, c *comparison) error {
+	months, err := c.store.ProduceMonths(ctx, keys(c.rows), false, c.from, c.to)
+	c.put(months, 1.0/1000, numerator)
+	for id, r := range c.rows {
+		if r.LoopM2 == 0 {
+			c.leave(id, "no beds with a known area")
+			continue
+		}
+		for j, span := range r.span {
+			r.den[j] = r.LoopM2 * span
+		}
+	}
+	c.settle()
+	return err
+}
+
+// per is a noun's sum over kg of produce and fish.
+func per(noun string, scale float64) func(context.Context, *comparison) error {
+	return func(ctx context.Context, c *comparison) error {
+		used, err := c.store.Months(ctx, keys(c.rows), noun, 0, c.from, c.to)
+		if err != nil {
+			return err
+		}
+		c.put(used, scale, numerator)
+		for id, r := range c.rows {
+			if sum(r.num) == 0 {
+				c.leave(id, "it was not noted")
+			}
+		}
+		produce, err := c.store.ProduceMonths(ctx, keys(c.rows), false, c.from, c.to)
+		if err != nil {
+			return err
+		}
+		c.put(produce, 1.0/1000, denominator)
+		fish, err := c.store.Months(ctx, keys(c.rows), "fish_harvests", 0, c.from, c.to)
+		c.put(fish, 1.0/1000, denominator)
+		c.settle()
+		return err
+	}
+}
+
+func sum(m [year]float64) float64 {
+	total := 0.0
+	for _, v := range m {
+		total += v
+	}
+	return total
+}
+
+// settle turns each row's months into its ratio of sums.
+func (c *comparison) settle() {
+	for id, r := range c.rows {
+		if sum(r.num) <= 0 || sum(r.den) <= 0 {
+			c.leave(id, "nothing was harvested")
+			continue
+		}
+		r.ratio()
+	}
+}
+
+// ratio is the ratio of sums with its standard error (the linearised ratio
+// estimator, Cochran 1977, Sampling Techniques 6.4).
+func (r *row) ratio() {
+	num, den, n := sum(r.num), sum(r.den), float64(len(r.months()))
+	value, squares := num/den, 0.0
+	for _, j := range r.months() {
+		off := r.num[j] - value*r.den[j]
+		squares += off * off
+	}
+	r.plain = measured{value, floored(value, math.Sqrt(squares*n/(n-1))/den)}
+}
+
+// floored keeps an error from vanishing where months happen to agree: weights
+// are not noted to better than a hundredth.
+func floored(value, se float64) float64 { return math.Max(se, 0.01*math.Abs(value)) }
+
+// onOneYear adjusts the sites of the cast; it says so where too few are left.
+// The cast comes first: what a month gives is told by its sites alone, so that
+// no newcomer shows in the others' figures.
+func (c *comparison) onOneYear(cast store.Cast, smallest int) error {
+	if cast.Members < smallest {
+		return &TooFewError{cast.Members + cast.Waiting, smallest}
+	}
+	before := len(c.rows)
+	if err := c.adjust(c); err != nil {
+		return err
+	}
+	if left := cast.Members - (before - len(c.rows)); left < smallest {
+		return &TooFewError{left + cast.Waiting, smallest}
+	}
+	return nil
+}
+
+// oneYear sets numerators and denominators each on one year. That of produce,
+// the area, is the same in any.
+func oneYear(c *comparison) error {
+	above, err := c.standardise(numerator)
+	if err != nil {
+		return err
+	}
+	below := above
+	if c.kind != "bed_harvest" {
+		if below, err = c.standardise(denominator); err != nil {
+			return err
+		}
+	}
+	for id, r := range c.rows {
+		a, b := above[id], below[id]
+		if c.kind == "bed_harvest" {
+			b = pool.Yearly{Rate: sum(r.den) / sum(r.span), Joined: true}
+		}
+		if !a.Joined || !b.Joined || b.Rate == 0 {
+			c.leave(id, "no month in which both it and others harvested")
+			continue
+		}
+		value := a.Rate / b.Rate
+		r.figure = measured{value, floored(value, value*math.Hypot(a.SE/a.Rate, b.SE/b.Rate))}
+	}
+	return nil
+}
+
+// standardise works out what each site would come to in a year. Sites tell the
+// months alike, whatever their size: each first comes down to its own mean.
+func (c *comparison) standardise(of func(*row) *[year]float64) (map[uuid.UUID]pool.Yearly, error) {
+	ids := keys(c.rows)
+	amounts, spans, means := make([][]float64, len(ids)), make([][]float64, len(ids)), make([]float64, len(ids))
+	for i, id := range ids {
+		r := c.rows[id]
+		spans[i], means[i] = r.span[:], sum(*of(r))/sum(r.span)
+		for _, v := range of(r) {
+			amounts[i] = append(amounts[i], v/means[i])
+		}
+	}
+	y, err := pool.Standardise(amounts, spans)
+	if err != nil {
+		return nil, &TooLittleError{What: "the months that sites noted have too little in common to set them on one year", Hint: "a comparison comes when they have more months in common"}
+	}
+	found := make(map[uuid.UUID]pool.Yearly, len(ids))
+	for i, s := range y.Sites {
+		found[ids[i]] = pool.Yearly{Rate: s.Rate * means[i], SE: s.SE * means[i], Joined: s.Joined}
+	}
+	return found, nil
+}
