@@ -20,11 +20,12 @@ type accountService struct {
 	store *store.Store
 	tries auth.Tries
 	hints *hints
-	now   func() time.Time // the clock that devices are told of
+	now   func() time.Time         // the clock that devices are told of
+	link  func(code string) string // what opens the app with a code in it
 }
 
-func newAccounts(st *store.Store, now func() time.Time, hints *hints) *accountService {
-	return &accountService{store: st, now: now, hints: hints}
+func newAccounts(st *store.Store, now func() time.Time, hints *hints, link func(string) string) *accountService {
+	return &accountService{store: st, now: now, hints: hints, link: link}
 }
 
 // Join turns an invitation into a device with a token.
@@ -44,7 +45,7 @@ func (a *accountService) Join(ctx context.Context, in *freshetv1.JoinRequest) (*
 	codeHash, ok := auth.CodeHash(in.GetCode())
 	if !ok {
 		a.tries.Failed(from)
-		return nil, refuse(freshetv1.ErrorReason_ERROR_REASON_INVITATION_INVALID, "code", "", "a code is twelve letters and digits")
+		return nil, refuse(freshetv1.ErrorReason_ERROR_REASON_INVITATION_INVALID, "code", "", "a code is twelve letters and digits, a recovery code twenty")
 	}
 	invitation, err := a.store.PeekInvitation(ctx, codeHash)
 	if err != nil {

@@ -15,6 +15,10 @@ import (
 const (
 	defaultHours = 72
 	maxHours     = 720
+	// A further device is at hand when its code is made.
+	furtherDevice = 15 * time.Minute
+	// A recovery code lies on paper until it is needed.
+	recoveryYears = 100
 )
 
 // CreateInvitation makes a code that one person can use once.
@@ -28,23 +32,39 @@ func (a *accountService) CreateInvitation(ctx context.Context, in *freshetv1.Cre
 	if err != nil {
 		return nil, err
 	}
-	hours := in.GetValidHours()
-	if hours == 0 {
-		hours = defaultHours
-	}
-	if hours > maxHours {
+	if hours := in.GetValidHours(); hours > maxHours {
 		return nil, refuse(freshetv1.ErrorReason_ERROR_REASON_OUT_OF_RANGE, "valid_hours", fmt.Sprintf("%d hours are too long", hours), "from 1 to 720 hours")
 	}
 	invitation, err := invitationBy(caller, in)
 	if err != nil {
 		return nil, err
 	}
-	code, dated := newInvitation(int(hours))
+	code, dated := newInvitation(validFor(in))
 	invitation.CodeHash, invitation.ExpiresAt = dated.CodeHash, dated.ExpiresAt
 	if err := a.store.CreateInvitation(ctx, invitation); err != nil {
 		return nil, err
 	}
-	return &freshetv1.CreateInvitationResponse{Code: code, ExpiresMs: milliseconds(invitation.ExpiresAt)}, nil
+	return &freshetv1.CreateInvitationResponse{Code: code, ExpiresMs: milliseconds(invitation.ExpiresAt), Link: a.link(code)}, nil
+}
+
+func validFor(in *freshetv1.CreateInvitationRequest) time.Duration {
+	switch {
+	case in.GetValidHours() > 0:
+		return time.Duration(in.GetValidHours()) * time.Hour
+	case in.GetRole() == freshetv1.Role_ROLE_UNSPECIFIED:
+		return furtherDevice
+	}
+	return defaultHours * time.Hour
+}
+
+// CreateRecoveryCode makes the code that lets the caller in again when no device
+// is left.
+func (a *accountService) CreateRecoveryCode(ctx context.Context, _ *freshetv1.CreateRecoveryCodeRequest) (*freshetv1.CreateRecoveryCodeResponse, error) {
+	code, hash := auth.NewRecoveryCode()
+	if err := a.store.CreateRecovery(ctx, hash, time.Now().AddDate(recoveryYears, 0, 0)); err != nil {
+		return nil, err
+	}
+	return &freshetv1.CreateRecoveryCodeResponse{Code: code, Link: a.link(code)}, nil
 }
 
 func invitationBy(caller auth.Caller, in *freshetv1.CreateInvitationRequest) (store.Invitation, error) {
@@ -112,7 +132,7 @@ func isNew(i store.Invitation) bool { return i.MemberID == uuid.Nil }
 // Found makes the cooperative in a new database and the invitation of its first
 // steward. store.ErrFounded where there is one already.
 func Found(ctx context.Context, st *store.Store) (code string, ends time.Time, err error) {
-	code, invitation := newInvitation(defaultHours)
+	code, invitation := newInvitation(defaultHours * time.Hour)
 	invitation.Role = store.RoleSteward
 	return code, invitation.ExpiresAt, st.FoundCooperative(ctx, uuid.New(), invitation)
 }
@@ -127,12 +147,12 @@ func Invite(ctx context.Context, st *store.Store, role freshetv1.Role, siteIDs [
 	if err != nil {
 		return "", ends, err
 	}
-	code, invitation := newInvitation(hours)
+	code, invitation := newInvitation(time.Duration(hours) * time.Hour)
 	invitation.Role, invitation.SiteIDs = store.Role(role), sites
 	return code, invitation.ExpiresAt, st.CreateInvitation(ctx, invitation)
 }
 
-func newInvitation(hours int) (code string, invitation store.Invitation) {
+func newInvitation(valid time.Duration) (code string, invitation store.Invitation) {
 	code, hash := auth.NewCode()
-	return code, store.Invitation{CodeHash: hash, ExpiresAt: time.Now().Add(time.Duration(hours) * time.Hour)}
+	return code, store.Invitation{CodeHash: hash, ExpiresAt: time.Now().Add(valid)}
 }

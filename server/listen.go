@@ -2,34 +2,18 @@ package server
 
 import (
 	"crypto/tls"
-	"errors"
 	"fmt"
 	"net"
 )
 
-// certificate reads the certificate that the server shows; nil where none is
-// named. Only TLS 1.3 is spoken: every client of Freshet can.
-func certificate(certFile, keyFile string) (*tls.Config, error) {
-	if certFile == "" && keyFile == "" {
-		return nil, nil
-	}
-	if certFile == "" || keyFile == "" {
-		return nil, errors.New("a certificate needs its key: give both --tls-cert and --tls-key")
-	}
-	pair, err := tls.LoadX509KeyPair(certFile, keyFile)
-	if err != nil {
-		return nil, fmt.Errorf("the certificate cannot be used: %w", err)
-	}
-	return &tls.Config{Certificates: []tls.Certificate{pair}, MinVersion: tls.VersionTLS13}, nil
-}
-
 // Check reports what New would refuse of the options, without a database and
 // without opening anything.
 func (o Options) Check() error {
-	secured, err := certificate(o.CertFile, o.KeyFile)
+	shown, err := readCertificates(o.CertFile, o.KeyFile)
 	if err != nil {
 		return err
 	}
+	secured := shown.config()
 	if _, err = resolve(o.GRPC, secured); err != nil {
 		return err
 	}
@@ -45,7 +29,7 @@ func resolve(address string, secured *tls.Config) (*net.TCPAddr, error) {
 		return nil, fmt.Errorf("the address %s is not one: %w", address, err)
 	}
 	if secured == nil && !resolved.IP.IsLoopback() {
-		return nil, fmt.Errorf("%s can be reached from other machines, and without TLS everything would be readable on the way: give --tls-cert and --tls-key, or listen on 127.0.0.1", address)
+		return nil, fmt.Errorf("%s can be reached from other machines, and without TLS everything would be readable on the way: give --tls-cert and --tls-key, or --own-certificate, or listen on 127.0.0.1", address)
 	}
 	return resolved, nil
 }

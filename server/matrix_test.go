@@ -137,7 +137,7 @@ func (m *callMatrix) may(t *testing.T, who string, call protoreflect.MethodDescr
 		return true, true
 	case "WhoAmI", "EnrolKey", "Hello", "Push", "ListFormulas", "Compute", "ComputeBatch":
 		return person || who == "probe", true
-	case "CreateInvitation", "ListMembers", "ListDevices", "ListChronicle", "Leave", "Pull", "Watch":
+	case "CreateInvitation", "CreateRecoveryCode", "ListMembers", "ListDevices", "ListChronicle", "Leave", "Pull", "Watch":
 		return person, true
 	case "SetRole":
 		return who == "steward", true

@@ -26,6 +26,7 @@ var paths = []path{
 	{freshetv1.AccountService_EnrolKey_FullMethodName, "PUT", "/v1/key"},
 	{freshetv1.AccountService_WhoAmI_FullMethodName, "GET", "/v1/me"},
 	{freshetv1.AccountService_CreateInvitation_FullMethodName, "POST", "/v1/invitations"},
+	{freshetv1.AccountService_CreateRecoveryCode_FullMethodName, "POST", "/v1/recovery-code"},
 	{freshetv1.AccountService_ListMembers_FullMethodName, "GET", "/v1/members"},
 	{freshetv1.AccountService_SetRole_FullMethodName, "PUT", "/v1/members/{member_id}/role"},
 	{freshetv1.AccountService_ListDevices_FullMethodName, "GET", "/v1/devices"},

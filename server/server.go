@@ -29,7 +29,11 @@ type Options struct {
 	GRPC, HTTP string
 	// CertFile and KeyFile hold the certificate and its key in PEM. Both empty:
 	// plain text, which is allowed on this machine's own addresses only.
+	// The files may change while the server runs; see Reload.
 	CertFile, KeyFile string
+	// ReachedAs is the name or address of the machine in invitations. Empty: the
+	// name that the certificate is made for, else an address of this machine.
+	ReachedAs string
 	// Now is the clock by which questions mean today and entries are settled.
 	// Nil: this machine's.
 	Now func() time.Time
@@ -61,6 +65,9 @@ type Server struct {
 	stopping  context.Context
 	stop      context.CancelCauseFunc
 
+	certificates *certificates // nil: plain text
+	reachedAs    string
+
 	grpcListener, webListener net.Listener
 }
 
@@ -68,11 +75,12 @@ type Server struct {
 // caller knows at once whether they are free; Serve answers calls. The store
 // stays the caller's to close, after Serve has returned.
 func New(st *store.Store, options Options) (*Server, error) {
-	secured, err := certificate(options.CertFile, options.KeyFile)
+	shown, err := readCertificates(options.CertFile, options.KeyFile)
 	if err != nil {
 		return nil, err
 	}
-	s := &Server{Store: st, now: options.Now, log: options.Log, health: health.NewServer()}
+	secured := shown.config()
+	s := &Server{Store: st, now: options.Now, log: options.Log, health: health.NewServer(), certificates: shown, reachedAs: options.ReachedAs}
 	if s.now == nil {
 		s.now = time.Now
 	}
@@ -107,6 +115,16 @@ func (s *Server) listen(options Options, secured *tls.Config) (err error) {
 	return nil
 }
 
+// Reload reads the certificate's files again. New handshakes also look for
+// themselves whether they have changed. On an error the certificate from before
+// goes on.
+func (s *Server) Reload() error {
+	if s.certificates == nil {
+		return nil
+	}
+	return s.certificates.reload()
+}
+
 // GRPCAddress is where gRPC listens.
 func (s *Server) GRPCAddress() *net.TCPAddr { return s.grpcListener.Addr().(*net.TCPAddr) }
 
@@ -134,7 +152,7 @@ func (s *Server) serverOptions(secured *tls.Config) []grpc.ServerOption {
 // register is the list of services: one line and one file each.
 func (s *Server) register(options Options) {
 	calls, hints := registrar{s.calls, s.admission.inTurn(s.gate.Permit)}, newHints()
-	freshetv1.RegisterAccountServiceServer(calls, newAccounts(s.Store, s.now, hints))
+	freshetv1.RegisterAccountServiceServer(calls, newAccounts(s.Store, s.now, hints, s.InvitationLink))
 	freshetv1.RegisterSyncServiceServer(calls, newSync(s.Store, s.now, hints, s.identifyAgain))
 	freshetv1.RegisterPhotoServiceServer(calls, newPhotos(s.Store, options.PhotoRoom))
 	freshetv1.RegisterHusbandryServiceServer(calls, newHusbandry())

@@ -50,6 +50,13 @@ func (s *Store) CreateInvitation(ctx context.Context, i Invitation) error {
 	return err
 }
 
+// CreateRecovery keeps the hash of a recovery code of whoever acts, an
+// invitation to themselves; the one before holds no more.
+func (s *Store) CreateRecovery(ctx context.Context, codeHash []byte, until time.Time) error {
+	_, err := s.exec(ctx, "SELECT make_recovery($1, $2)", codeHash, until)
+	return err
+}
+
 // PeekInvitation reads a usable invitation without using it, so that a caller
 // knows which names it needs; ErrInvitation.
 func (s *Store) PeekInvitation(ctx context.Context, codeHash []byte) (Invitation, error) {

@@ -763,7 +763,7 @@ type CreateInvitationRequest struct {
 	Role Role `protobuf:"varint,1,opt,name=role,proto3,enum=freshet.v1.Role" json:"role,omitempty"`
 	// Helpers, readers and sensors: the sites.
 	SiteIds []string `protobuf:"bytes,2,rep,name=site_ids,json=siteIds,proto3" json:"site_ids,omitempty"`
-	// How long it may be used, hours. Default 72; 1 to 720.
+	// How long it may be used, hours. Default 72, for another device of the caller a quarter of an hour; 1 to 720.
 	ValidHours    uint32 `protobuf:"varint,3,opt,name=valid_hours,json=validHours,proto3" json:"valid_hours,omitempty"`
 	unknownFields protoimpl.UnknownFields
 	sizeCache     protoimpl.SizeCache
@@ -826,7 +826,10 @@ type CreateInvitationResponse struct {
 	// The code.
 	Code string `protobuf:"bytes,1,opt,name=code,proto3" json:"code,omitempty"`
 	// When it ends, milliseconds since 1970 UTC.
-	ExpiresMs     int64 `protobuf:"varint,2,opt,name=expires_ms,json=expiresMs,proto3" json:"expires_ms,omitempty"`
+	ExpiresMs int64 `protobuf:"varint,2,opt,name=expires_ms,json=expiresMs,proto3" json:"expires_ms,omitempty"`
+	// Opens the app with the code in it; devices without a browser read from it the code, where gRPC is, and the SHA-256 of the
+	// public key of the server's certificate: https://HOST/?grpc=PORT&pin=BASE64URL#/join/CODE. No pin: a certificate that others vouch for.
+	Link          string `protobuf:"bytes,3,opt,name=link,proto3" json:"link,omitempty"`
 	unknownFields protoimpl.UnknownFields
 	sizeCache     protoimpl.SizeCache
 }
@@ -875,6 +878,105 @@ func (x *CreateInvitationResponse) GetExpiresMs() int64 {
 	return 0
 }
 
+func (x *CreateInvitationResponse) GetLink() string {
+	if x != nil {
+		return x.Link
+	}
+	return ""
+}
+
+// CreateRecoveryCodeRequest asks for nothing more.
+type CreateRecoveryCodeRequest struct {
+	state         protoimpl.MessageState `protogen:"open.v1"`
+	unknownFields protoimpl.UnknownFields
+	sizeCache     protoimpl.SizeCache
+}
+
+func (x *CreateRecoveryCodeRequest) Reset() {
+	*x = CreateRecoveryCodeRequest{}
+	mi := &file_freshet_v1_account_service_proto_msgTypes[10]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *CreateRecoveryCodeRequest) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*CreateRecoveryCodeRequest) ProtoMessage() {}
+
+func (x *CreateRecoveryCodeRequest) ProtoReflect() protoreflect.Message {
+	mi := &file_freshet_v1_account_service_proto_msgTypes[10]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use CreateRecoveryCodeRequest.ProtoReflect.Descriptor instead.
+func (*CreateRecoveryCodeRequest) Descriptor() ([]byte, []int) {
+	return file_freshet_v1_account_service_proto_rawDescGZIP(), []int{10}
+}
+
+// CreateRecoveryCodeResponse holds the code; it is shown once. It does not end by time.
+type CreateRecoveryCodeResponse struct {
+	state protoimpl.MessageState `protogen:"open.v1"`
+	// The code, used as one in JoinRequest.
+	Code string `protobuf:"bytes,1,opt,name=code,proto3" json:"code,omitempty"`
+	// As in CreateInvitationResponse.
+	Link          string `protobuf:"bytes,2,opt,name=link,proto3" json:"link,omitempty"`
+	unknownFields protoimpl.UnknownFields
+	sizeCache     protoimpl.SizeCache
+}
+
+func (x *CreateRecoveryCodeResponse) Reset() {
+	*x = CreateRecoveryCodeResponse{}
+	mi := &file_freshet_v1_account_service_proto_msgTypes[11]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *CreateRecoveryCodeResponse) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*CreateRecoveryCodeResponse) ProtoMessage() {}
+
+func (x *CreateRecoveryCodeResponse) ProtoReflect() protoreflect.Message {
+	mi := &file_freshet_v1_account_service_proto_msgTypes[11]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use CreateRecoveryCodeResponse.ProtoReflect.Descriptor instead.
+func (*CreateRecoveryCodeResponse) Descriptor() ([]byte, []int) {
+	return file_freshet_v1_account_service_proto_rawDescGZIP(), []int{11}
+}
+
+func (x *CreateRecoveryCodeResponse) GetCode() string {
+	if x != nil {
+		return x.Code
+	}
+	return ""
+}
+
+func (x *CreateRecoveryCodeResponse) GetLink() string {
+	if x != nil {
+		return x.Link
+	}
+	return ""
+}
+
 // ListMembersRequest asks for nothing more.
 type ListMembersRequest struct {
 	state         protoimpl.MessageState `protogen:"open.v1"`
@@ -884,7 +986,7 @@ type ListMembersRequest struct {
 
 func (x *ListMembersRequest) Reset() {
 	*x = ListMembersRequest{}
-	mi := &file_freshet_v1_account_service_proto_msgTypes[10]
+	mi := &file_freshet_v1_account_service_proto_msgTypes[12]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -896,7 +998,7 @@ func (x *ListMembersRequest) String() string {
 func (*ListMembersRequest) ProtoMessage() {}
 
 func (x *ListMembersRequest) ProtoReflect() protoreflect.Message {
-	mi := &file_freshet_v1_account_service_proto_msgTypes[10]
+	mi := &file_freshet_v1_account_service_proto_msgTypes[12]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -909,7 +1011,7 @@ func (x *ListMembersRequest) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use ListMembersRequest.ProtoReflect.Descriptor instead.
 func (*ListMembersRequest) Descriptor() ([]byte, []int) {
-	return file_freshet_v1_account_service_proto_rawDescGZIP(), []int{10}
+	return file_freshet_v1_account_service_proto_rawDescGZIP(), []int{12}
 }
 
 // ListMembersResponse lists members by name.
@@ -923,7 +1025,7 @@ type ListMembersResponse struct {
 
 func (x *ListMembersResponse) Reset() {
 	*x = ListMembersResponse{}
-	mi := &file_freshet_v1_account_service_proto_msgTypes[11]
+	mi := &file_freshet_v1_account_service_proto_msgTypes[13]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -935,7 +1037,7 @@ func (x *ListMembersResponse) String() string {
 func (*ListMembersResponse) ProtoMessage() {}
 
 func (x *ListMembersResponse) ProtoReflect() protoreflect.Message {
-	mi := &file_freshet_v1_account_service_proto_msgTypes[11]
+	mi := &file_freshet_v1_account_service_proto_msgTypes[13]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -948,7 +1050,7 @@ func (x *ListMembersResponse) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use ListMembersResponse.ProtoReflect.Descriptor instead.
 func (*ListMembersResponse) Descriptor() ([]byte, []int) {
-	return file_freshet_v1_account_service_proto_rawDescGZIP(), []int{11}
+	return file_freshet_v1_account_service_proto_rawDescGZIP(), []int{13}
 }
 
 func (x *ListMembersResponse) GetMembers() []*MemberSummary {
@@ -973,7 +1075,7 @@ type MemberSummary struct {
 
 func (x *MemberSummary) Reset() {
 	*x = MemberSummary{}
-	mi := &file_freshet_v1_account_service_proto_msgTypes[12]
+	mi := &file_freshet_v1_account_service_proto_msgTypes[14]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -985,7 +1087,7 @@ func (x *MemberSummary) String() string {
 func (*MemberSummary) ProtoMessage() {}
 
 func (x *MemberSummary) ProtoReflect() protoreflect.Message {
-	mi := &file_freshet_v1_account_service_proto_msgTypes[12]
+	mi := &file_freshet_v1_account_service_proto_msgTypes[14]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -998,7 +1100,7 @@ func (x *MemberSummary) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use MemberSummary.ProtoReflect.Descriptor instead.
 func (*MemberSummary) Descriptor() ([]byte, []int) {
-	return file_freshet_v1_account_service_proto_rawDescGZIP(), []int{12}
+	return file_freshet_v1_account_service_proto_rawDescGZIP(), []int{14}
 }
 
 func (x *MemberSummary) GetMemberId() string {
@@ -1037,7 +1139,7 @@ type SetRoleRequest struct {
 
 func (x *SetRoleRequest) Reset() {
 	*x = SetRoleRequest{}
-	mi := &file_freshet_v1_account_service_proto_msgTypes[13]
+	mi := &file_freshet_v1_account_service_proto_msgTypes[15]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -1049,7 +1151,7 @@ func (x *SetRoleRequest) String() string {
 func (*SetRoleRequest) ProtoMessage() {}
 
 func (x *SetRoleRequest) ProtoReflect() protoreflect.Message {
-	mi := &file_freshet_v1_account_service_proto_msgTypes[13]
+	mi := &file_freshet_v1_account_service_proto_msgTypes[15]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -1062,7 +1164,7 @@ func (x *SetRoleRequest) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use SetRoleRequest.ProtoReflect.Descriptor instead.
 func (*SetRoleRequest) Descriptor() ([]byte, []int) {
-	return file_freshet_v1_account_service_proto_rawDescGZIP(), []int{13}
+	return file_freshet_v1_account_service_proto_rawDescGZIP(), []int{15}
 }
 
 func (x *SetRoleRequest) GetMemberId() string {
@@ -1095,7 +1197,7 @@ type SetRoleResponse struct {
 
 func (x *SetRoleResponse) Reset() {
 	*x = SetRoleResponse{}
-	mi := &file_freshet_v1_account_service_proto_msgTypes[14]
+	mi := &file_freshet_v1_account_service_proto_msgTypes[16]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -1107,7 +1209,7 @@ func (x *SetRoleResponse) String() string {
 func (*SetRoleResponse) ProtoMessage() {}
 
 func (x *SetRoleResponse) ProtoReflect() protoreflect.Message {
-	mi := &file_freshet_v1_account_service_proto_msgTypes[14]
+	mi := &file_freshet_v1_account_service_proto_msgTypes[16]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -1120,7 +1222,7 @@ func (x *SetRoleResponse) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use SetRoleResponse.ProtoReflect.Descriptor instead.
 func (*SetRoleResponse) Descriptor() ([]byte, []int) {
-	return file_freshet_v1_account_service_proto_rawDescGZIP(), []int{14}
+	return file_freshet_v1_account_service_proto_rawDescGZIP(), []int{16}
 }
 
 // ListDevicesRequest asks for devices.
@@ -1134,7 +1236,7 @@ type ListDevicesRequest struct {
 
 func (x *ListDevicesRequest) Reset() {
 	*x = ListDevicesRequest{}
-	mi := &file_freshet_v1_account_service_proto_msgTypes[15]
+	mi := &file_freshet_v1_account_service_proto_msgTypes[17]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -1146,7 +1248,7 @@ func (x *ListDevicesRequest) String() string {
 func (*ListDevicesRequest) ProtoMessage() {}
 
 func (x *ListDevicesRequest) ProtoReflect() protoreflect.Message {
-	mi := &file_freshet_v1_account_service_proto_msgTypes[15]
+	mi := &file_freshet_v1_account_service_proto_msgTypes[17]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -1159,7 +1261,7 @@ func (x *ListDevicesRequest) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use ListDevicesRequest.ProtoReflect.Descriptor instead.
 func (*ListDevicesRequest) Descriptor() ([]byte, []int) {
-	return file_freshet_v1_account_service_proto_rawDescGZIP(), []int{15}
+	return file_freshet_v1_account_service_proto_rawDescGZIP(), []int{17}
 }
 
 func (x *ListDevicesRequest) GetAllMembers() bool {
@@ -1180,7 +1282,7 @@ type ListDevicesResponse struct {
 
 func (x *ListDevicesResponse) Reset() {
 	*x = ListDevicesResponse{}
-	mi := &file_freshet_v1_account_service_proto_msgTypes[16]
+	mi := &file_freshet_v1_account_service_proto_msgTypes[18]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -1192,7 +1294,7 @@ func (x *ListDevicesResponse) String() string {
 func (*ListDevicesResponse) ProtoMessage() {}
 
 func (x *ListDevicesResponse) ProtoReflect() protoreflect.Message {
-	mi := &file_freshet_v1_account_service_proto_msgTypes[16]
+	mi := &file_freshet_v1_account_service_proto_msgTypes[18]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -1205,7 +1307,7 @@ func (x *ListDevicesResponse) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use ListDevicesResponse.ProtoReflect.Descriptor instead.
 func (*ListDevicesResponse) Descriptor() ([]byte, []int) {
-	return file_freshet_v1_account_service_proto_rawDescGZIP(), []int{16}
+	return file_freshet_v1_account_service_proto_rawDescGZIP(), []int{18}
 }
 
 func (x *ListDevicesResponse) GetDevices() []*Device {
@@ -1234,7 +1336,7 @@ type Device struct {
 
 func (x *Device) Reset() {
 	*x = Device{}
-	mi := &file_freshet_v1_account_service_proto_msgTypes[17]
+	mi := &file_freshet_v1_account_service_proto_msgTypes[19]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -1246,7 +1348,7 @@ func (x *Device) String() string {
 func (*Device) ProtoMessage() {}
 
 func (x *Device) ProtoReflect() protoreflect.Message {
-	mi := &file_freshet_v1_account_service_proto_msgTypes[17]
+	mi := &file_freshet_v1_account_service_proto_msgTypes[19]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -1259,7 +1361,7 @@ func (x *Device) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use Device.ProtoReflect.Descriptor instead.
 func (*Device) Descriptor() ([]byte, []int) {
-	return file_freshet_v1_account_service_proto_rawDescGZIP(), []int{17}
+	return file_freshet_v1_account_service_proto_rawDescGZIP(), []int{19}
 }
 
 func (x *Device) GetDeviceId() string {
@@ -1308,7 +1410,7 @@ type RevokeDeviceRequest struct {
 
 func (x *RevokeDeviceRequest) Reset() {
 	*x = RevokeDeviceRequest{}
-	mi := &file_freshet_v1_account_service_proto_msgTypes[18]
+	mi := &file_freshet_v1_account_service_proto_msgTypes[20]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -1320,7 +1422,7 @@ func (x *RevokeDeviceRequest) String() string {
 func (*RevokeDeviceRequest) ProtoMessage() {}
 
 func (x *RevokeDeviceRequest) ProtoReflect() protoreflect.Message {
-	mi := &file_freshet_v1_account_service_proto_msgTypes[18]
+	mi := &file_freshet_v1_account_service_proto_msgTypes[20]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -1333,7 +1435,7 @@ func (x *RevokeDeviceRequest) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use RevokeDeviceRequest.ProtoReflect.Descriptor instead.
 func (*RevokeDeviceRequest) Descriptor() ([]byte, []int) {
-	return file_freshet_v1_account_service_proto_rawDescGZIP(), []int{18}
+	return file_freshet_v1_account_service_proto_rawDescGZIP(), []int{20}
 }
 
 func (x *RevokeDeviceRequest) GetDeviceId() string {
@@ -1352,7 +1454,7 @@ type RevokeDeviceResponse struct {
 
 func (x *RevokeDeviceResponse) Reset() {
 	*x = RevokeDeviceResponse{}
-	mi := &file_freshet_v1_account_service_proto_msgTypes[19]
+	mi := &file_freshet_v1_account_service_proto_msgTypes[21]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -1364,7 +1466,7 @@ func (x *RevokeDeviceResponse) String() string {
 func (*RevokeDeviceResponse) ProtoMessage() {}
 
 func (x *RevokeDeviceResponse) ProtoReflect() protoreflect.Message {
-	mi := &file_freshet_v1_account_service_proto_msgTypes[19]
+	mi := &file_freshet_v1_account_service_proto_msgTypes[21]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -1377,7 +1479,7 @@ func (x *RevokeDeviceResponse) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use RevokeDeviceResponse.ProtoReflect.Descriptor instead.
 func (*RevokeDeviceResponse) Descriptor() ([]byte, []int) {
-	return file_freshet_v1_account_service_proto_rawDescGZIP(), []int{19}
+	return file_freshet_v1_account_service_proto_rawDescGZIP(), []int{21}
 }
 
 // ListSharingRequest asks what a site shares.
@@ -1391,7 +1493,7 @@ type ListSharingRequest struct {
 
 func (x *ListSharingRequest) Reset() {
 	*x = ListSharingRequest{}
-	mi := &file_freshet_v1_account_service_proto_msgTypes[20]
+	mi := &file_freshet_v1_account_service_proto_msgTypes[22]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -1403,7 +1505,7 @@ func (x *ListSharingRequest) String() string {
 func (*ListSharingRequest) ProtoMessage() {}
 
 func (x *ListSharingRequest) ProtoReflect() protoreflect.Message {
-	mi := &file_freshet_v1_account_service_proto_msgTypes[20]
+	mi := &file_freshet_v1_account_service_proto_msgTypes[22]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -1416,7 +1518,7 @@ func (x *ListSharingRequest) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use ListSharingRequest.ProtoReflect.Descriptor instead.
 func (*ListSharingRequest) Descriptor() ([]byte, []int) {
-	return file_freshet_v1_account_service_proto_rawDescGZIP(), []int{20}
+	return file_freshet_v1_account_service_proto_rawDescGZIP(), []int{22}
 }
 
 func (x *ListSharingRequest) GetSiteId() string {
@@ -1437,7 +1539,7 @@ type ListSharingResponse struct {
 
 func (x *ListSharingResponse) Reset() {
 	*x = ListSharingResponse{}
-	mi := &file_freshet_v1_account_service_proto_msgTypes[21]
+	mi := &file_freshet_v1_account_service_proto_msgTypes[23]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -1449,7 +1551,7 @@ func (x *ListSharingResponse) String() string {
 func (*ListSharingResponse) ProtoMessage() {}
 
 func (x *ListSharingResponse) ProtoReflect() protoreflect.Message {
-	mi := &file_freshet_v1_account_service_proto_msgTypes[21]
+	mi := &file_freshet_v1_account_service_proto_msgTypes[23]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -1462,7 +1564,7 @@ func (x *ListSharingResponse) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use ListSharingResponse.ProtoReflect.Descriptor instead.
 func (*ListSharingResponse) Descriptor() ([]byte, []int) {
-	return file_freshet_v1_account_service_proto_rawDescGZIP(), []int{21}
+	return file_freshet_v1_account_service_proto_rawDescGZIP(), []int{23}
 }
 
 func (x *ListSharingResponse) GetRules() []*SharingRule {
@@ -1487,7 +1589,7 @@ type SharingRule struct {
 
 func (x *SharingRule) Reset() {
 	*x = SharingRule{}
-	mi := &file_freshet_v1_account_service_proto_msgTypes[22]
+	mi := &file_freshet_v1_account_service_proto_msgTypes[24]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -1499,7 +1601,7 @@ func (x *SharingRule) String() string {
 func (*SharingRule) ProtoMessage() {}
 
 func (x *SharingRule) ProtoReflect() protoreflect.Message {
-	mi := &file_freshet_v1_account_service_proto_msgTypes[22]
+	mi := &file_freshet_v1_account_service_proto_msgTypes[24]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -1512,7 +1614,7 @@ func (x *SharingRule) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use SharingRule.ProtoReflect.Descriptor instead.
 func (*SharingRule) Descriptor() ([]byte, []int) {
-	return file_freshet_v1_account_service_proto_rawDescGZIP(), []int{22}
+	return file_freshet_v1_account_service_proto_rawDescGZIP(), []int{24}
 }
 
 func (x *SharingRule) GetKind() string {
@@ -1551,7 +1653,7 @@ type SetSharingRequest struct {
 
 func (x *SetSharingRequest) Reset() {
 	*x = SetSharingRequest{}
-	mi := &file_freshet_v1_account_service_proto_msgTypes[23]
+	mi := &file_freshet_v1_account_service_proto_msgTypes[25]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -1563,7 +1665,7 @@ func (x *SetSharingRequest) String() string {
 func (*SetSharingRequest) ProtoMessage() {}
 
 func (x *SetSharingRequest) ProtoReflect() protoreflect.Message {
-	mi := &file_freshet_v1_account_service_proto_msgTypes[23]
+	mi := &file_freshet_v1_account_service_proto_msgTypes[25]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -1576,7 +1678,7 @@ func (x *SetSharingRequest) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use SetSharingRequest.ProtoReflect.Descriptor instead.
 func (*SetSharingRequest) Descriptor() ([]byte, []int) {
-	return file_freshet_v1_account_service_proto_rawDescGZIP(), []int{23}
+	return file_freshet_v1_account_service_proto_rawDescGZIP(), []int{25}
 }
 
 func (x *SetSharingRequest) GetSiteId() string {
@@ -1611,7 +1713,7 @@ type SetSharingResponse struct {
 
 func (x *SetSharingResponse) Reset() {
 	*x = SetSharingResponse{}
-	mi := &file_freshet_v1_account_service_proto_msgTypes[24]
+	mi := &file_freshet_v1_account_service_proto_msgTypes[26]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -1623,7 +1725,7 @@ func (x *SetSharingResponse) String() string {
 func (*SetSharingResponse) ProtoMessage() {}
 
 func (x *SetSharingResponse) ProtoReflect() protoreflect.Message {
-	mi := &file_freshet_v1_account_service_proto_msgTypes[24]
+	mi := &file_freshet_v1_account_service_proto_msgTypes[26]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -1636,7 +1738,7 @@ func (x *SetSharingResponse) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use SetSharingResponse.ProtoReflect.Descriptor instead.
 func (*SetSharingResponse) Descriptor() ([]byte, []int) {
-	return file_freshet_v1_account_service_proto_rawDescGZIP(), []int{24}
+	return file_freshet_v1_account_service_proto_rawDescGZIP(), []int{26}
 }
 
 func (x *SetSharingResponse) GetRule() *SharingRule {
@@ -1659,7 +1761,7 @@ type ListChronicleRequest struct {
 
 func (x *ListChronicleRequest) Reset() {
 	*x = ListChronicleRequest{}
-	mi := &file_freshet_v1_account_service_proto_msgTypes[25]
+	mi := &file_freshet_v1_account_service_proto_msgTypes[27]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -1671,7 +1773,7 @@ func (x *ListChronicleRequest) String() string {
 func (*ListChronicleRequest) ProtoMessage() {}
 
 func (x *ListChronicleRequest) ProtoReflect() protoreflect.Message {
-	mi := &file_freshet_v1_account_service_proto_msgTypes[25]
+	mi := &file_freshet_v1_account_service_proto_msgTypes[27]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -1684,7 +1786,7 @@ func (x *ListChronicleRequest) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use ListChronicleRequest.ProtoReflect.Descriptor instead.
 func (*ListChronicleRequest) Descriptor() ([]byte, []int) {
-	return file_freshet_v1_account_service_proto_rawDescGZIP(), []int{25}
+	return file_freshet_v1_account_service_proto_rawDescGZIP(), []int{27}
 }
 
 func (x *ListChronicleRequest) GetBeforeNumber() int64 {
@@ -1712,7 +1814,7 @@ type ListChronicleResponse struct {
 
 func (x *ListChronicleResponse) Reset() {
 	*x = ListChronicleResponse{}
-	mi := &file_freshet_v1_account_service_proto_msgTypes[26]
+	mi := &file_freshet_v1_account_service_proto_msgTypes[28]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -1724,7 +1826,7 @@ func (x *ListChronicleResponse) String() string {
 func (*ListChronicleResponse) ProtoMessage() {}
 
 func (x *ListChronicleResponse) ProtoReflect() protoreflect.Message {
-	mi := &file_freshet_v1_account_service_proto_msgTypes[26]
+	mi := &file_freshet_v1_account_service_proto_msgTypes[28]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -1737,7 +1839,7 @@ func (x *ListChronicleResponse) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use ListChronicleResponse.ProtoReflect.Descriptor instead.
 func (*ListChronicleResponse) Descriptor() ([]byte, []int) {
-	return file_freshet_v1_account_service_proto_rawDescGZIP(), []int{26}
+	return file_freshet_v1_account_service_proto_rawDescGZIP(), []int{28}
 }
 
 func (x *ListChronicleResponse) GetEntries() []*ChronicleEntry {
@@ -1764,7 +1866,7 @@ type ChronicleEntry struct {
 	DeviceId string `protobuf:"bytes,6,opt,name=device_id,json=deviceId,proto3" json:"device_id,omitempty"`
 	// The sites it is about.
 	SiteIds []string `protobuf:"bytes,7,rep,name=site_ids,json=siteIds,proto3" json:"site_ids,omitempty"`
-	// Sharing: the kind of record, or "all". Held: the reason, a name of ErrorReason.
+	// Sharing: the kind of record, or "all". Held: the reason, a name of ErrorReason. Invited: "recovery" for a recovery code.
 	About string `protobuf:"bytes,8,opt,name=about,proto3" json:"about,omitempty"`
 	// The role that was given or invited; else unspecified.
 	Role Role `protobuf:"varint,9,opt,name=role,proto3,enum=freshet.v1.Role" json:"role,omitempty"`
@@ -1776,7 +1878,7 @@ type ChronicleEntry struct {
 
 func (x *ChronicleEntry) Reset() {
 	*x = ChronicleEntry{}
-	mi := &file_freshet_v1_account_service_proto_msgTypes[27]
+	mi := &file_freshet_v1_account_service_proto_msgTypes[29]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -1788,7 +1890,7 @@ func (x *ChronicleEntry) String() string {
 func (*ChronicleEntry) ProtoMessage() {}
 
 func (x *ChronicleEntry) ProtoReflect() protoreflect.Message {
-	mi := &file_freshet_v1_account_service_proto_msgTypes[27]
+	mi := &file_freshet_v1_account_service_proto_msgTypes[29]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -1801,7 +1903,7 @@ func (x *ChronicleEntry) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use ChronicleEntry.ProtoReflect.Descriptor instead.
 func (*ChronicleEntry) Descriptor() ([]byte, []int) {
-	return file_freshet_v1_account_service_proto_rawDescGZIP(), []int{27}
+	return file_freshet_v1_account_service_proto_rawDescGZIP(), []int{29}
 }
 
 func (x *ChronicleEntry) GetNumber() int64 {
@@ -1887,7 +1989,7 @@ type LeaveRequest struct {
 
 func (x *LeaveRequest) Reset() {
 	*x = LeaveRequest{}
-	mi := &file_freshet_v1_account_service_proto_msgTypes[28]
+	mi := &file_freshet_v1_account_service_proto_msgTypes[30]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -1899,7 +2001,7 @@ func (x *LeaveRequest) String() string {
 func (*LeaveRequest) ProtoMessage() {}
 
 func (x *LeaveRequest) ProtoReflect() protoreflect.Message {
-	mi := &file_freshet_v1_account_service_proto_msgTypes[28]
+	mi := &file_freshet_v1_account_service_proto_msgTypes[30]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -1912,7 +2014,7 @@ func (x *LeaveRequest) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use LeaveRequest.ProtoReflect.Descriptor instead.
 func (*LeaveRequest) Descriptor() ([]byte, []int) {
-	return file_freshet_v1_account_service_proto_rawDescGZIP(), []int{28}
+	return file_freshet_v1_account_service_proto_rawDescGZIP(), []int{30}
 }
 
 func (x *LeaveRequest) GetDisplayName() string {
@@ -1942,7 +2044,7 @@ type LeaveResponse struct {
 
 func (x *LeaveResponse) Reset() {
 	*x = LeaveResponse{}
-	mi := &file_freshet_v1_account_service_proto_msgTypes[29]
+	mi := &file_freshet_v1_account_service_proto_msgTypes[31]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -1954,7 +2056,7 @@ func (x *LeaveResponse) String() string {
 func (*LeaveResponse) ProtoMessage() {}
 
 func (x *LeaveResponse) ProtoReflect() protoreflect.Message {
-	mi := &file_freshet_v1_account_service_proto_msgTypes[29]
+	mi := &file_freshet_v1_account_service_proto_msgTypes[31]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -1967,7 +2069,7 @@ func (x *LeaveResponse) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use LeaveResponse.ProtoReflect.Descriptor instead.
 func (*LeaveResponse) Descriptor() ([]byte, []int) {
-	return file_freshet_v1_account_service_proto_rawDescGZIP(), []int{29}
+	return file_freshet_v1_account_service_proto_rawDescGZIP(), []int{31}
 }
 
 func (x *LeaveResponse) GetErasedSiteIds() []string {
@@ -2031,11 +2133,16 @@ const file_freshet_v1_account_service_proto_rawDesc = "" +
 	"\x04role\x18\x01 \x01(\x0e2\x10.freshet.v1.RoleR\x04role\x12\x19\n" +
 	"\bsite_ids\x18\x02 \x03(\tR\asiteIds\x12\x1f\n" +
 	"\vvalid_hours\x18\x03 \x01(\rR\n" +
-	"validHours\"M\n" +
+	"validHours\"a\n" +
 	"\x18CreateInvitationResponse\x12\x12\n" +
 	"\x04code\x18\x01 \x01(\tR\x04code\x12\x1d\n" +
 	"\n" +
-	"expires_ms\x18\x02 \x01(\x03R\texpiresMs\"\x14\n" +
+	"expires_ms\x18\x02 \x01(\x03R\texpiresMs\x12\x12\n" +
+	"\x04link\x18\x03 \x01(\tR\x04link\"\x1b\n" +
+	"\x19CreateRecoveryCodeRequest\"D\n" +
+	"\x1aCreateRecoveryCodeResponse\x12\x12\n" +
+	"\x04code\x18\x01 \x01(\tR\x04code\x12\x12\n" +
+	"\x04link\x18\x02 \x01(\tR\x04link\"\x14\n" +
 	"\x12ListMembersRequest\"J\n" +
 	"\x13ListMembersResponse\x123\n" +
 	"\amembers\x18\x01 \x03(\v2\x19.freshet.v1.MemberSummaryR\amembers\"u\n" +
@@ -2121,14 +2228,15 @@ const file_freshet_v1_account_service_proto_rawDesc = "" +
 	"\x1bCHRONICLE_KIND_DEVICE_ENDED\x10\x05\x12\x1e\n" +
 	"\x1aCHRONICLE_KIND_SHARING_SET\x10\x06\x12\x17\n" +
 	"\x13CHRONICLE_KIND_HELD\x10\a\x12\x17\n" +
-	"\x13CHRONICLE_KIND_LEFT\x10\b2\xe7\a\n" +
+	"\x13CHRONICLE_KIND_LEFT\x10\b2\xcc\b\n" +
 	"\x0eAccountService\x129\n" +
 	"\x04Join\x12\x17.freshet.v1.JoinRequest\x1a\x18.freshet.v1.JoinResponse\x12K\n" +
 	"\n" +
 	"RenewToken\x12\x1d.freshet.v1.RenewTokenRequest\x1a\x1e.freshet.v1.RenewTokenResponse\x12E\n" +
 	"\bEnrolKey\x12\x1b.freshet.v1.EnrolKeyRequest\x1a\x1c.freshet.v1.EnrolKeyResponse\x12?\n" +
 	"\x06WhoAmI\x12\x19.freshet.v1.WhoAmIRequest\x1a\x1a.freshet.v1.WhoAmIResponse\x12]\n" +
-	"\x10CreateInvitation\x12#.freshet.v1.CreateInvitationRequest\x1a$.freshet.v1.CreateInvitationResponse\x12N\n" +
+	"\x10CreateInvitation\x12#.freshet.v1.CreateInvitationRequest\x1a$.freshet.v1.CreateInvitationResponse\x12c\n" +
+	"\x12CreateRecoveryCode\x12%.freshet.v1.CreateRecoveryCodeRequest\x1a&.freshet.v1.CreateRecoveryCodeResponse\x12N\n" +
 	"\vListMembers\x12\x1e.freshet.v1.ListMembersRequest\x1a\x1f.freshet.v1.ListMembersResponse\x12B\n" +
 	"\aSetRole\x12\x1a.freshet.v1.SetRoleRequest\x1a\x1b.freshet.v1.SetRoleResponse\x12N\n" +
 	"\vListDevices\x12\x1e.freshet.v1.ListDevicesRequest\x1a\x1f.freshet.v1.ListDevicesResponse\x12Q\n" +
@@ -2152,55 +2260,57 @@ func file_freshet_v1_account_service_proto_rawDescGZIP() []byte {
 }
 
 var file_freshet_v1_account_service_proto_enumTypes = make([]protoimpl.EnumInfo, 3)
-var file_freshet_v1_account_service_proto_msgTypes = make([]protoimpl.MessageInfo, 30)
+var file_freshet_v1_account_service_proto_msgTypes = make([]protoimpl.MessageInfo, 32)
 var file_freshet_v1_account_service_proto_goTypes = []any{
-	(Role)(0),                        // 0: freshet.v1.Role
-	(Sharing)(0),                     // 1: freshet.v1.Sharing
-	(ChronicleKind)(0),               // 2: freshet.v1.ChronicleKind
-	(*JoinRequest)(nil),              // 3: freshet.v1.JoinRequest
-	(*JoinResponse)(nil),             // 4: freshet.v1.JoinResponse
-	(*RenewTokenRequest)(nil),        // 5: freshet.v1.RenewTokenRequest
-	(*RenewTokenResponse)(nil),       // 6: freshet.v1.RenewTokenResponse
-	(*EnrolKeyRequest)(nil),          // 7: freshet.v1.EnrolKeyRequest
-	(*EnrolKeyResponse)(nil),         // 8: freshet.v1.EnrolKeyResponse
-	(*WhoAmIRequest)(nil),            // 9: freshet.v1.WhoAmIRequest
-	(*WhoAmIResponse)(nil),           // 10: freshet.v1.WhoAmIResponse
-	(*CreateInvitationRequest)(nil),  // 11: freshet.v1.CreateInvitationRequest
-	(*CreateInvitationResponse)(nil), // 12: freshet.v1.CreateInvitationResponse
-	(*ListMembersRequest)(nil),       // 13: freshet.v1.ListMembersRequest
-	(*ListMembersResponse)(nil),      // 14: freshet.v1.ListMembersResponse
-	(*MemberSummary)(nil),            // 15: freshet.v1.MemberSummary
-	(*SetRoleRequest)(nil),           // 16: freshet.v1.SetRoleRequest
-	(*SetRoleResponse)(nil),          // 17: freshet.v1.SetRoleResponse
-	(*ListDevicesRequest)(nil),       // 18: freshet.v1.ListDevicesRequest
-	(*ListDevicesResponse)(nil),      // 19: freshet.v1.ListDevicesResponse
-	(*Device)(nil),                   // 20: freshet.v1.Device
-	(*RevokeDeviceRequest)(nil),      // 21: freshet.v1.RevokeDeviceRequest
-	(*RevokeDeviceResponse)(nil),     // 22: freshet.v1.RevokeDeviceResponse
-	(*ListSharingRequest)(nil),       // 23: freshet.v1.ListSharingRequest
-	(*ListSharingResponse)(nil),      // 24: freshet.v1.ListSharingResponse
-	(*SharingRule)(nil),              // 25: freshet.v1.SharingRule
-	(*SetSharingRequest)(nil),        // 26: freshet.v1.SetSharingRequest
-	(*SetSharingResponse)(nil),       // 27: freshet.v1.SetSharingResponse
-	(*ListChronicleRequest)(nil),     // 28: freshet.v1.ListChronicleRequest
-	(*ListChronicleResponse)(nil),    // 29: freshet.v1.ListChronicleResponse
-	(*ChronicleEntry)(nil),           // 30: freshet.v1.ChronicleEntry
-	(*LeaveRequest)(nil),             // 31: freshet.v1.LeaveRequest
-	(*LeaveResponse)(nil),            // 32: freshet.v1.LeaveResponse
+	(Role)(0),                          // 0: freshet.v1.Role
+	(Sharing)(0),                       // 1: freshet.v1.Sharing
+	(ChronicleKind)(0),                 // 2: freshet.v1.ChronicleKind
+	(*JoinRequest)(nil),                // 3: freshet.v1.JoinRequest
+	(*JoinResponse)(nil),               // 4: freshet.v1.JoinResponse
+	(*RenewTokenRequest)(nil),          // 5: freshet.v1.RenewTokenRequest
+	(*RenewTokenResponse)(nil),         // 6: freshet.v1.RenewTokenResponse
+	(*EnrolKeyRequest)(nil),            // 7: freshet.v1.EnrolKeyRequest
+	(*EnrolKeyResponse)(nil),           // 8: freshet.v1.EnrolKeyResponse
+	(*WhoAmIRequest)(nil),              // 9: freshet.v1.WhoAmIRequest
+	(*WhoAmIResponse)(nil),             // 10: freshet.v1.WhoAmIResponse
+	(*CreateInvitationRequest)(nil),    // 11: freshet.v1.CreateInvitationRequest
+	(*CreateInvitationResponse)(nil),   // 12: freshet.v1.CreateInvitationResponse
+	(*CreateRecoveryCodeRequest)(nil),  // 13: freshet.v1.CreateRecoveryCodeRequest
+	(*CreateRecoveryCodeResponse)(nil), // 14: freshet.v1.CreateRecoveryCodeResponse
+	(*ListMembersRequest)(nil),         // 15: freshet.v1.ListMembersRequest
+	(*ListMembersResponse)(nil),        // 16: freshet.v1.ListMembersResponse
+	(*MemberSummary)(nil),              // 17: freshet.v1.MemberSummary
+	(*SetRoleRequest)(nil),             // 18: freshet.v1.SetRoleRequest
+	(*SetRoleResponse)(nil),            // 19: freshet.v1.SetRoleResponse
+	(*ListDevicesRequest)(nil),         // 20: freshet.v1.ListDevicesRequest
+	(*ListDevicesResponse)(nil),        // 21: freshet.v1.ListDevicesResponse
+	(*Device)(nil),                     // 22: freshet.v1.Device
+	(*RevokeDeviceRequest)(nil),        // 23: freshet.v1.RevokeDeviceRequest
+	(*RevokeDeviceResponse)(nil),       // 24: freshet.v1.RevokeDeviceResponse
+	(*ListSharingRequest)(nil),         // 25: freshet.v1.ListSharingRequest
+	(*ListSharingResponse)(nil),        // 26: freshet.v1.ListSharingResponse
+	(*SharingRule)(nil),                // 27: freshet.v1.SharingRule
+	(*SetSharingRequest)(nil),          // 28: freshet.v1.SetSharingRequest
+	(*SetSharingResponse)(nil),         // 29: freshet.v1.SetSharingResponse
+	(*ListChronicleRequest)(nil),       // 30: freshet.v1.ListChronicleRequest
+	(*ListChronicleResponse)(nil),      // 31: freshet.v1.ListChronicleResponse
+	(*ChronicleEntry)(nil),             // 32: freshet.v1.ChronicleEntry
+	(*LeaveRequest)(nil),               // 33: freshet.v1.LeaveRequest
+	(*LeaveResponse)(nil),              // 34: freshet.v1.LeaveResponse
 }
 var file_freshet_v1_account_service_proto_depIdxs = []int32{
 	0,  // 0: freshet.v1.JoinResponse.role:type_name -> freshet.v1.Role
 	0,  // 1: freshet.v1.WhoAmIResponse.role:type_name -> freshet.v1.Role
 	0,  // 2: freshet.v1.CreateInvitationRequest.role:type_name -> freshet.v1.Role
-	15, // 3: freshet.v1.ListMembersResponse.members:type_name -> freshet.v1.MemberSummary
+	17, // 3: freshet.v1.ListMembersResponse.members:type_name -> freshet.v1.MemberSummary
 	0,  // 4: freshet.v1.MemberSummary.role:type_name -> freshet.v1.Role
 	0,  // 5: freshet.v1.SetRoleRequest.role:type_name -> freshet.v1.Role
-	20, // 6: freshet.v1.ListDevicesResponse.devices:type_name -> freshet.v1.Device
-	25, // 7: freshet.v1.ListSharingResponse.rules:type_name -> freshet.v1.SharingRule
+	22, // 6: freshet.v1.ListDevicesResponse.devices:type_name -> freshet.v1.Device
+	27, // 7: freshet.v1.ListSharingResponse.rules:type_name -> freshet.v1.SharingRule
 	1,  // 8: freshet.v1.SharingRule.sharing:type_name -> freshet.v1.Sharing
 	1,  // 9: freshet.v1.SetSharingRequest.sharing:type_name -> freshet.v1.Sharing
-	25, // 10: freshet.v1.SetSharingResponse.rule:type_name -> freshet.v1.SharingRule
-	30, // 11: freshet.v1.ListChronicleResponse.entries:type_name -> freshet.v1.ChronicleEntry
+	27, // 10: freshet.v1.SetSharingResponse.rule:type_name -> freshet.v1.SharingRule
+	32, // 11: freshet.v1.ListChronicleResponse.entries:type_name -> freshet.v1.ChronicleEntry
 	2,  // 12: freshet.v1.ChronicleEntry.kind:type_name -> freshet.v1.ChronicleKind
 	0,  // 13: freshet.v1.ChronicleEntry.role:type_name -> freshet.v1.Role
 	1,  // 14: freshet.v1.ChronicleEntry.sharing:type_name -> freshet.v1.Sharing
@@ -2209,29 +2319,31 @@ var file_freshet_v1_account_service_proto_depIdxs = []int32{
 	7,  // 17: freshet.v1.AccountService.EnrolKey:input_type -> freshet.v1.EnrolKeyRequest
 	9,  // 18: freshet.v1.AccountService.WhoAmI:input_type -> freshet.v1.WhoAmIRequest
 	11, // 19: freshet.v1.AccountService.CreateInvitation:input_type -> freshet.v1.CreateInvitationRequest
-	13, // 20: freshet.v1.AccountService.ListMembers:input_type -> freshet.v1.ListMembersRequest
-	16, // 21: freshet.v1.AccountService.SetRole:input_type -> freshet.v1.SetRoleRequest
-	18, // 22: freshet.v1.AccountService.ListDevices:input_type -> freshet.v1.ListDevicesRequest
-	21, // 23: freshet.v1.AccountService.RevokeDevice:input_type -> freshet.v1.RevokeDeviceRequest
-	23, // 24: freshet.v1.AccountService.ListSharing:input_type -> freshet.v1.ListSharingRequest
-	26, // 25: freshet.v1.AccountService.SetSharing:input_type -> freshet.v1.SetSharingRequest
-	28, // 26: freshet.v1.AccountService.ListChronicle:input_type -> freshet.v1.ListChronicleRequest
-	31, // 27: freshet.v1.AccountService.Leave:input_type -> freshet.v1.LeaveRequest
-	4,  // 28: freshet.v1.AccountService.Join:output_type -> freshet.v1.JoinResponse
-	6,  // 29: freshet.v1.AccountService.RenewToken:output_type -> freshet.v1.RenewTokenResponse
-	8,  // 30: freshet.v1.AccountService.EnrolKey:output_type -> freshet.v1.EnrolKeyResponse
-	10, // 31: freshet.v1.AccountService.WhoAmI:output_type -> freshet.v1.WhoAmIResponse
-	12, // 32: freshet.v1.AccountService.CreateInvitation:output_type -> freshet.v1.CreateInvitationResponse
-	14, // 33: freshet.v1.AccountService.ListMembers:output_type -> freshet.v1.ListMembersResponse
-	17, // 34: freshet.v1.AccountService.SetRole:output_type -> freshet.v1.SetRoleResponse
-	19, // 35: freshet.v1.AccountService.ListDevices:output_type -> freshet.v1.ListDevicesResponse
-	22, // 36: freshet.v1.AccountService.RevokeDevice:output_type -> freshet.v1.RevokeDeviceResponse
-	24, // 37: freshet.v1.AccountService.ListSharing:output_type -> freshet.v1.ListSharingResponse
-	27, // 38: freshet.v1.AccountService.SetSharing:output_type -> freshet.v1.SetSharingResponse
-	29, // 39: freshet.v1.AccountService.ListChronicle:output_type -> freshet.v1.ListChronicleResponse
-	32, // 40: freshet.v1.AccountService.Leave:output_type -> freshet.v1.LeaveResponse
-	28, // [28:41] is the sub-list for method output_type
-	15, // [15:28] is the sub-list for method input_type
+	13, // 20: freshet.v1.AccountService.CreateRecoveryCode:input_type -> freshet.v1.CreateRecoveryCodeRequest
+	15, // 21: freshet.v1.AccountService.ListMembers:input_type -> freshet.v1.ListMembersRequest
+	18, // 22: freshet.v1.AccountService.SetRole:input_type -> freshet.v1.SetRoleRequest
+	20, // 23: freshet.v1.AccountService.ListDevices:input_type -> freshet.v1.ListDevicesRequest
+	23, // 24: freshet.v1.AccountService.RevokeDevice:input_type -> freshet.v1.RevokeDeviceRequest
+	25, // 25: freshet.v1.AccountService.ListSharing:input_type -> freshet.v1.ListSharingRequest
+	28, // 26: freshet.v1.AccountService.SetSharing:input_type -> freshet.v1.SetSharingRequest
+	30, // 27: freshet.v1.AccountService.ListChronicle:input_type -> freshet.v1.ListChronicleRequest
+	33, // 28: freshet.v1.AccountService.Leave:input_type -> freshet.v1.LeaveRequest
+	4,  // 29: freshet.v1.AccountService.Join:output_type -> freshet.v1.JoinResponse
+	6,  // 30: freshet.v1.AccountService.RenewToken:output_type -> freshet.v1.RenewTokenResponse
+	8,  // 31: freshet.v1.AccountService.EnrolKey:output_type -> freshet.v1.EnrolKeyResponse
+	10, // 32: freshet.v1.AccountService.WhoAmI:output_type -> freshet.v1.WhoAmIResponse
+	12, // 33: freshet.v1.AccountService.CreateInvitation:output_type -> freshet.v1.CreateInvitationResponse
+	14, // 34: freshet.v1.AccountService.CreateRecoveryCode:output_type -> freshet.v1.CreateRecoveryCodeResponse
+	16, // 35: freshet.v1.AccountService.ListMembers:output_type -> freshet.v1.ListMembersResponse
+	19, // 36: freshet.v1.AccountService.SetRole:output_type -> freshet.v1.SetRoleResponse
+	21, // 37: freshet.v1.AccountService.ListDevices:output_type -> freshet.v1.ListDevicesResponse
+	24, // 38: freshet.v1.AccountService.RevokeDevice:output_type -> freshet.v1.RevokeDeviceResponse
+	26, // 39: freshet.v1.AccountService.ListSharing:output_type -> freshet.v1.ListSharingResponse
+	29, // 40: freshet.v1.AccountService.SetSharing:output_type -> freshet.v1.SetSharingResponse
+	31, // 41: freshet.v1.AccountService.ListChronicle:output_type -> freshet.v1.ListChronicleResponse
+	34, // 42: freshet.v1.AccountService.Leave:output_type -> freshet.v1.LeaveResponse
+	29, // [29:43] is the sub-list for method output_type
+	15, // [15:29] is the sub-list for method input_type
 	15, // [15:15] is the sub-list for extension type_name
 	15, // [15:15] is the sub-list for extension extendee
 	0,  // [0:15] is the sub-list for field type_name
@@ -2248,7 +2360,7 @@ func file_freshet_v1_account_service_proto_init() {
 			GoPackagePath: reflect.TypeOf(x{}).PkgPath(),
 			RawDescriptor: unsafe.Slice(unsafe.StringData(file_freshet_v1_account_service_proto_rawDesc), len(file_freshet_v1_account_service_proto_rawDesc)),
 			NumEnums:      3,
-			NumMessages:   30,
+			NumMessages:   32,
 			NumExtensions: 0,
 			NumServices:   1,
 		},

@@ -19,19 +19,20 @@ import (
 const _ = grpc.SupportPackageIsVersion9
 
 const (
-	AccountService_Join_FullMethodName             = "/freshet.v1.AccountService/Join"
-	AccountService_RenewToken_FullMethodName       = "/freshet.v1.AccountService/RenewToken"
-	AccountService_EnrolKey_FullMethodName         = "/freshet.v1.AccountService/EnrolKey"
-	AccountService_WhoAmI_FullMethodName           = "/freshet.v1.AccountService/WhoAmI"
-	AccountService_CreateInvitation_FullMethodName = "/freshet.v1.AccountService/CreateInvitation"
-	AccountService_ListMembers_FullMethodName      = "/freshet.v1.AccountService/ListMembers"
-	AccountService_SetRole_FullMethodName          = "/freshet.v1.AccountService/SetRole"
-	AccountService_ListDevices_FullMethodName      = "/freshet.v1.AccountService/ListDevices"
-	AccountService_RevokeDevice_FullMethodName     = "/freshet.v1.AccountService/RevokeDevice"
-	AccountService_ListSharing_FullMethodName      = "/freshet.v1.AccountService/ListSharing"
-	AccountService_SetSharing_FullMethodName       = "/freshet.v1.AccountService/SetSharing"
-	AccountService_ListChronicle_FullMethodName    = "/freshet.v1.AccountService/ListChronicle"
-	AccountService_Leave_FullMethodName            = "/freshet.v1.AccountService/Leave"
+	AccountService_Join_FullMethodName               = "/freshet.v1.AccountService/Join"
+	AccountService_RenewToken_FullMethodName         = "/freshet.v1.AccountService/RenewToken"
+	AccountService_EnrolKey_FullMethodName           = "/freshet.v1.AccountService/EnrolKey"
+	AccountService_WhoAmI_FullMethodName             = "/freshet.v1.AccountService/WhoAmI"
+	AccountService_CreateInvitation_FullMethodName   = "/freshet.v1.AccountService/CreateInvitation"
+	AccountService_CreateRecoveryCode_FullMethodName = "/freshet.v1.AccountService/CreateRecoveryCode"
+	AccountService_ListMembers_FullMethodName        = "/freshet.v1.AccountService/ListMembers"
+	AccountService_SetRole_FullMethodName            = "/freshet.v1.AccountService/SetRole"
+	AccountService_ListDevices_FullMethodName        = "/freshet.v1.AccountService/ListDevices"
+	AccountService_RevokeDevice_FullMethodName       = "/freshet.v1.AccountService/RevokeDevice"
+	AccountService_ListSharing_FullMethodName        = "/freshet.v1.AccountService/ListSharing"
+	AccountService_SetSharing_FullMethodName         = "/freshet.v1.AccountService/SetSharing"
+	AccountService_ListChronicle_FullMethodName      = "/freshet.v1.AccountService/ListChronicle"
+	AccountService_Leave_FullMethodName              = "/freshet.v1.AccountService/Leave"
 )
 
 // AccountServiceClient is the client API for AccountService service.
@@ -50,6 +51,8 @@ type AccountServiceClient interface {
 	WhoAmI(ctx context.Context, in *WhoAmIRequest, opts ...grpc.CallOption) (*WhoAmIResponse, error)
 	// CreateInvitation makes a code that one person can use once.
 	CreateInvitation(ctx context.Context, in *CreateInvitationRequest, opts ...grpc.CallOption) (*CreateInvitationResponse, error)
+	// CreateRecoveryCode makes the code that lets the caller in again when no device is left; the one before holds no more.
+	CreateRecoveryCode(ctx context.Context, in *CreateRecoveryCodeRequest, opts ...grpc.CallOption) (*CreateRecoveryCodeResponse, error)
 	// ListMembers lists the cooperative's members.
 	ListMembers(ctx context.Context, in *ListMembersRequest, opts ...grpc.CallOption) (*ListMembersResponse, error)
 	// SetRole changes what a member may do. The last steward stays one.
@@ -120,6 +123,16 @@ func (c *accountServiceClient) CreateInvitation(ctx context.Context, in *CreateI
 	cOpts := append([]grpc.CallOption{grpc.StaticMethod()}, opts...)
 	out := new(CreateInvitationResponse)
 	err := c.cc.Invoke(ctx, AccountService_CreateInvitation_FullMethodName, in, out, cOpts...)
+	if err != nil {
+		return nil, err
+	}
+	return out, nil
+}
+
+func (c *accountServiceClient) CreateRecoveryCode(ctx context.Context, in *CreateRecoveryCodeRequest, opts ...grpc.CallOption) (*CreateRecoveryCodeResponse, error) {
+	cOpts := append([]grpc.CallOption{grpc.StaticMethod()}, opts...)
+	out := new(CreateRecoveryCodeResponse)
+	err := c.cc.Invoke(ctx, AccountService_CreateRecoveryCode_FullMethodName, in, out, cOpts...)
 	if err != nil {
 		return nil, err
 	}
@@ -222,6 +235,8 @@ type AccountServiceServer interface {
 	WhoAmI(context.Context, *WhoAmIRequest) (*WhoAmIResponse, error)
 	// CreateInvitation makes a code that one person can use once.
 	CreateInvitation(context.Context, *CreateInvitationRequest) (*CreateInvitationResponse, error)
+	// CreateRecoveryCode makes the code that lets the caller in again when no device is left; the one before holds no more.
+	CreateRecoveryCode(context.Context, *CreateRecoveryCodeRequest) (*CreateRecoveryCodeResponse, error)
 	// ListMembers lists the cooperative's members.
 	ListMembers(context.Context, *ListMembersRequest) (*ListMembersResponse, error)
 	// SetRole changes what a member may do. The last steward stays one.
@@ -262,6 +277,9 @@ func (UnimplementedAccountServiceServer) WhoAmI(context.Context, *WhoAmIRequest)
 }
 func (UnimplementedAccountServiceServer) CreateInvitation(context.Context, *CreateInvitationRequest) (*CreateInvitationResponse, error) {
 	return nil, status.Error(codes.Unimplemented, "method CreateInvitation not implemented")
+}
+func (UnimplementedAccountServiceServer) CreateRecoveryCode(context.Context, *CreateRecoveryCodeRequest) (*CreateRecoveryCodeResponse, error) {
+	return nil, status.Error(codes.Unimplemented, "method CreateRecoveryCode not implemented")
 }
 func (UnimplementedAccountServiceServer) ListMembers(context.Context, *ListMembersRequest) (*ListMembersResponse, error) {
 	return nil, status.Error(codes.Unimplemented, "method ListMembers not implemented")
@@ -394,6 +412,24 @@ func _AccountService_CreateInvitation_Handler(srv interface{}, ctx context.Conte
 	}
 	handler := func(ctx context.Context, req interface{}) (interface{}, error) {
 		return srv.(AccountServiceServer).CreateInvitation(ctx, req.(*CreateInvitationRequest))
+	}
+	return interceptor(ctx, in, info, handler)
+}
+
+func _AccountService_CreateRecoveryCode_Handler(srv interface{}, ctx context.Context, dec func(interface{}) error, interceptor grpc.UnaryServerInterceptor) (interface{}, error) {
+	in := new(CreateRecoveryCodeRequest)
+	if err := dec(in); err != nil {
+		return nil, err
+	}
+	if interceptor == nil {
+		return srv.(AccountServiceServer).CreateRecoveryCode(ctx, in)
+	}
+	info := &grpc.UnaryServerInfo{
+		Server:     srv,
+		FullMethod: AccountService_CreateRecoveryCode_FullMethodName,
+	}
+	handler := func(ctx context.Context, req interface{}) (interface{}, error) {
+		return srv.(AccountServiceServer).CreateRecoveryCode(ctx, req.(*CreateRecoveryCodeRequest))
 	}
 	return interceptor(ctx, in, info, handler)
 }
@@ -568,6 +604,10 @@ var AccountService_ServiceDesc = grpc.ServiceDesc{
 		{
 			MethodName: "CreateInvitation",
 			Handler:    _AccountService_CreateInvitation_Handler,
+		},
+		{
+			MethodName: "CreateRecoveryCode",
+			Handler:    _AccountService_CreateRecoveryCode_Handler,
 		},
 		{
 			MethodName: "ListMembers",

@@ -10,7 +10,7 @@ import type { Message } from "@bufbuild/protobuf";
  * Describes the file freshet/v1/account_service.proto.
  */
 export const file_freshet_v1_account_service: GenFile = /*@__PURE__*/
-  fileDesc("CiBmcmVzaGV0L3YxL2FjY291bnRfc2VydmljZS5wcm90bxIKZnJlc2hldC52MSJaCgtKb2luUmVxdWVzdBIMCgRjb2RlGAEgASgJEhMKC2RldmljZV9uYW1lGAIgASgJEhQKDGRpc3BsYXlfbmFtZRgDIAEoCRISCgpwdWJsaWNfa2V5GAQgASgMIpIBCgxKb2luUmVzcG9uc2USDQoFdG9rZW4YASABKAkSEQoJbWVtYmVyX2lkGAIgASgJEhEKCWRldmljZV9pZBgDIAEoCRIWCg5jb29wZXJhdGl2ZV9pZBgEIAEoCRIeCgRyb2xlGAUgASgOMhAuZnJlc2hldC52MS5Sb2xlEhUKDXRva2VuX2VuZHNfbXMYBiABKAMiVwoRUmVuZXdUb2tlblJlcXVlc3QSEQoJZGV2aWNlX2lkGAEgASgJEg0KBWF0X21zGAIgASgDEg0KBW5vbmNlGAMgASgMEhEKCXNpZ25hdHVyZRgEIAEoDCI6ChJSZW5ld1Rva2VuUmVzcG9uc2USDQoFdG9rZW4YASABKAkSFQoNdG9rZW5fZW5kc19tcxgCIAEoAyIlCg9FbnJvbEtleVJlcXVlc3QSEgoKcHVibGljX2tleRgBIAEoDCI4ChBFbnJvbEtleVJlc3BvbnNlEg0KBXRva2VuGAEgASgJEhUKDXRva2VuX2VuZHNfbXMYAiABKAMiDwoNV2hvQW1JUmVxdWVzdCKwAQoOV2hvQW1JUmVzcG9uc2USEQoJbWVtYmVyX2lkGAEgASgJEhQKDGRpc3BsYXlfbmFtZRgCIAEoCRIeCgRyb2xlGAMgASgOMhAuZnJlc2hldC52MS5Sb2xlEhEKCWRldmljZV9pZBgEIAEoCRIQCghzaXRlX2lkcxgFIAMoCRIWCg5jb29wZXJhdGl2ZV9pZBgGIAEoCRIYChBjb29wZXJhdGl2ZV9uYW1lGAcgASgJImAKF0NyZWF0ZUludml0YXRpb25SZXF1ZXN0Eh4KBHJvbGUYASABKA4yEC5mcmVzaGV0LnYxLlJvbGUSEAoIc2l0ZV9pZHMYAiADKAkSEwoLdmFsaWRfaG91cnMYAyABKA0iPAoYQ3JlYXRlSW52aXRhdGlvblJlc3BvbnNlEgwKBGNvZGUYASABKAkSEgoKZXhwaXJlc19tcxgCIAEoAyIUChJMaXN0TWVtYmVyc1JlcXVlc3QiQQoTTGlzdE1lbWJlcnNSZXNwb25zZRIqCgdtZW1iZXJzGAEgAygLMhkuZnJlc2hldC52MS5NZW1iZXJTdW1tYXJ5IlgKDU1lbWJlclN1bW1hcnkSEQoJbWVtYmVyX2lkGAEgASgJEhQKDGRpc3BsYXlfbmFtZRgCIAEoCRIeCgRyb2xlGAMgASgOMhAuZnJlc2hldC52MS5Sb2xlIlUKDlNldFJvbGVSZXF1ZXN0EhEKCW1lbWJlcl9pZBgBIAEoCRIeCgRyb2xlGAIgASgOMhAuZnJlc2hldC52MS5Sb2xlEhAKCHNpdGVfaWRzGAMgAygJIhEKD1NldFJvbGVSZXNwb25zZSIpChJMaXN0RGV2aWNlc1JlcXVlc3QSEwoLYWxsX21lbWJlcnMYASABKAgiOgoTTGlzdERldmljZXNSZXNwb25zZRIjCgdkZXZpY2VzGAEgAygLMhIuZnJlc2hldC52MS5EZXZpY2UiZgoGRGV2aWNlEhEKCWRldmljZV9pZBgBIAEoCRIRCgltZW1iZXJfaWQYAiABKAkSDAoEbmFtZRgDIAEoCRIXCg9sYXN0X2NvbnRhY3RfbXMYBCABKAMSDwoHcmV2b2tlZBgFIAEoCCIoChNSZXZva2VEZXZpY2VSZXF1ZXN0EhEKCWRldmljZV9pZBgBIAEoCSIWChRSZXZva2VEZXZpY2VSZXNwb25zZSIlChJMaXN0U2hhcmluZ1JlcXVlc3QSDwoHc2l0ZV9pZBgBIAEoCSI9ChNMaXN0U2hhcmluZ1Jlc3BvbnNlEiYKBXJ1bGVzGAEgAygLMhcuZnJlc2hldC52MS5TaGFyaW5nUnVsZSJTCgtTaGFyaW5nUnVsZRIMCgRraW5kGAEgASgJEiQKB3NoYXJpbmcYAiABKA4yEy5mcmVzaGV0LnYxLlNoYXJpbmcSEAoIc2luY2VfbXMYAyABKAMiWAoRU2V0U2hhcmluZ1JlcXVlc3QSDwoHc2l0ZV9pZBgBIAEoCRIMCgRraW5kGAIgASgJEiQKB3NoYXJpbmcYAyABKA4yEy5mcmVzaGV0LnYxLlNoYXJpbmciOwoSU2V0U2hhcmluZ1Jlc3BvbnNlEiUKBHJ1bGUYASABKAsyFy5mcmVzaGV0LnYxLlNoYXJpbmdSdWxlIj4KFExpc3RDaHJvbmljbGVSZXF1ZXN0EhUKDWJlZm9yZV9udW1iZXIYASABKAMSDwoHYXRfbW9zdBgCIAEoDSJEChVMaXN0Q2hyb25pY2xlUmVzcG9uc2USKwoHZW50cmllcxgBIAMoCzIaLmZyZXNoZXQudjEuQ2hyb25pY2xlRW50cnki9wEKDkNocm9uaWNsZUVudHJ5Eg4KBm51bWJlchgBIAEoAxINCgVhdF9tcxgCIAEoAxInCgRraW5kGAMgASgOMhkuZnJlc2hldC52MS5DaHJvbmljbGVLaW5kEhAKCGFjdG9yX2lkGAQgASgJEhEKCW1lbWJlcl9pZBgFIAEoCRIRCglkZXZpY2VfaWQYBiABKAkSEAoIc2l0ZV9pZHMYByADKAkSDQoFYWJvdXQYCCABKAkSHgoEcm9sZRgJIAEoDjIQLmZyZXNoZXQudjEuUm9sZRIkCgdzaGFyaW5nGAogASgOMhMuZnJlc2hldC52MS5TaGFyaW5nIjYKDExlYXZlUmVxdWVzdBIUCgxkaXNwbGF5X25hbWUYASABKAkSEAoIb25seV9hc2sYAiABKAgiQgoNTGVhdmVSZXNwb25zZRIXCg9lcmFzZWRfc2l0ZV9pZHMYASADKAkSGAoQc3RheWluZ19zaXRlX2lkcxgCIAMoCSpyCgRSb2xlEhQKEFJPTEVfVU5TUEVDSUZJRUQQABIQCgxST0xFX1NURVdBUkQQARIPCgtST0xFX0dST1dFUhACEg8KC1JPTEVfSEVMUEVSEAMSDwoLUk9MRV9SRUFERVIQBBIPCgtST0xFX1NFTlNPUhAFKnEKB1NoYXJpbmcSFwoTU0hBUklOR19VTlNQRUNJRklFRBAAEhMKD1NIQVJJTkdfUFJJVkFURRABEhMKD1NIQVJJTkdfRklHVVJFUxACEhEKDVNIQVJJTkdfTkFNRUQQAxIQCgxTSEFSSU5HX09QRU4QBCqXAgoNQ2hyb25pY2xlS2luZBIeChpDSFJPTklDTEVfS0lORF9VTlNQRUNJRklFRBAAEhkKFUNIUk9OSUNMRV9LSU5EX0pPSU5FRBABEhoKFkNIUk9OSUNMRV9LSU5EX0lOVklURUQQAhIbChdDSFJPTklDTEVfS0lORF9ST0xFX1NFVBADEh8KG0NIUk9OSUNMRV9LSU5EX0RFVklDRV9BRERFRBAEEh8KG0NIUk9OSUNMRV9LSU5EX0RFVklDRV9FTkRFRBAFEh4KGkNIUk9OSUNMRV9LSU5EX1NIQVJJTkdfU0VUEAYSFwoTQ0hST05JQ0xFX0tJTkRfSEVMRBAHEhcKE0NIUk9OSUNMRV9LSU5EX0xFRlQQCDLnBwoOQWNjb3VudFNlcnZpY2USOQoESm9pbhIXLmZyZXNoZXQudjEuSm9pblJlcXVlc3QaGC5mcmVzaGV0LnYxLkpvaW5SZXNwb25zZRJLCgpSZW5ld1Rva2VuEh0uZnJlc2hldC52MS5SZW5ld1Rva2VuUmVxdWVzdBoeLmZyZXNoZXQudjEuUmVuZXdUb2tlblJlc3BvbnNlEkUKCEVucm9sS2V5EhsuZnJlc2hldC52MS5FbnJvbEtleVJlcXVlc3QaHC5mcmVzaGV0LnYxLkVucm9sS2V5UmVzcG9uc2USPwoGV2hvQW1JEhkuZnJlc2hldC52MS5XaG9BbUlSZXF1ZXN0GhouZnJlc2hldC52MS5XaG9BbUlSZXNwb25zZRJdChBDcmVhdGVJbnZpdGF0aW9uEiMuZnJlc2hldC52MS5DcmVhdGVJbnZpdGF0aW9uUmVxdWVzdBokLmZyZXNoZXQudjEuQ3JlYXRlSW52aXRhdGlvblJlc3BvbnNlEk4KC0xpc3RNZW1iZXJzEh4uZnJlc2hldC52MS5MaXN0TWVtYmVyc1JlcXVlc3QaHy5mcmVzaGV0LnYxLkxpc3RNZW1iZXJzUmVzcG9uc2USQgoHU2V0Um9sZRIaLmZyZXNoZXQudjEuU2V0Um9sZVJlcXVlc3QaGy5mcmVzaGV0LnYxLlNldFJvbGVSZXNwb25zZRJOCgtMaXN0RGV2aWNlcxIeLmZyZXNoZXQudjEuTGlzdERldmljZXNSZXF1ZXN0Gh8uZnJlc2hldC52MS5MaXN0RGV2aWNlc1Jlc3BvbnNlElEKDFJldm9rZURldmljZRIfLmZyZXNoZXQudjEuUmV2b2tlRGV2aWNlUmVxdWVzdBogLmZyZXNoZXQudjEuUmV2b2tlRGV2aWNlUmVzcG9uc2USTgoLTGlzdFNoYXJpbmcSHi5mcmVzaGV0LnYxLkxpc3RTaGFyaW5nUmVxdWVzdBofLmZyZXNoZXQudjEuTGlzdFNoYXJpbmdSZXNwb25zZRJLCgpTZXRTaGFyaW5nEh0uZnJlc2hldC52MS5TZXRTaGFyaW5nUmVxdWVzdBoeLmZyZXNoZXQudjEuU2V0U2hhcmluZ1Jlc3BvbnNlElQKDUxpc3RDaHJvbmljbGUSIC5mcmVzaGV0LnYxLkxpc3RDaHJvbmljbGVSZXF1ZXN0GiEuZnJlc2hldC52MS5MaXN0Q2hyb25pY2xlUmVzcG9uc2USPAoFTGVhdmUSGC5mcmVzaGV0LnYxLkxlYXZlUmVxdWVzdBoZLmZyZXNoZXQudjEuTGVhdmVSZXNwb25zZUIqWihmcmVzaGV0LmV4YW1wbGUvYXBpL2ZyZXNoZXQvdjE7ZnJlc2hldHYxYgZwcm90bzM");
+  fileDesc("CiBmcmVzaGV0L3YxL2FjY291bnRfc2VydmljZS5wcm90bxIKZnJlc2hldC52MSJaCgtKb2luUmVxdWVzdBIMCgRjb2RlGAEgASgJEhMKC2RldmljZV9uYW1lGAIgASgJEhQKDGRpc3BsYXlfbmFtZRgDIAEoCRISCgpwdWJsaWNfa2V5GAQgASgMIpIBCgxKb2luUmVzcG9uc2USDQoFdG9rZW4YASABKAkSEQoJbWVtYmVyX2lkGAIgASgJEhEKCWRldmljZV9pZBgDIAEoCRIWCg5jb29wZXJhdGl2ZV9pZBgEIAEoCRIeCgRyb2xlGAUgASgOMhAuZnJlc2hldC52MS5Sb2xlEhUKDXRva2VuX2VuZHNfbXMYBiABKAMiVwoRUmVuZXdUb2tlblJlcXVlc3QSEQoJZGV2aWNlX2lkGAEgASgJEg0KBWF0X21zGAIgASgDEg0KBW5vbmNlGAMgASgMEhEKCXNpZ25hdHVyZRgEIAEoDCI6ChJSZW5ld1Rva2VuUmVzcG9uc2USDQoFdG9rZW4YASABKAkSFQoNdG9rZW5fZW5kc19tcxgCIAEoAyIlCg9FbnJvbEtleVJlcXVlc3QSEgoKcHVibGljX2tleRgBIAEoDCI4ChBFbnJvbEtleVJlc3BvbnNlEg0KBXRva2VuGAEgASgJEhUKDXRva2VuX2VuZHNfbXMYAiABKAMiDwoNV2hvQW1JUmVxdWVzdCKwAQoOV2hvQW1JUmVzcG9uc2USEQoJbWVtYmVyX2lkGAEgASgJEhQKDGRpc3BsYXlfbmFtZRgCIAEoCRIeCgRyb2xlGAMgASgOMhAuZnJlc2hldC52MS5Sb2xlEhEKCWRldmljZV9pZBgEIAEoCRIQCghzaXRlX2lkcxgFIAMoCRIWCg5jb29wZXJhdGl2ZV9pZBgGIAEoCRIYChBjb29wZXJhdGl2ZV9uYW1lGAcgASgJImAKF0NyZWF0ZUludml0YXRpb25SZXF1ZXN0Eh4KBHJvbGUYASABKA4yEC5mcmVzaGV0LnYxLlJvbGUSEAoIc2l0ZV9pZHMYAiADKAkSEwoLdmFsaWRfaG91cnMYAyABKA0iSgoYQ3JlYXRlSW52aXRhdGlvblJlc3BvbnNlEgwKBGNvZGUYASABKAkSEgoKZXhwaXJlc19tcxgCIAEoAxIMCgRsaW5rGAMgASgJIhsKGUNyZWF0ZVJlY292ZXJ5Q29kZVJlcXVlc3QiOAoaQ3JlYXRlUmVjb3ZlcnlDb2RlUmVzcG9uc2USDAoEY29kZRgBIAEoCRIMCgRsaW5rGAIgASgJIhQKEkxpc3RNZW1iZXJzUmVxdWVzdCJBChNMaXN0TWVtYmVyc1Jlc3BvbnNlEioKB21lbWJlcnMYASADKAsyGS5mcmVzaGV0LnYxLk1lbWJlclN1bW1hcnkiWAoNTWVtYmVyU3VtbWFyeRIRCgltZW1iZXJfaWQYASABKAkSFAoMZGlzcGxheV9uYW1lGAIgASgJEh4KBHJvbGUYAyABKA4yEC5mcmVzaGV0LnYxLlJvbGUiVQoOU2V0Um9sZVJlcXVlc3QSEQoJbWVtYmVyX2lkGAEgASgJEh4KBHJvbGUYAiABKA4yEC5mcmVzaGV0LnYxLlJvbGUSEAoIc2l0ZV9pZHMYAyADKAkiEQoPU2V0Um9sZVJlc3BvbnNlIikKEkxpc3REZXZpY2VzUmVxdWVzdBITCgthbGxfbWVtYmVycxgBIAEoCCI6ChNMaXN0RGV2aWNlc1Jlc3BvbnNlEiMKB2RldmljZXMYASADKAsyEi5mcmVzaGV0LnYxLkRldmljZSJmCgZEZXZpY2USEQoJZGV2aWNlX2lkGAEgASgJEhEKCW1lbWJlcl9pZBgCIAEoCRIMCgRuYW1lGAMgASgJEhcKD2xhc3RfY29udGFjdF9tcxgEIAEoAxIPCgdyZXZva2VkGAUgASgIIigKE1Jldm9rZURldmljZVJlcXVlc3QSEQoJZGV2aWNlX2lkGAEgASgJIhYKFFJldm9rZURldmljZVJlc3BvbnNlIiUKEkxpc3RTaGFyaW5nUmVxdWVzdBIPCgdzaXRlX2lkGAEgASgJIj0KE0xpc3RTaGFyaW5nUmVzcG9uc2USJgoFcnVsZXMYASADKAsyFy5mcmVzaGV0LnYxLlNoYXJpbmdSdWxlIlMKC1NoYXJpbmdSdWxlEgwKBGtpbmQYASABKAkSJAoHc2hhcmluZxgCIAEoDjITLmZyZXNoZXQudjEuU2hhcmluZxIQCghzaW5jZV9tcxgDIAEoAyJYChFTZXRTaGFyaW5nUmVxdWVzdBIPCgdzaXRlX2lkGAEgASgJEgwKBGtpbmQYAiABKAkSJAoHc2hhcmluZxgDIAEoDjITLmZyZXNoZXQudjEuU2hhcmluZyI7ChJTZXRTaGFyaW5nUmVzcG9uc2USJQoEcnVsZRgBIAEoCzIXLmZyZXNoZXQudjEuU2hhcmluZ1J1bGUiPgoUTGlzdENocm9uaWNsZVJlcXVlc3QSFQoNYmVmb3JlX251bWJlchgBIAEoAxIPCgdhdF9tb3N0GAIgASgNIkQKFUxpc3RDaHJvbmljbGVSZXNwb25zZRIrCgdlbnRyaWVzGAEgAygLMhouZnJlc2hldC52MS5DaHJvbmljbGVFbnRyeSL3AQoOQ2hyb25pY2xlRW50cnkSDgoGbnVtYmVyGAEgASgDEg0KBWF0X21zGAIgASgDEicKBGtpbmQYAyABKA4yGS5mcmVzaGV0LnYxLkNocm9uaWNsZUtpbmQSEAoIYWN0b3JfaWQYBCABKAkSEQoJbWVtYmVyX2lkGAUgASgJEhEKCWRldmljZV9pZBgGIAEoCRIQCghzaXRlX2lkcxgHIAMoCRINCgVhYm91dBgIIAEoCRIeCgRyb2xlGAkgASgOMhAuZnJlc2hldC52MS5Sb2xlEiQKB3NoYXJpbmcYCiABKA4yEy5mcmVzaGV0LnYxLlNoYXJpbmciNgoMTGVhdmVSZXF1ZXN0EhQKDGRpc3BsYXlfbmFtZRgBIAEoCRIQCghvbmx5X2FzaxgCIAEoCCJCCg1MZWF2ZVJlc3BvbnNlEhcKD2VyYXNlZF9zaXRlX2lkcxgBIAMoCRIYChBzdGF5aW5nX3NpdGVfaWRzGAIgAygJKnIKBFJvbGUSFAoQUk9MRV9VTlNQRUNJRklFRBAAEhAKDFJPTEVfU1RFV0FSRBABEg8KC1JPTEVfR1JPV0VSEAISDwoLUk9MRV9IRUxQRVIQAxIPCgtST0xFX1JFQURFUhAEEg8KC1JPTEVfU0VOU09SEAUqcQoHU2hhcmluZxIXChNTSEFSSU5HX1VOU1BFQ0lGSUVEEAASEwoPU0hBUklOR19QUklWQVRFEAESEwoPU0hBUklOR19GSUdVUkVTEAISEQoNU0hBUklOR19OQU1FRBADEhAKDFNIQVJJTkdfT1BFThAEKpcCCg1DaHJvbmljbGVLaW5kEh4KGkNIUk9OSUNMRV9LSU5EX1VOU1BFQ0lGSUVEEAASGQoVQ0hST05JQ0xFX0tJTkRfSk9JTkVEEAESGgoWQ0hST05JQ0xFX0tJTkRfSU5WSVRFRBACEhsKF0NIUk9OSUNMRV9LSU5EX1JPTEVfU0VUEAMSHwobQ0hST05JQ0xFX0tJTkRfREVWSUNFX0FEREVEEAQSHwobQ0hST05JQ0xFX0tJTkRfREVWSUNFX0VOREVEEAUSHgoaQ0hST05JQ0xFX0tJTkRfU0hBUklOR19TRVQQBhIXChNDSFJPTklDTEVfS0lORF9IRUxEEAcSFwoTQ0hST05JQ0xFX0tJTkRfTEVGVBAIMswICg5BY2NvdW50U2VydmljZRI5CgRKb2luEhcuZnJlc2hldC52MS5Kb2luUmVxdWVzdBoYLmZyZXNoZXQudjEuSm9pblJlc3BvbnNlEksKClJlbmV3VG9rZW4SHS5mcmVzaGV0LnYxLlJlbmV3VG9rZW5SZXF1ZXN0Gh4uZnJlc2hldC52MS5SZW5ld1Rva2VuUmVzcG9uc2USRQoIRW5yb2xLZXkSGy5mcmVzaGV0LnYxLkVucm9sS2V5UmVxdWVzdBocLmZyZXNoZXQudjEuRW5yb2xLZXlSZXNwb25zZRI/CgZXaG9BbUkSGS5mcmVzaGV0LnYxLldob0FtSVJlcXVlc3QaGi5mcmVzaGV0LnYxLldob0FtSVJlc3BvbnNlEl0KEENyZWF0ZUludml0YXRpb24SIy5mcmVzaGV0LnYxLkNyZWF0ZUludml0YXRpb25SZXF1ZXN0GiQuZnJlc2hldC52MS5DcmVhdGVJbnZpdGF0aW9uUmVzcG9uc2USYwoSQ3JlYXRlUmVjb3ZlcnlDb2RlEiUuZnJlc2hldC52MS5DcmVhdGVSZWNvdmVyeUNvZGVSZXF1ZXN0GiYuZnJlc2hldC52MS5DcmVhdGVSZWNvdmVyeUNvZGVSZXNwb25zZRJOCgtMaXN0TWVtYmVycxIeLmZyZXNoZXQudjEuTGlzdE1lbWJlcnNSZXF1ZXN0Gh8uZnJlc2hldC52MS5MaXN0TWVtYmVyc1Jlc3BvbnNlEkIKB1NldFJvbGUSGi5mcmVzaGV0LnYxLlNldFJvbGVSZXF1ZXN0GhsuZnJlc2hldC52MS5TZXRSb2xlUmVzcG9uc2USTgoLTGlzdERldmljZXMSHi5mcmVzaGV0LnYxLkxpc3REZXZpY2VzUmVxdWVzdBofLmZyZXNoZXQudjEuTGlzdERldmljZXNSZXNwb25zZRJRCgxSZXZva2VEZXZpY2USHy5mcmVzaGV0LnYxLlJldm9rZURldmljZVJlcXVlc3QaIC5mcmVzaGV0LnYxLlJldm9rZURldmljZVJlc3BvbnNlEk4KC0xpc3RTaGFyaW5nEh4uZnJlc2hldC52MS5MaXN0U2hhcmluZ1JlcXVlc3QaHy5mcmVzaGV0LnYxLkxpc3RTaGFyaW5nUmVzcG9uc2USSwoKU2V0U2hhcmluZxIdLmZyZXNoZXQudjEuU2V0U2hhcmluZ1JlcXVlc3QaHi5mcmVzaGV0LnYxLlNldFNoYXJpbmdSZXNwb25zZRJUCg1MaXN0Q2hyb25pY2xlEiAuZnJlc2hldC52MS5MaXN0Q2hyb25pY2xlUmVxdWVzdBohLmZyZXNoZXQudjEuTGlzdENocm9uaWNsZVJlc3BvbnNlEjwKBUxlYXZlEhguZnJlc2hldC52MS5MZWF2ZVJlcXVlc3QaGS5mcmVzaGV0LnYxLkxlYXZlUmVzcG9uc2VCKlooZnJlc2hldC5leGFtcGxlL2FwaS9mcmVzaGV0L3YxO2ZyZXNoZXR2MWIGcHJvdG8z");
 
 /**
  * JoinRequest uses an invitation.
@@ -330,7 +330,7 @@ export type CreateInvitationRequest = Message<"freshet.v1.CreateInvitationReques
   siteIds: string[];
 
   /**
-   * How long it may be used, hours. Default 72; 1 to 720.
+   * How long it may be used, hours. Default 72, for another device of the caller a quarter of an hour; 1 to 720.
    *
    * @generated from field: uint32 valid_hours = 3;
    */
@@ -363,6 +363,14 @@ export type CreateInvitationResponse = Message<"freshet.v1.CreateInvitationRespo
    * @generated from field: int64 expires_ms = 2;
    */
   expiresMs: bigint;
+
+  /**
+   * Opens the app with the code in it; devices without a browser read from it the code, where gRPC is, and the SHA-256 of the
+   * public key of the server's certificate: https://HOST/?grpc=PORT&pin=BASE64URL#/join/CODE. No pin: a certificate that others vouch for.
+   *
+   * @generated from field: string link = 3;
+   */
+  link: string;
 };
 
 /**
@@ -371,6 +379,49 @@ export type CreateInvitationResponse = Message<"freshet.v1.CreateInvitationRespo
  */
 export const CreateInvitationResponseSchema: GenMessage<CreateInvitationResponse> = /*@__PURE__*/
   messageDesc(file_freshet_v1_account_service, 9);
+
+/**
+ * CreateRecoveryCodeRequest asks for nothing more.
+ *
+ * @generated from message freshet.v1.CreateRecoveryCodeRequest
+ */
+export type CreateRecoveryCodeRequest = Message<"freshet.v1.CreateRecoveryCodeRequest"> & {
+};
+
+/**
+ * Describes the message freshet.v1.CreateRecoveryCodeRequest.
+ * Use `create(CreateRecoveryCodeRequestSchema)` to create a new message.
+ */
+export const CreateRecoveryCodeRequestSchema: GenMessage<CreateRecoveryCodeRequest> = /*@__PURE__*/
+  messageDesc(file_freshet_v1_account_service, 10);
+
+/**
+ * CreateRecoveryCodeResponse holds the code; it is shown once. It does not end by time.
+ *
+ * @generated from message freshet.v1.CreateRecoveryCodeResponse
+ */
+export type CreateRecoveryCodeResponse = Message<"freshet.v1.CreateRecoveryCodeResponse"> & {
+  /**
+   * The code, used as one in JoinRequest.
+   *
+   * @generated from field: string code = 1;
+   */
+  code: string;
+
+  /**
+   * As in CreateInvitationResponse.
+   *
+   * @generated from field: string link = 2;
+   */
+  link: string;
+};
+
+/**
+ * Describes the message freshet.v1.CreateRecoveryCodeResponse.
+ * Use `create(CreateRecoveryCodeResponseSchema)` to create a new message.
+ */
+export const CreateRecoveryCodeResponseSchema: GenMessage<CreateRecoveryCodeResponse> = /*@__PURE__*/
+  messageDesc(file_freshet_v1_account_service, 11);
 
 /**
  * ListMembersRequest asks for nothing more.
@@ -385,7 +436,7 @@ export type ListMembersRequest = Message<"freshet.v1.ListMembersRequest"> & {
  * Use `create(ListMembersRequestSchema)` to create a new message.
  */
 export const ListMembersRequestSchema: GenMessage<ListMembersRequest> = /*@__PURE__*/
-  messageDesc(file_freshet_v1_account_service, 10);
+  messageDesc(file_freshet_v1_account_service, 12);
 
 /**
  * ListMembersResponse lists members by name.
@@ -406,7 +457,7 @@ export type ListMembersResponse = Message<"freshet.v1.ListMembersResponse"> & {
  * Use `create(ListMembersResponseSchema)` to create a new message.
  */
 export const ListMembersResponseSchema: GenMessage<ListMembersResponse> = /*@__PURE__*/
-  messageDesc(file_freshet_v1_account_service, 11);
+  messageDesc(file_freshet_v1_account_service, 13);
 
 /**
  * MemberSummary is what members may know of each other.
@@ -441,7 +492,7 @@ export type MemberSummary = Message<"freshet.v1.MemberSummary"> & {
  * Use `create(MemberSummarySchema)` to create a new message.
  */
 export const MemberSummarySchema: GenMessage<MemberSummary> = /*@__PURE__*/
-  messageDesc(file_freshet_v1_account_service, 12);
+  messageDesc(file_freshet_v1_account_service, 14);
 
 /**
  * SetRoleRequest changes a role. Stewards only.
@@ -476,7 +527,7 @@ export type SetRoleRequest = Message<"freshet.v1.SetRoleRequest"> & {
  * Use `create(SetRoleRequestSchema)` to create a new message.
  */
 export const SetRoleRequestSchema: GenMessage<SetRoleRequest> = /*@__PURE__*/
-  messageDesc(file_freshet_v1_account_service, 13);
+  messageDesc(file_freshet_v1_account_service, 15);
 
 /**
  * SetRoleResponse says nothing more.
@@ -491,7 +542,7 @@ export type SetRoleResponse = Message<"freshet.v1.SetRoleResponse"> & {
  * Use `create(SetRoleResponseSchema)` to create a new message.
  */
 export const SetRoleResponseSchema: GenMessage<SetRoleResponse> = /*@__PURE__*/
-  messageDesc(file_freshet_v1_account_service, 14);
+  messageDesc(file_freshet_v1_account_service, 16);
 
 /**
  * ListDevicesRequest asks for devices.
@@ -512,7 +563,7 @@ export type ListDevicesRequest = Message<"freshet.v1.ListDevicesRequest"> & {
  * Use `create(ListDevicesRequestSchema)` to create a new message.
  */
 export const ListDevicesRequestSchema: GenMessage<ListDevicesRequest> = /*@__PURE__*/
-  messageDesc(file_freshet_v1_account_service, 15);
+  messageDesc(file_freshet_v1_account_service, 17);
 
 /**
  * ListDevicesResponse lists devices, newest contact first.
@@ -533,7 +584,7 @@ export type ListDevicesResponse = Message<"freshet.v1.ListDevicesResponse"> & {
  * Use `create(ListDevicesResponseSchema)` to create a new message.
  */
 export const ListDevicesResponseSchema: GenMessage<ListDevicesResponse> = /*@__PURE__*/
-  messageDesc(file_freshet_v1_account_service, 16);
+  messageDesc(file_freshet_v1_account_service, 18);
 
 /**
  * Device is one phone, computer or probe.
@@ -582,7 +633,7 @@ export type Device = Message<"freshet.v1.Device"> & {
  * Use `create(DeviceSchema)` to create a new message.
  */
 export const DeviceSchema: GenMessage<Device> = /*@__PURE__*/
-  messageDesc(file_freshet_v1_account_service, 17);
+  messageDesc(file_freshet_v1_account_service, 19);
 
 /**
  * RevokeDeviceRequest ends a token: one's own device's, or a steward's choice.
@@ -603,7 +654,7 @@ export type RevokeDeviceRequest = Message<"freshet.v1.RevokeDeviceRequest"> & {
  * Use `create(RevokeDeviceRequestSchema)` to create a new message.
  */
 export const RevokeDeviceRequestSchema: GenMessage<RevokeDeviceRequest> = /*@__PURE__*/
-  messageDesc(file_freshet_v1_account_service, 18);
+  messageDesc(file_freshet_v1_account_service, 20);
 
 /**
  * RevokeDeviceResponse says nothing more.
@@ -618,7 +669,7 @@ export type RevokeDeviceResponse = Message<"freshet.v1.RevokeDeviceResponse"> & 
  * Use `create(RevokeDeviceResponseSchema)` to create a new message.
  */
 export const RevokeDeviceResponseSchema: GenMessage<RevokeDeviceResponse> = /*@__PURE__*/
-  messageDesc(file_freshet_v1_account_service, 19);
+  messageDesc(file_freshet_v1_account_service, 21);
 
 /**
  * ListSharingRequest asks what a site shares.
@@ -639,7 +690,7 @@ export type ListSharingRequest = Message<"freshet.v1.ListSharingRequest"> & {
  * Use `create(ListSharingRequestSchema)` to create a new message.
  */
 export const ListSharingRequestSchema: GenMessage<ListSharingRequest> = /*@__PURE__*/
-  messageDesc(file_freshet_v1_account_service, 20);
+  messageDesc(file_freshet_v1_account_service, 22);
 
 /**
  * ListSharingResponse lists kinds, each with what holds now.
@@ -660,7 +711,7 @@ export type ListSharingResponse = Message<"freshet.v1.ListSharingResponse"> & {
  * Use `create(ListSharingResponseSchema)` to create a new message.
  */
 export const ListSharingResponseSchema: GenMessage<ListSharingResponse> = /*@__PURE__*/
-  messageDesc(file_freshet_v1_account_service, 21);
+  messageDesc(file_freshet_v1_account_service, 23);
 
 /**
  * SharingRule is how far one kind of record goes.
@@ -695,7 +746,7 @@ export type SharingRule = Message<"freshet.v1.SharingRule"> & {
  * Use `create(SharingRuleSchema)` to create a new message.
  */
 export const SharingRuleSchema: GenMessage<SharingRule> = /*@__PURE__*/
-  messageDesc(file_freshet_v1_account_service, 22);
+  messageDesc(file_freshet_v1_account_service, 24);
 
 /**
  * SetSharingRequest changes one rule. The site's grower only.
@@ -730,7 +781,7 @@ export type SetSharingRequest = Message<"freshet.v1.SetSharingRequest"> & {
  * Use `create(SetSharingRequestSchema)` to create a new message.
  */
 export const SetSharingRequestSchema: GenMessage<SetSharingRequest> = /*@__PURE__*/
-  messageDesc(file_freshet_v1_account_service, 23);
+  messageDesc(file_freshet_v1_account_service, 25);
 
 /**
  * SetSharingResponse says what holds now.
@@ -751,7 +802,7 @@ export type SetSharingResponse = Message<"freshet.v1.SetSharingResponse"> & {
  * Use `create(SetSharingResponseSchema)` to create a new message.
  */
 export const SetSharingResponseSchema: GenMessage<SetSharingResponse> = /*@__PURE__*/
-  messageDesc(file_freshet_v1_account_service, 24);
+  messageDesc(file_freshet_v1_account_service, 26);
 
 /**
  * ListChronicleRequest asks for the newest entries, or for those before one.
@@ -779,7 +830,7 @@ export type ListChronicleRequest = Message<"freshet.v1.ListChronicleRequest"> & 
  * Use `create(ListChronicleRequestSchema)` to create a new message.
  */
 export const ListChronicleRequestSchema: GenMessage<ListChronicleRequest> = /*@__PURE__*/
-  messageDesc(file_freshet_v1_account_service, 25);
+  messageDesc(file_freshet_v1_account_service, 27);
 
 /**
  * ListChronicleResponse lists entries, newest first.
@@ -800,7 +851,7 @@ export type ListChronicleResponse = Message<"freshet.v1.ListChronicleResponse"> 
  * Use `create(ListChronicleResponseSchema)` to create a new message.
  */
 export const ListChronicleResponseSchema: GenMessage<ListChronicleResponse> = /*@__PURE__*/
-  messageDesc(file_freshet_v1_account_service, 26);
+  messageDesc(file_freshet_v1_account_service, 28);
 
 /**
  * ChronicleEntry is one thing that was done. It is never changed or deleted.
@@ -858,7 +909,7 @@ export type ChronicleEntry = Message<"freshet.v1.ChronicleEntry"> & {
   siteIds: string[];
 
   /**
-   * Sharing: the kind of record, or "all". Held: the reason, a name of ErrorReason.
+   * Sharing: the kind of record, or "all". Held: the reason, a name of ErrorReason. Invited: "recovery" for a recovery code.
    *
    * @generated from field: string about = 8;
    */
@@ -884,7 +935,7 @@ export type ChronicleEntry = Message<"freshet.v1.ChronicleEntry"> & {
  * Use `create(ChronicleEntrySchema)` to create a new message.
  */
 export const ChronicleEntrySchema: GenMessage<ChronicleEntry> = /*@__PURE__*/
-  messageDesc(file_freshet_v1_account_service, 27);
+  messageDesc(file_freshet_v1_account_service, 29);
 
 /**
  * LeaveRequest asks to leave, or what leaving would erase.
@@ -912,7 +963,7 @@ export type LeaveRequest = Message<"freshet.v1.LeaveRequest"> & {
  * Use `create(LeaveRequestSchema)` to create a new message.
  */
 export const LeaveRequestSchema: GenMessage<LeaveRequest> = /*@__PURE__*/
-  messageDesc(file_freshet_v1_account_service, 28);
+  messageDesc(file_freshet_v1_account_service, 30);
 
 /**
  * LeaveResponse says what became of the caller's sites, or would.
@@ -940,7 +991,7 @@ export type LeaveResponse = Message<"freshet.v1.LeaveResponse"> & {
  * Use `create(LeaveResponseSchema)` to create a new message.
  */
 export const LeaveResponseSchema: GenMessage<LeaveResponse> = /*@__PURE__*/
-  messageDesc(file_freshet_v1_account_service, 29);
+  messageDesc(file_freshet_v1_account_service, 31);
 
 /**
  * Role is what a member may do.
@@ -1176,6 +1227,16 @@ export const AccountService: GenService<{
     methodKind: "unary";
     input: typeof CreateInvitationRequestSchema;
     output: typeof CreateInvitationResponseSchema;
+  },
+  /**
+   * CreateRecoveryCode makes the code that lets the caller in again when no device is left; the one before holds no more.
+   *
+   * @generated from rpc freshet.v1.AccountService.CreateRecoveryCode
+   */
+  createRecoveryCode: {
+    methodKind: "unary";
+    input: typeof CreateRecoveryCodeRequestSchema;
+    output: typeof CreateRecoveryCodeResponseSchema;
   },
   /**
    * ListMembers lists the cooperative's members.
