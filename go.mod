@@ -5,6 +5,7 @@ go 1.26.0
 require (
 	connectrpc.com/connect v1.21.1
 	connectrpc.com/vanguard v0.4.0
+	github.com/boombuler/barcode v1.1.0
 	github.com/fxamacker/cbor/v2 v2.10.0
 	github.com/golang-migrate/migrate/v4 v4.20.1
 	github.com/google/uuid v1.6.0

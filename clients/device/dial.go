@@ -3,8 +3,6 @@ package device
 import (
 	"context"
 	"crypto/ed25519"
-	"crypto/tls"
-	"crypto/x509"
 	"errors"
 	"fmt"
 	"net"
@@ -12,7 +10,6 @@ import (
 
 	"google.golang.org/grpc"
 	"google.golang.org/grpc/backoff"
-	"google.golang.org/grpc/credentials"
 	"google.golang.org/grpc/credentials/insecure"
 	"google.golang.org/grpc/keepalive"
 
@@ -40,18 +37,18 @@ func (b bearer) GetRequestMetadata(context.Context, ...string) (map[string]strin
 // RequireTransportSecurity refuses to send a token in plain text beyond this machine.
 func (b bearer) RequireTransportSecurity() bool { return !b.plain }
 
-// dial opens a connection: plain text only within this machine, TLS else.
-// Authority is the PEM of an authority of one's own; empty: the system's. A
-// connection that bears the device's token renews it, too.
-func (d *Device) dial(address, authority string, bears bool) (*grpc.ClientConn, error) {
+// dial opens a connection: plain text only within this machine, and where the
+// invitation names no key or authority; TLS else.
+// A connection that bears the device's token renews it, too.
+func (d *Device) dial(address string, whom trusted, bears bool) (*grpc.ClientConn, error) {
 	host, _, err := net.SplitHostPort(address)
 	if err != nil {
 		return nil, fmt.Errorf("%q: %w", address, ErrAddress)
 	}
-	plain := loopback(host)
+	plain := loopback(host) && whom == (trusted{})
 	transport := insecure.NewCredentials()
 	if !plain {
-		if transport, err = secure(authority); err != nil {
+		if transport, err = secure(whom); err != nil {
 			return nil, err
 		}
 	}
@@ -73,17 +70,6 @@ func loopback(host string) bool {
 	return host == "localhost" || ip != nil && ip.IsLoopback()
 }
 
-func secure(authority string) (credentials.TransportCredentials, error) {
-	settings := &tls.Config{MinVersion: tls.VersionTLS13}
-	if authority != "" {
-		settings.RootCAs = x509.NewCertPool()
-		if !settings.RootCAs.AppendCertsFromPEM([]byte(authority)) {
-			return nil, errors.New("the authority's file holds no certificate in PEM")
-		}
-	}
-	return credentials.NewTLS(settings), nil
-}
-
 // Connection is the device's connection to its cooperative, opened when it is
 // first asked for. ErrNotJoined before joining.
 func (d *Device) Connection(ctx context.Context) (*grpc.ClientConn, error) {
@@ -103,11 +89,11 @@ func (d *Device) Connection(ctx context.Context) (*grpc.ClientConn, error) {
 	if token == "" || address == "" {
 		return nil, ErrNotJoined
 	}
-	authority, err := fact(ctx, d.db, factAuthority)
+	whom, err := d.trusts(ctx)
 	if err != nil {
 		return nil, err
 	}
-	d.connection, err = d.dial(address, authority, true)
+	d.connection, err = d.dial(address, whom, true)
 	return d.connection, err
 }
 
@@ -144,8 +130,9 @@ func Ask[Service, Request, Response any](
 // Invitation is what a person was given to join with.
 type Invitation struct {
 	Code      string // letter case, spaces and hyphens do not matter
-	Address   string // HOST:PORT; plain text only where the host is this machine
+	Address   string // HOST:PORT; plain text only where the host is this machine and Authority and Pin are empty
 	Authority string // PEM of the authority that signed the server's certificate; empty: the system's
+	Pin       string // SHA-256 of the public key of the server's certificate, base64url: exactly that one is trusted; empty: by authority
 	Device    string // what its owner calls this device
 	Person    string // name of a new member
 }
@@ -157,7 +144,7 @@ var ErrOtherCooperative = errors.New("this device belongs to another cooperative
 // for it are kept in files of its folder that only its owner can read. What was noted before joining
 // is kept, and sent at the next Sync. A call's failure is a Trouble.
 func (d *Device) Join(ctx context.Context, in Invitation) error {
-	connection, err := d.dial(in.Address, in.Authority, false)
+	connection, err := d.dial(in.Address, trusted{in.Authority, in.Pin}, false)
 	if err != nil {
 		return err
 	}
@@ -188,7 +175,7 @@ func (d *Device) belong(ctx context.Context, in Invitation, key ed25519.PrivateK
 		keyed = "1"
 	}
 	for name, value := range map[string]string{
-		factAddress: in.Address, factAuthority: in.Authority, factCooperative: joined.GetCooperativeId(),
+		factAddress: in.Address, factAuthority: in.Authority, factPin: in.Pin, factCooperative: joined.GetCooperativeId(),
 		factMember: joined.GetMemberId(), factDeviceID: joined.GetDeviceId(), factKeyed: keyed, factFormerToken: "",
 	} {
 		if err := keep(ctx, d.db, name, value); err != nil {

@@ -15,6 +15,7 @@ const (
 	factBackedUp    = "backed_up_number"
 	factAddress     = "address"
 	factAuthority   = "authority" // PEM of the certificate authority, where the system's do not serve
+	factPin         = "pin"       // SHA-256 of the public key of the server's certificate, base64url, where the invitation held it
 	factCooperative = "cooperative_id"
 	factMember      = "member_id"
 	factDeviceID    = "device_id"

@@ -10,6 +10,7 @@ import (
 type Status struct {
 	Joined      bool
 	Address     string
+	Pinned      bool // the server is known by its key, as the invitation's link told it
 	MemberID    string
 	Waiting     int       // entries only on this device
 	Oldest      time.Time // when the oldest of them was noted; zero where none waits
@@ -41,7 +42,7 @@ func (d *Device) Status(ctx context.Context) (Status, error) {
 		return v
 	}
 	s.Address, s.MemberID, s.LastTrouble = text(factAddress), text(factMember), text(factRefusal)
-	s.Joined = s.MemberID != ""
+	s.Joined, s.Pinned = s.MemberID != "", text(factPin) != ""
 	s.ServerAhead = time.Duration(number(factServerAhead)) * time.Millisecond
 	if ms := number(factLastContact); ms != 0 {
 		s.LastContact = time.UnixMilli(ms)

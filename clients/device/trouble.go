@@ -56,6 +56,8 @@ func understand(err error) error {
 	switch {
 	case errors.Is(err, context.DeadlineExceeded), s.Code() == codes.DeadlineExceeded:
 		t.Words, t.Hint, t.NoSignal = "the co-op's server did not answer in time", "try again later", true
+	case strings.Contains(s.Message(), ErrPin.Error()): // said within gRPC's own words on the connection
+		t.Words, t.Hint, _ = strings.Cut(ErrPin.Error(), "; ")
 	case s.Code() == codes.Unavailable && t.Reason == "":
 		t.Words, t.Hint, t.NoSignal = "no word from the co-op's server", "check the network, or that the server runs", true
 	case s.Code() == codes.Unavailable, s.Code() == codes.ResourceExhausted:

@@ -17,11 +17,13 @@ import (
 func inviteCommand(a *app) *cobra.Command {
 	var hours uint32
 	var sites []string
+	l := letter{}
 	c := question{
 		use: "invite [ROLE]", short: "Make a code that lets one person, or one more device of yours, in",
-		args: arguments(0, 1, ""), examples: []string{"freshet invite", "freshet invite grower", "freshet invite helper --to \"Mill barn\" --hours 24"},
+		args: arguments(0, 1, ""), examples: []string{"freshet invite", "freshet invite grower --picture invitation.png", "freshet invite helper --to \"Mill barn\" --hours 24"},
 		flags: func(c *cobra.Command) {
-			c.Flags().Uint32Var(&hours, "hours", 0, "how long the code may be used (default 72)")
+			l.flags(c)
+			c.Flags().Uint32Var(&hours, "hours", 0, "how long the code may be used (default 72; for one more device of yours a quarter of an hour)")
 			c.Flags().StringArrayVar(&sites, "to", nil, "helper, reader, sensor: a site they are let into; may be repeated")
 		},
 		work: func(q *asking, args []string) (proto.Message, func(*page.Page), error) {
@@ -36,13 +38,13 @@ func inviteCommand(a *app) *cobra.Command {
 				return nil, nil, err
 			}
 			m, err := account(q, freshetv1.AccountServiceClient.CreateInvitation, request)
-			return m, func(p *page.Page) { q.invitation(p, m, request.GetRole()) }, err
+			return m, func(p *page.Page) { q.invitation(p, m, request.GetRole(), l) }, err
 		},
 	}
 	return c.command(a)
 }
 
-func (a *asking) invitation(p *page.Page, m *freshetv1.CreateInvitationResponse, r freshetv1.Role) {
+func (a *asking) invitation(p *page.Page, m *freshetv1.CreateInvitationResponse, r freshetv1.Role, l letter) {
 	who := "one more device of yours"
 	if r != 0 {
 		who = "one " + roleWord(r)
@@ -50,9 +52,12 @@ func (a *asking) invitation(p *page.Page, m *freshetv1.CreateInvitationResponse,
 	p.Under(m.GetCode())
 	until := time.UnixMilli(m.GetExpiresMs()).In(a.desk.Now.Location()).Format("Monday 2 January 15:04")
 	p.Say("Lets in " + who + ", once, until " + until + ". It is not shown again.")
-	if s, err := a.dev.Status(a.ctx); err == nil {
-		p.Say("They type: freshet join " + m.GetCode() + " --server " + s.Address)
+	lead := "On a computer they type:"
+	if r == 0 {
+		lead = "On the other device type:"
 	}
+	a.join(p, m.GetCode(), m.GetLink(), lead)
+	a.failed(p, a.draw(p, l, m.GetLink()))
 }
 
 func role(text string) (freshetv1.Role, error) {
@@ -128,11 +133,11 @@ func (a *asking) sharing(p *page.Page, rules []*freshetv1.SharingRule) {
 func devicesCommand(a *app) *cobra.Command {
 	everybody, revoke := false, ""
 	return question{
-		use: "devices", short: "List devices and when each was last heard; end one's token",
+		use: "devices", short: "List devices and when each was last heard; let one in no more",
 		args: noArguments, examples: []string{"freshet devices", "freshet devices --all", "freshet devices --end \"old phone\""},
 		flags: func(c *cobra.Command) {
 			c.Flags().BoolVar(&everybody, "all", false, "everybody's (stewards)")
-			c.Flags().StringVar(&revoke, "end", "", "end the token of the device of this name or id")
+			c.Flags().StringVar(&revoke, "end", "", "let the device of this name or id in no more: lost, sold or given away")
 		},
 		work: func(q *asking, _ []string) (proto.Message, func(*page.Page), error) {
 			m, err := account(q, freshetv1.AccountServiceClient.ListDevices, &freshetv1.ListDevicesRequest{AllMembers: everybody})
@@ -145,7 +150,7 @@ func devicesCommand(a *app) *cobra.Command {
 			}
 			done, err := account(q, freshetv1.AccountServiceClient.RevokeDevice, &freshetv1.RevokeDeviceRequest{DeviceId: d.GetDeviceId()})
 			return done, func(p *page.Page) {
-				p.Say("The token of " + page.Clean(d.GetName()) + " is ended. What that device still holds cannot be wiped from afar.")
+				p.Say(page.Clean(d.GetName()) + " is let in no more. What it still holds cannot be wiped from afar; what waits on it is not lost: it can be sent once the device has joined again.")
 			}, err
 		},
 	}.command(a)
@@ -172,11 +177,12 @@ func (a *asking) devices(p *page.Page, devices []*freshetv1.Device) {
 			heard = "last heard " + device.Moment(time.UnixMilli(ms), a.desk.Now)
 		}
 		if d.GetRevoked() {
-			heard += "; its token was ended"
+			heard += "; let in no more"
 		}
 		list[i] = [2]string{page.Clean(d.GetName()), heard}
 	}
 	p.Pairs(list)
+	p.Say("One more of yours: freshet invite. One that is lost: freshet devices --end NAME.")
 }
 
 func membersCommand(a *app) *cobra.Command {

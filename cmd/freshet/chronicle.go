@@ -64,6 +64,9 @@ func (c chronicler) sentence(e *freshetv1.ChronicleEntry) string {
 	case freshetv1.ChronicleKind_CHRONICLE_KIND_JOINED:
 		return whom + " joined as " + role + c.at(e) + "."
 	case freshetv1.ChronicleKind_CHRONICLE_KIND_INVITED:
+		if e.GetAbout() == "recovery" {
+			return who + " made a recovery code."
+		}
 		if e.GetMemberId() != "" {
 			return who + " made a code for one more device."
 		}

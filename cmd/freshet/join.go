@@ -15,16 +15,22 @@ func joinCommand(a *app) *cobra.Command {
 	in := device.Invitation{}
 	authorityFile := ""
 	c := &cobra.Command{
-		Use:   "join CODE --server HOST:PORT",
+		Use:   "join CODE --server HOST:PORT | join 'LINK'",
 		Short: "Use an invitation to join a co-op with this device",
-		Long: "Use an invitation to join a co-op with this device. Letter case, spaces and hyphens in the code do\n" +
-			"not matter. Plain text is spoken only with a server on this machine, TLS with all others.\n" +
+		Long: "Use an invitation, or your recovery code, to join a co-op with this device. Letter case, spaces and hyphens in the code do\n" +
+			"not matter. The link in an invitation's square holds the server's address as well, and, where nobody else\n" +
+			"vouches for the server, the key it must show. Plain text is spoken only with a server on this machine,\n" +
+			"TLS with all others. The device makes a key of its own, which never leaves it.\n" +
 			"What was noted before joining is kept and sent at the next sync.",
 		Example: example(`freshet join 7KQM-2VXA-9RTD --server localhost:7420 --name "Ana"`,
-			`freshet join 7KQM-2VXA-9RTD --server coop.example:7420 --device "greenhouse laptop"`),
-		Args: oneArgument("the invitation's code"),
+			`freshet join 7KQM-2VXA-9RTD --server coop.example:7420 --device "greenhouse laptop"`,
+			`freshet join 'https://coop.example:7412/?grpc=7411#/join/7KQM-2VXA-9RTD' --name "Ana"`),
+		Args: oneArgument("the invitation's code or link"),
 		RunE: func(c *cobra.Command, args []string) error {
 			in.Code = args[0]
+			if link, ok := device.ReadLink(args[0]); ok {
+				in.Code, in.Address, in.Pin = link.Code, link.Address, link.Pin
+			}
 			if authorityFile != "" {
 				pem, err := os.ReadFile(authorityFile) //nolint:gosec // the person names the file
 				if err != nil {

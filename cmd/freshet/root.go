@@ -56,7 +56,7 @@ func addCommands(root *cobra.Command, a *app) {
 		groupNotes: {noteCommand(a), photoCommand(a), setCommand(a), showCommand(a), removeCommand(a), voidCommand(a), importCommand(a),
 			gatewayCommand(a)},
 		groupTogether: {joinCommand(a), syncCommand(a), statusCommand(a), whoCommand(a), compareCommand(a), trialCommand(a),
-			inviteCommand(a), shareCommand(a), devicesCommand(a), membersCommand(a), chronicleCommand(a), leaveCommand(a)},
+			inviteCommand(a), recoveryCommand(a), shareCommand(a), devicesCommand(a), membersCommand(a), chronicleCommand(a), leaveCommand(a)},
 		groupPapers: {exportCommand(a), carryCommand(a)},
 		groupQuestion: {
 			waterCommand(a), outlookCommand(a), signsCommand(a), whyCommand(a), troubleCommand(a), rationCommand(a), readyCommand(a), limitsCommand(a), budgetCommand(a),

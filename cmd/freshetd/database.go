@@ -104,6 +104,26 @@ func (d *database) running(ctx context.Context) (url string, found bool) {
 	return url, err == nil && store.Answers(ctx, url) // a server that was killed leaves its note behind
 }
 
+// noteLink keeps how invitations' links begin, for freshetd invite beside the
+// server. A server without a folder keeps none.
+func (d *database) noteLink(link string) error {
+	if _, err := os.Stat(d.dir); d.dir == "" || err != nil {
+		return nil
+	}
+	return os.WriteFile(d.linkFile(), []byte(link+"\n"), 0o600)
+}
+
+// linkOf is an invitation's link; empty where no server said how it is reached.
+func (d *database) linkOf(code string) string {
+	text, err := os.ReadFile(d.linkFile())
+	if err != nil {
+		return ""
+	}
+	return strings.TrimSpace(string(text)) + code
+}
+
+func (d *database) linkFile() string { return filepath.Join(d.dir, "invitation-link") }
+
 // noteFile holds the URL of the private Postgres for as long as it runs.
 func (d *database) noteFile() string { return filepath.Join(d.dir, "database-url") }
 

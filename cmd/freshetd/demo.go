@@ -164,6 +164,6 @@ func (d *showing) invitation(ctx context.Context) (code string, err error) {
 		return "", err
 	}
 	defer func() { err = errors.Join(err, phone.Close()) }()
-	made, err := device.Ask(ctx, phone, freshetv1.NewAccountServiceClient, freshetv1.AccountServiceClient.CreateInvitation, &freshetv1.CreateInvitationRequest{})
+	made, err := device.Ask(ctx, phone, freshetv1.NewAccountServiceClient, freshetv1.AccountServiceClient.CreateInvitation, &freshetv1.CreateInvitationRequest{ValidHours: 72})
 	return made.GetCode(), err
 }

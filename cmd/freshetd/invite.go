@@ -51,7 +51,12 @@ func inviteCommand() *cobra.Command {
 				return err
 			}
 			say(c.OutOrStdout(), "%s\n\nOne %s joins with it once, until %s.\n", code, role, until(ends))
-			return nil
+			link := d.linkOf(code)
+			if link == "" {
+				return nil
+			}
+			say(c.OutOrStdout(), "\nOn a computer:\n\n  freshet join '%s' --name \"YOUR NAME\"\n\nOn a phone, scan:\n\n", link)
+			return drawSquare(c.OutOrStdout(), link)
 		},
 	}
 	d.flags(c)

@@ -40,6 +40,9 @@ func (p *Page) line(text string) {
 	}
 }
 
+// Drawn writes a line as it is, however wide.
+func (p *Page) Drawn(text string) { p.line(text) }
+
 // Gap leaves a line.
 func (p *Page) Gap() { p.line("") }
 
