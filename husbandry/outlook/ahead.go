@@ -129,10 +129,10 @@ func (a *Ahead) checkDay(f Figure, day int) error {
 // stretched is the fan of values with its arms drawn by the record's stretch, on
 // the scale on which the figure spreads.
 func (a *Ahead) stretched(f Figure, day int, values []float64, out float64) Fan {
-	by := a.stretch(f, day)
+	spreads := chance.NormalQuantile(1 - out)
+	by, open := a.stretch(f, day)*peaked(spreads), leftOpen[f]*spreads
 	low, middle, high := quantile(values, out), quantile(values, 0.5), quantile(values, 1-out)
 	s := scaleOf(f)
-	open := leftOpen[f] * chance.NormalQuantile(1-out)
 	arm := func(end float64) float64 {
 		reach := by * (s.on(end) - s.on(middle))
 		return s.back(s.on(middle) + math.Copysign(math.Hypot(reach, open), end-middle))
@@ -142,14 +142,15 @@ func (a *Ahead) stretched(f Figure, day int, values []float64, out float64) Fan 
 
 // leftOpen is the spread of what an hour's mean over a whole loop leaves open of a
 // day's lowest or highest hour, common practice, no source.
-var leftOpen = [Figures]float64{Warmth: 0.1, Acidity: 0.05, Oxygen: 0.1}
+var leftOpen = [Figures]float64{Warmth: 0.1, Acidity: 0.02, Oxygen: 0.05}
 
-// stretch of un-ionized ammonia is that of all ammonia: it is not read itself.
+// stretch of un-ionized ammonia is by how all ammonia strayed here: it is not read itself.
 func (a *Ahead) stretch(f Figure, day int) float64 {
+	read, far := f, reach(day)
 	if f == Unionized {
-		f = Ammonia
+		read = Ammonia
 	}
-	return a.held[reach(day)][f].stretch()
+	return a.held[far][read].drawn(far, f)
 }
 
 // Past is the chance that a figure passes a limit within a day, above or below.
@@ -164,8 +165,9 @@ func (a *Ahead) Past(f Figure, day int, limit float64, above bool) (quantity.Fra
 	values := a.days[day][f].side(side)
 	s, middle, by := scaleOf(f), quantile(values, 0.5), a.stretch(f, day)
 	n := 0.0
-	for _, v := range values {
-		v = s.back(s.on(middle) + by*(s.on(v)-s.on(middle)))
+	for i, v := range sorted(values) {
+		spreads := math.Abs(chance.NormalQuantile((float64(i) + 0.5) / float64(len(values))))
+		v = s.back(s.on(middle) + by*peaked(spreads)*(s.on(v)-s.on(middle)))
 		if v > limit == above && v != limit {
 			n++
 		}

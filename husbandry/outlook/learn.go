@@ -23,8 +23,8 @@ type Outlook struct {
 	held     records
 }
 
-// records are how forecasts did for near days and far ones.
-type records [2][readable]record
+// records are how forecasts did, by how far ahead they were.
+type records [reaches][readable]record
 
 // A PastError says what of the past cannot be used.
 type PastError struct{ Why string }
@@ -98,7 +98,13 @@ func (o *Outlook) through(kept, all []Reading) {
 	}
 }
 
-// usualPlan is that everything goes on as in the last week.
+// routine is the hours in which what is done every other day and each week
+// comes round again.
+const routine = 14 * 24
+
+// usualPlan is that fish are fed as in the last week, and that water and base are
+// given on the days on which they were a fortnight before; from less of a past,
+// evenly.
 func usualPlan(past []Hour, hours int, keep float64) []Hour {
 	const week = 7 * 24
 	plan := make([]Hour, hours)
@@ -112,6 +118,10 @@ func usualPlan(past []Hour, hours int, keep float64) []Hour {
 		}
 		if n := len(past); n >= int(noonToNoon) {
 			h.Sun = past[n-int(noonToNoon)+hourOf(i)].Sun
+		}
+		if n := len(past); n >= routine {
+			then := past[n-routine+i%routine]
+			h.Changed, h.Base = then.Changed, then.Base
 		}
 		plan[i] = h
 	}
