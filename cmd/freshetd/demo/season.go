@@ -21,6 +21,8 @@ type Season struct {
 	Past     []outlook.Hour
 	Readings []outlook.Reading
 	Came     []Day
+
+	lastAgo int // of the story's days, the last that is lived: so that a forecast is asked for on any day of a routine
 }
 
 // Day is what the water truly did: each figure's mean, lowest and highest hour.
@@ -49,7 +51,9 @@ func LiveSeason(number int) (*Season, error) {
 	if s.Loop, err = g.forecastLoop(); err != nil {
 		return nil, err
 	}
-	for ago := g.days; ago > 0; ago-- {
+	const routine = 14 // days in which every other day and each week come round again
+	s.lastAgo = 1 + r.IntN(routine)
+	for ago := g.days; ago >= s.lastAgo; ago-- {
 		y.liveSeasonDay(s, ago)
 	}
 	return s, nil
@@ -110,10 +114,10 @@ func (y *year) liveSeasonDay(s *Season, ago int) {
 	y.deaths(ago)
 	y.weekly(ago)
 	y.monthly(ago)
-	switch {
-	case ago <= seasonToCome:
+	switch left := ago - s.lastAgo; {
+	case left < seasonToCome:
 		s.Came = append(s.Came, came)
-	case ago <= seasonToCome+seasonSeen:
+	case left < seasonToCome+seasonSeen:
 		s.Past[len(s.Past)-1].Base = math.Max(0, y.water.alkalinity-before)
 	}
 }
@@ -130,14 +134,15 @@ func (y *year) look(s *Season, ago, h int, around surroundings, fedN float64, ca
 	w := y.water
 	unionized := w.tan / (1 + math.Pow(10, 0.09018+2729.92/(273.15+w.celsius)-w.ph))
 	truth := [outlook.Figures]float64{w.celsius, w.tan, w.nitrite, w.nitrate, w.alkalinity, w.ph, w.oxygen, unionized}
-	if ago <= seasonToCome {
+	left := ago - s.lastAgo
+	if left < seasonToCome {
 		for f, v := range truth {
 			came[f][0] += v / 24
 			came[f][1], came[f][2] = math.Min(came[f][1], v), math.Max(came[f][2], v)
 		}
 		return
 	}
-	if ago > seasonToCome+seasonSeen {
+	if left >= seasonToCome+seasonSeen {
 		return
 	}
 	hour := outlook.Hour{Air: math.NaN(), Sun: math.Max(0, sun(h)), Feed: fedN / 24, Fish: around.fishKg}
