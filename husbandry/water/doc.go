@@ -38,6 +38,7 @@
 //	Kielland 1937; Robinson & Stokes 1959             UnionizedFractionIonic, CarbonDioxideIonic
 //	EPA-822-R-13-001 (2013)                           EPA2013AcuteSalmonid and its neighbours
 //	EPA-822-R-99-014 (1999)                           EPA1999AcuteSalmonid and its neighbours
+//	EPA-440/5-85-001 (1985), as of 1986               EPA1986AcuteSalmonid and its neighbours
 //	Benson & Krause 1980, 1984; Standard Methods      OxygenSaturation
 //	Standard atmosphere (ISO 2533)                    PressureAtElevation
 //	Plummer & Busenberg 1982                          PK1, PK2, PKH, PKw, CarbonDioxide

@@ -25,6 +25,10 @@ var criteriaFormulas = []formula.Formula{
 	plainCriterion("epa1999_acute_no_salmonid", "What ammonia did EPA 1999 allow for an hour in wild water without trout and salmon?", anyTemperature(EPA1999AcuteNoSalmonid), criteriaPH),
 	plainCriterion("epa1999_chronic_early_life", "What ammonia did EPA 1999 allow for thirty days in wild water with eggs and larvae?", EPA1999ChronicEarlyLife, criteriaPH, celsiusInput(30)),
 	plainCriterion("epa1999_chronic_no_early_life", "What ammonia did EPA 1999 allow for thirty days in wild water without eggs and larvae?", EPA1999ChronicNoEarlyLife, criteriaPH, celsiusInput(30)),
+	criterion1986("epa1986_acute_salmonid", "What ammonia did EPA 1986 allow for an hour in wild water with trout or salmon?", EPA1986AcuteSalmonid),
+	criterion1986("epa1986_acute_no_salmonid", "What ammonia did EPA 1986 allow for an hour in wild water without trout and salmon?", EPA1986AcuteNoSalmonid),
+	criterion1986("epa1986_chronic_salmonid", "What ammonia did EPA 1986 allow for four days in wild water with trout or salmon?", EPA1986ChronicSalmonid),
+	criterion1986("epa1986_chronic_no_salmonid", "What ammonia did EPA 1986 allow for four days in wild water without trout and salmon?", EPA1986ChronicNoSalmonid),
 }
 
 // criterionFormula rounds to two figures as the source does, and names the
@@ -69,6 +73,14 @@ var fourDayFormula = formula.Formula{
 		}
 		return twoFigures(EPA2013FourDay(quantity.AmmoniaN(chronic.Value)))
 	},
+}
+
+// criterion1986 is of NH3, which the tables of its time print as total ammonia
+// counted as NH3; as nitrogen it is a sixth less.
+func criterion1986(name, title string, work criterion) formula.Formula {
+	f := plainCriterion(name, title, work, criteriaPH, celsiusInput(30))
+	f.Source = epa1986
+	return f
 }
 
 func plainCriterion(name, title string, work criterion, inputs ...formula.Input) formula.Formula {

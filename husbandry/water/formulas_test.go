@@ -45,6 +45,10 @@ epa1999_acute_salmonid | ph=8 | 5.6151
 epa1999_acute_no_salmonid | ph=8 | 8.4076
 epa1999_chronic_early_life | ph=8;temperature_celsius=20 | 1.709
 epa1999_chronic_no_early_life | ph=8;temperature_celsius=0 | 3.952
+epa1986_acute_salmonid | ph=8;temperature_celsius=20 | 5.617
+epa1986_acute_no_salmonid | ph=7.2;temperature_celsius=28 | 13.32
+epa1986_chronic_salmonid | ph=8;temperature_celsius=20 | 0.7647
+epa1986_chronic_no_salmonid | ph=7.2;temperature_celsius=28 | 0.9882
 do_saturation | temperature_celsius=20;pressure_atm=1 | 9.0921
 do_saturation | temperature_celsius=20;pressure_mmHg=760 | 9.0921
 do_saturation | temperature_celsius=20;pressure_hpa=1013.25 | 9.0921

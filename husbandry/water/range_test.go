@@ -55,6 +55,7 @@ func TestCriteriaRanges(t *testing.T) {
 	for name, work := range map[string]criterion{
 		"2013 acute salmonid": EPA2013AcuteSalmonid, "2013 acute": EPA2013AcuteNoSalmonid, "2013 chronic": EPA2013Chronic,
 		"1999 early life": EPA1999ChronicEarlyLife, "1999 no early life": EPA1999ChronicNoEarlyLife,
+		"1986 acute salmonid": EPA1986AcuteSalmonid, "1986 acute": EPA1986AcuteNoSalmonid, "1986 chronic salmonid": EPA1986ChronicSalmonid, "1986 chronic": EPA1986ChronicNoSalmonid,
 	} {
 		refuses(t, name+", pH", 6.5, 9, failure(func(v quantity.PH) (any, error) { return work(v, 20) }))
 		refuses(t, name+", temperature", 0, 30, failure(func(v quantity.Celsius) (any, error) { return work(7, v) }))
