@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"os"
 	"os/signal"
+	"regexp"
 	"runtime"
 	"strings"
 	"syscall"
@@ -15,7 +16,10 @@ import (
 
 func mutateCommand() *cobra.Command {
 	options := mutate.Options{Exempt: "cmd/check/exempt.txt", Keep: ships}
-	var list, asJSON bool
+	var (
+		list, asJSON bool
+		only         string
+	)
 	c := &cobra.Command{
 		Use:   "mutate [PACKAGE...]",
 		Short: "Numbers of the science that no test would miss",
@@ -23,13 +27,18 @@ func mutateCommand() *cobra.Command {
 			"Run the tests that reach it. List the numbers whose change no test noticed. Numbers that no test can\n" +
 			"notice are listed in cmd/check/exempt.txt, each with its reason; one that is gone, or that a test does\n" +
 			"notice, is an error. PACKAGE is a pattern of the go command; all of husbandry when there is none.",
-		Example: "  go run ./cmd/check mutate\n  go run ./cmd/check mutate ./husbandry/water --list\n  go run ./cmd/check mutate --budget 15m",
+		Example: "  go run ./cmd/check mutate\n  go run ./cmd/check mutate ./husbandry/water --list\n  go run ./cmd/check mutate --budget 15m\n  go run ./cmd/check mutate ./husbandry/trial --only 'ranks.go|Fieller'",
 		RunE: func(c *cobra.Command, patterns []string) (err error) {
 			if len(patterns) == 0 {
 				patterns = []string{"./husbandry/..."}
 			}
 			if options.Root, err = os.Getwd(); err != nil {
 				return err
+			}
+			if only != "" {
+				if options.Only, err = regexp.Compile(only); err != nil {
+					return err
+				}
 			}
 			ctx, stop := signal.NotifyContext(c.Context(), os.Interrupt, syscall.SIGTERM)
 			defer stop()
@@ -42,6 +51,7 @@ func mutateCommand() *cobra.Command {
 	}
 	c.Flags().DurationVar(&options.Budget, "budget", 0, "stop after this long; what was not tried is counted (0: no limit)")
 	c.Flags().IntVar(&options.Workers, "workers", runtime.NumCPU(), "how many test programs run at once")
+	c.Flags().StringVar(&only, "only", "", "try only numbers whose line in the list matches this regular expression")
 	c.Flags().BoolVar(&list, "list", false, "list the numbers and what each would be changed to")
 	c.Flags().BoolVar(&asJSON, "json", false, "write JSON for programs, a line for each package")
 	return c

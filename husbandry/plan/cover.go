@@ -14,13 +14,15 @@ type cover struct {
 }
 
 func newCover(t Task, w Want) *cover {
-	c := &cover{best: make([]float64, t.Weeks+1), chosen: make([]int, t.Weeks), needed: make([]int, t.Weeks+1), price: make([]float64, len(w.Options))}
-	for i, n := range w.Needed {
-		c.needed[i+1] = c.needed[i]
-		if n {
-			c.needed[i+1]++
+	c := &cover{chosen: make([]int, t.Weeks), needed: make([]int, 1), price: make([]float64, len(w.Options))}
+	for i, needed := range w.Needed {
+		before := c.needed[i]
+		if needed {
+			before++
 		}
+		c.needed = append(c.needed, before)
 	}
+	c.best = make([]float64, len(c.needed))
 	return c
 }
 

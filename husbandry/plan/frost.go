@@ -13,7 +13,7 @@ func (s Season) standsUntil(c crop.Crop, week int, like Bed) (int, bool) {
 	if like.Covered || s.Warm == nil || c.Frost == crop.Hardy {
 		return s.Weeks, true
 	}
-	extra := crop.Day(0)
+	var extra crop.Day
 	if c.Frost == crop.HalfHardy {
 		extra = grace
 	}

@@ -69,7 +69,7 @@ func (m *mixture) size(x sown) float64 { return x.part * m.option(x).Area }
 // fill lays crops out where they still lack: what bears the whole use where that
 // fits, then halves and quarters of it, then whatever else still fits.
 func (m *mixture) fill(l *ledger) {
-	for part := 1.0; part >= 0.25; part /= 2 {
+	for _, part := range []float64{1, 0.5, 0.25} {
 		for want := range m.t.Wants {
 			m.lay(l, want, part)
 		}
@@ -114,9 +114,10 @@ func (m *mixture) price(o Option) float64 {
 // patch adds the one sowing that serves most for its price; false where none
 // serves anything worth it.
 func (m *mixture) patch(l *ledger, want int) bool {
-	best, most, bestPart := -1, 0.0, 0.0
+	best := -1
+	var most, bestPart float64
 	for i, o := range m.t.Wants[want].Options {
-		if l.gain(want, o, 1) < toil {
+		if l.gain(want, o, 1) < toil { // soonest told
 			continue
 		}
 		part := l.fits(o)

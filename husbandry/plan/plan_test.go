@@ -250,7 +250,7 @@ func TestPace(t *testing.T) {
 		warmth quantity.Celsius
 		light  quantity.Hours
 		pace   float64
-	}{{18.5, 12, 1}, {4, 12, 0}, {0, 12, 0}, {11.25, 12, 0.5}, {30, 12, 1}, {18.5, 9.9, 0}, {18.5, 10, 1}} {
+	}{{18.5, 12, 1}, {4, 12, 0}, {0, 12, 0}, {11.25, 12, 0.5}, {30, 12, 1}, {18.5, 9.9, 0}, {18.5, 0, 0}, {18.5, 10, 1}} {
 		got, err := Pace(lettuce, c.warmth, c.light)
 		if err != nil {
 			t.Fatal(err)
@@ -262,7 +262,7 @@ func TestPace(t *testing.T) {
 	}
 	for _, c := range []struct{ warmth, light float64 }{{61, 12}, {-61, 12}, {20, 25}, {20, -1}, {math.NaN(), 12}} {
 		var out *quantity.RangeError
-		if _, err := Pace(lettuce, quantity.Celsius(c.warmth), quantity.Hours(c.light)); !errors.As(err, &out) {
+		if pace, err := Pace(lettuce, quantity.Celsius(c.warmth), quantity.Hours(c.light)); !errors.As(err, &out) || pace != 0 {
 			t.Errorf("%v: %v", c, err)
 		}
 	}

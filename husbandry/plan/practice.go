@@ -34,8 +34,7 @@ func (l *ledger) practise(want, week int) {
 		return
 	}
 	o := l.t.Wants[want].Options[best]
-	part := min(1, apart/float64(o.To-o.From))
-	if part = min(part, l.fits(o)); part > 0 {
+	if part := min(apart/float64(o.To-o.From), l.fits(o)); part > 0 {
 		l.sow(sown{want, best, part})
 	}
 }

@@ -11,26 +11,28 @@ type prices struct {
 }
 
 func newPrices(t Task) prices {
-	p := prices{feed: make([]float64, t.Weeks), feedTo: make([]float64, t.Weeks+1)}
+	p := prices{feed: make([]float64, t.Weeks), roomTo: make([][]float64, len(t.Rooms))}
 	for range t.Rooms {
 		p.room = append(p.room, make([]float64, t.Weeks))
-		p.roomTo = append(p.roomTo, make([]float64, t.Weeks+1))
 	}
 	return p
 }
 
 // add sums the prices up anew.
-func (p prices) add() {
+func (p *prices) add() {
 	for i := range p.room {
-		running(p.room[i], p.roomTo[i])
+		p.roomTo[i] = running(p.roomTo[i], p.room[i])
 	}
-	running(p.feed, p.feedTo)
+	p.feedTo = running(p.feedTo, p.feed)
 }
 
-func running(each, sums []float64) {
+// running gives sums of what comes before each, in the room of earlier ones.
+func running(sums, each []float64) []float64 {
+	sums = append(sums[:0], 0)
 	for i, v := range each {
-		sums[i+1] = sums[i] + v
+		sums = append(sums, sums[i]+v)
 	}
+	return sums
 }
 
 // of is the price of the whole area of an option.

@@ -12,7 +12,6 @@ type simplex struct {
 	amount  []float64   // of each basic column
 	basis   []int       // which column: its number from 0, or less than 0 for a slack
 	price   []float64   // of each row
-	worth   float64
 }
 
 // column is what one unit gives, and takes of each row.
@@ -104,7 +103,6 @@ func (s *simplex) pivot(out int, step []float64, gain float64) {
 	}
 	add(s.amount, step, -size)
 	s.amount[out] = size
-	s.worth += gain * size
 }
 
 // add adds times more to each of to.
@@ -118,11 +116,9 @@ func add(to, more []float64, times float64) {
 // revalue takes over other values of the basic columns.
 func (s *simplex) revalue(value func(number int) float64) {
 	values := make([]float64, len(s.basis))
-	s.worth = 0
 	for i, number := range s.basis {
 		if number >= 0 {
 			values[i] = value(number)
-			s.worth += values[i] * s.amount[i]
 		}
 	}
 	for j, inverse := range s.inverse {

@@ -71,6 +71,9 @@ func (e *examination) examine(ctx context.Context, found []*Literal) (err error)
 	group, ctx := errgroup.WithContext(ctx)
 	group.SetLimit(e.options.Workers)
 	for _, l := range found {
+		if e.options.Only != nil && !e.options.Only.MatchString(l.String()) {
+			continue
+		}
 		group.Go(func() error {
 			test, err := e.attempt(ctx, l)
 			if err == nil {

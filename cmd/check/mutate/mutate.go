@@ -27,6 +27,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"regexp"
 	"time"
 
 	"golang.org/x/tools/go/packages"
@@ -39,6 +40,7 @@ type Options struct {
 	Budget  time.Duration                 // stop after this long; no limit when 0
 	Workers int                           // how many test programs run at once, from 1
 	Keep    func(packagePath string) bool // which packages; all when nil
+	Only    *regexp.Regexp                // which numbers, by the line that names them; all when nil
 }
 
 // Run examines the packages that the patterns name, as the go command reads

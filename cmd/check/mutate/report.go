@@ -14,7 +14,7 @@ type Result struct {
 	Unnoticed []*Literal `json:"unnoticed"`
 	Exempt    int        `json:"exempt"`
 	Stale     []string   `json:"stale"`   // exemptions that are of no use
-	Untried   int        `json:"untried"` // left when the budget was spent
+	Untried   int        `json:"untried"` // left when the budget was spent, or not asked about
 	Seconds   float64    `json:"seconds"`
 	Processor float64    `json:"processor_seconds"` // of compilers and test programs, which a busy machine does not stretch
 }
@@ -48,7 +48,7 @@ func Heading() string {
 func (r *Result) Row() string {
 	row := fmt.Sprintf("%-24s %8d %9d %7d %6d %8s %10s", r.Package, r.Literals, len(r.Unnoticed), r.Exempt, len(r.Stale), minutes(r.Seconds), minutes(r.Processor))
 	if r.Untried > 0 {
-		row += fmt.Sprintf("  %d not tried: out of time", r.Untried)
+		row += fmt.Sprintf("  %d not tried", r.Untried)
 	}
 	return row
 }
