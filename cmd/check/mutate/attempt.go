@@ -24,8 +24,8 @@ type examination struct {
 	constants *constants
 	program   string
 	tests     []*test // the cheapest first
-	lucky     lucky
 	mutex     sync.Mutex
+	lucky     map[[2]string]*test // which test noticed a change last, by file and declaration
 	result    Result
 }
 
@@ -37,7 +37,7 @@ func (e *examination) run(ctx context.Context) (*Result, error) {
 		return nil, err
 	}
 	e.result = Result{Package: filepath.ToSlash(folder), Literals: len(found), Stale: e.exempt.missing(filepath.ToSlash(folder), found)}
-	e.lucky.tests = map[[2]string]string{}
+	e.lucky = map[[2]string]*test{}
 	if len(found) > 0 {
 		spent := func() bool { return errors.Is(ctx.Err(), context.DeadlineExceeded) }
 		if err := e.examine(ctx, found); err != nil && !spent() {
@@ -95,11 +95,15 @@ func (e *examination) attempt(ctx context.Context, l *Literal) (string, error) {
 	if len(tests) == 0 || ctx.Err() != nil {
 		return "", ctx.Err()
 	}
-	r, err := e.start(ctx, e.program, l.number, tests)
-	if err != nil || !r.failed {
+	r, err := e.start(ctx, e.program, l.number, calls(tests))
+	if err != nil {
 		return "", err
 	}
-	e.lucky.noticed(l, r.last)
+	if !r.failed {
+		e.learn(l, tests, "")
+		return "", nil
+	}
+	e.learn(l, tests, r.last)
 	return "test " + r.last, nil
 }
 
@@ -119,18 +123,22 @@ func (e *examination) attemptAlone(ctx context.Context, l *Literal) (string, err
 	if err != nil {
 		return "the compiler", nil //nolint:nilerr // that is the finding
 	}
-	var all []string
-	for _, t := range e.tests {
-		all = append(all, fmt.Sprintf("%s:%.3f", t.name, t.cost))
-	}
-	if len(all) == 0 {
+	if len(e.tests) == 0 {
 		return "", nil
 	}
-	r, err := e.start(ctx, program, 0, all)
+	r, err := e.start(ctx, program, 0, calls(e.tests))
 	if err != nil || !r.failed {
 		return "", err
 	}
 	return "test " + r.last, nil
+}
+
+func calls(tests []*test) []string {
+	var list []string
+	for _, t := range tests {
+		list = append(list, t.call())
+	}
+	return list
 }
 
 // note keeps what came of a literal.

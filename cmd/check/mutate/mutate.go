@@ -9,7 +9,7 @@
 //	rewrite.go   the package rewritten: each constant expression a switch
 //	build.go     compiled once, through an overlay; the tree is not touched
 //	survey.go    each test run once, unchanged: what it costs, what it reaches
-//	attempt.go   each number changed: the tests that reach it, the cheapest first
+//	attempt.go   each number changed: the tests that reach it, those that notice most for their cost first
 //	exempt.go    numbers that no test can notice, listed with a reason
 //	report.go    what came of it
 //

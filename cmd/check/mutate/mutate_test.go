@@ -3,6 +3,7 @@ package mutate
 import (
 	"os"
 	"path/filepath"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -39,6 +40,18 @@ func root(t *testing.T) string {
 		t.Fatal(err)
 	}
 	return folder
+}
+
+// TestOnly: what is not asked about is counted as not tried, and said to be neither.
+func TestOnly(t *testing.T) {
+	var r *Result
+	err := Run(t.Context(), Options{Root: root(t), Workers: 2, Only: regexp.MustCompile(`unpinned  1\.75`)}, []string{lamp}, func(one *Result) error {
+		r = one
+		return nil
+	})
+	if err != nil || len(r.Unnoticed) != 1 || r.Unnoticed[0].Declaration != "unpinned" || r.Untried != r.Literals-1 || r.Clean() {
+		t.Errorf("%+v, %v", r, err)
+	}
 }
 
 // TestLamp: of all the places in which a number can stand, only those are

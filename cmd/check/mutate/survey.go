@@ -5,7 +5,6 @@ import (
 	"context"
 	"fmt"
 	"slices"
-	"sync"
 
 	"golang.org/x/sync/errgroup"
 )
@@ -15,7 +14,12 @@ type test struct {
 	name    string
 	cost    float64 // seconds of processor time
 	reached map[int]bool
+
+	tried, noticed int // changes of numbers that it reaches
 }
+
+// call names a test and its cost for a test program.
+func (t *test) call() string { return fmt.Sprintf("%s:%.3f", t.name, t.cost) }
 
 // survey runs each test once, unchanged, in a process of its own, so that what
 // one test prepared for the next does not hide what it reaches.
@@ -36,7 +40,7 @@ func (e *examination) survey(ctx context.Context) error {
 			if r.failed {
 				return fmt.Errorf("%s fails with nothing changed:\n%s", name, r.said)
 			}
-			e.tests[i] = &test{name, r.cost, map[int]bool{}}
+			e.tests[i] = &test{name: name, cost: r.cost, reached: map[int]bool{}}
 			for _, n := range r.reached {
 				e.tests[i].reached[n] = true
 			}
@@ -51,38 +55,46 @@ func (e *examination) survey(ctx context.Context) error {
 }
 
 // reaching lists the tests that reach a literal: first the one that noticed
-// the last change near it, then the cheapest.
-func (e *examination) reaching(l *Literal) []string {
-	first := e.lucky.of(l)
-	var names []string
+// the last change near it, then those that notice most for their cost.
+func (e *examination) reaching(l *Literal) []*test {
+	e.mutex.Lock()
+	defer e.mutex.Unlock()
+	var list []*test
 	for _, t := range e.tests {
-		if !t.reached[l.number] {
-			continue
-		}
-		call := fmt.Sprintf("%s:%.3f", t.name, t.cost)
-		if t.name == first {
-			names = slices.Insert(names, 0, call)
-		} else {
-			names = append(names, call)
+		if t.reached[l.number] {
+			list = append(list, t)
 		}
 	}
-	return names
+	near := e.lucky[[2]string{l.File, l.Declaration}]
+	slices.SortFunc(list, func(a, b *test) int {
+		return cmp.Or(cmp.Compare(aside(a == near), aside(b == near)), cmp.Compare(a.price(), b.price()))
+	})
+	return list
 }
 
-// lucky remembers which test noticed a change last, by declaration.
-type lucky struct {
-	mutex sync.Mutex
-	tests map[[2]string]string
+// aside is 0 for what comes first, and 1 for the rest.
+func aside(first bool) int {
+	if first {
+		return 0
+	}
+	return 1
 }
 
-func (k *lucky) of(l *Literal) string {
-	k.mutex.Lock()
-	defer k.mutex.Unlock()
-	return k.tests[[2]string{l.File, l.Declaration}]
-}
+// price is the processor time for each change that a test notices, by how it did
+// so far.
+func (t *test) price() float64 { return t.cost * float64(t.tried+2) / float64(t.noticed+1) }
 
-func (k *lucky) noticed(l *Literal, test string) {
-	k.mutex.Lock()
-	defer k.mutex.Unlock()
-	k.tests[[2]string{l.File, l.Declaration}] = test
+// learn keeps how tests did that were run in this order up to the named one,
+// which noticed the change of a literal; with no name none did.
+func (e *examination) learn(l *Literal, tests []*test, name string) {
+	e.mutex.Lock()
+	defer e.mutex.Unlock()
+	for _, t := range tests {
+		t.tried++
+		if t.name == name {
+			t.noticed++
+			e.lucky[[2]string{l.File, l.Declaration}] = t
+			return
+		}
+	}
 }
