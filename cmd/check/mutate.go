@@ -18,7 +18,7 @@ func mutateCommand() *cobra.Command {
 	options := mutate.Options{Exempt: "cmd/check/exempt.txt", Keep: ships}
 	var (
 		list, asJSON bool
-		only         string
+		only, tests  string
 	)
 	c := &cobra.Command{
 		Use:   "mutate [PACKAGE...]",
@@ -35,10 +35,11 @@ func mutateCommand() *cobra.Command {
 			if options.Root, err = os.Getwd(); err != nil {
 				return err
 			}
-			if only != "" {
-				if options.Only, err = regexp.Compile(only); err != nil {
-					return err
-				}
+			if options.Only, err = pattern(only); err != nil {
+				return err
+			}
+			if options.Tests, err = pattern(tests); err != nil {
+				return err
 			}
 			ctx, stop := signal.NotifyContext(c.Context(), os.Interrupt, syscall.SIGTERM)
 			defer stop()
@@ -52,9 +53,18 @@ func mutateCommand() *cobra.Command {
 	c.Flags().DurationVar(&options.Budget, "budget", 0, "stop after this long; what was not tried is counted (0: no limit)")
 	c.Flags().IntVar(&options.Workers, "workers", runtime.NumCPU(), "how many test programs run at once")
 	c.Flags().StringVar(&only, "only", "", "try only numbers whose line in the list matches this regular expression")
+	c.Flags().StringVar(&tests, "tests", "", "run only tests whose name matches this regular expression: the quick ones first, say")
 	c.Flags().BoolVar(&list, "list", false, "list the numbers and what each would be changed to")
 	c.Flags().BoolVar(&asJSON, "json", false, "write JSON for programs, a line for each package")
 	return c
+}
+
+// pattern is nil for no text.
+func pattern(text string) (*regexp.Regexp, error) {
+	if text == "" {
+		return nil, nil //nolint:nilnil // that is what is meant
+	}
+	return regexp.Compile(text)
 }
 
 func listLiterals(c *cobra.Command, options mutate.Options, patterns []string) error {

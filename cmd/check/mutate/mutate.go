@@ -41,6 +41,7 @@ type Options struct {
 	Workers int                           // how many test programs run at once, from 1
 	Keep    func(packagePath string) bool // which packages; all when nil
 	Only    *regexp.Regexp                // which numbers, by the line that names them; all when nil
+	Tests   *regexp.Regexp                // which tests; all when nil
 }
 
 // Run examines the packages that the patterns name, as the go command reads

@@ -25,8 +25,9 @@ func (e *examination) names(ctx context.Context, program string) ([]string, erro
 	}
 	var names []string
 	for name := range strings.Lines(string(said)) {
-		if !strings.HasPrefix(name, "Benchmark") {
-			names = append(names, strings.TrimSpace(name))
+		name = strings.TrimSpace(name)
+		if !strings.HasPrefix(name, "Benchmark") && (e.options.Tests == nil || e.options.Tests.MatchString(name)) {
+			names = append(names, name)
 		}
 	}
 	return names, nil
