@@ -44,6 +44,23 @@ func TestLookingEarlyDecidesLess(t *testing.T) {
 	}
 }
 
+// A difference is told as so much more or less, an interval across none by both its ends.
+func TestADifferenceIsToldWithoutSigns(t *testing.T) {
+	for _, c := range []struct {
+		d, low, high float64
+		want         string
+	}{
+		{0.089, -0.48, 0.66, "0.089 kg/m2 more than with none, but it may be anything between 0.48 less and 0.66 more"},
+		{-0.2, -0.66, 0.3, "0.20 kg/m2 less than with none, but it may be anything between 0.66 less and 0.30 more"},
+		{1, 0.8, 1.2, "1.0 kg/m2 more than with none, between 0.80 and 1.2"},
+		{-1, -1.2, -0.8, "1.0 kg/m2 less than with none, between 0.80 and 1.2"},
+	} {
+		if got := byHowMuch(c.d, c.low, c.high, "kg/m2", "none"); got != c.want {
+			t.Errorf("%s, not %s", got, c.want)
+		}
+	}
+}
+
 // steady is a record of twelve months, each a hair or a lot off its site's figure.
 func steady(value, off float64) *row {
 	r := &row{}

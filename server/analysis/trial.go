@@ -159,17 +159,13 @@ func difference(t *store.Trial, first, other *arm, unit string, told look) (*fre
 		return a, a.Sentence
 	}
 	a.Estimate = between(c.Difference, c.Low, c.High, float64(told.confidence), unit)
+	much := byHowMuch(c.Difference, c.Low, c.High, unit, first.Name)
 	if c.Low > 0 || c.High < 0 {
-		more := "more"
-		if c.Difference < 0 {
-			more = "less"
-		}
 		a.Standing = well
-		a.Sentence = fmt.Sprintf("Decided: with %s it was %s %s %s than with %s, between %s and %s, %s in 100.", other.Name, show(math.Abs(c.Difference), 2), unit, more, first.Name,
-			show(min(math.Abs(c.Low), math.Abs(c.High)), 2), show(max(math.Abs(c.Low), math.Abs(c.High)), 2), show(100*float64(told.confidence), 3))
+		a.Sentence = fmt.Sprintf("Decided: with %s it was %s, %s in 100.", other.Name, much, show(100*float64(told.confidence), 3))
 		return a, a.Sentence
 	}
-	a.Sentence = fmt.Sprintf("Undecided: %s against %s makes %s %s so far, anywhere from %s to %s.", other.Name, first.Name, show(c.Difference, 2), unit, show(c.Low, 2), show(c.High, 2))
+	a.Sentence = fmt.Sprintf("Undecided: so far with %s it was %s.", other.Name, much)
 	if !told.over {
 		a.Sentence += " The trial is not over, so only a difference that chance makes once in 1,000 such trials would be told."
 	}
@@ -178,6 +174,22 @@ func difference(t *store.Trial, first, other *arm, unit string, told look) (*fre
 		a.Sentence += " " + m
 	}
 	return a, a.Sentence
+}
+
+// byHowMuch tells a difference from the first arm with its interval, each end
+// as so much less or so much more: a grower need not read signs.
+func byHowMuch(d, low, high float64, unit, first string) string {
+	way := func(v float64) string {
+		if v < 0 {
+			return "less"
+		}
+		return "more"
+	}
+	of := func(v float64) string { return show(math.Abs(v), 2) }
+	if way(low) == way(high) {
+		return fmt.Sprintf("%s %s %s than with %s, between %s and %s", of(d), unit, way(d), first, show(min(math.Abs(low), math.Abs(high)), 2), show(max(math.Abs(low), math.Abs(high)), 2))
+	}
+	return fmt.Sprintf("%s %s %s than with %s, but it may be anything between %s less and %s more", of(d), unit, way(d), first, of(low), of(high))
 }
 
 // compare sets two arms against each other: within beds where every bed holds

@@ -127,6 +127,6 @@ func pooledWords(a *freshetv1.Answer, first string, sites int) string {
 	if e.GetLow() > 0 || e.GetHigh() < 0 {
 		verdict = "together they decide it"
 	}
-	return fmt.Sprintf("Over %d sites that asked the same, %s against %s makes %s %s, between %s and %s, %s in 100: %s.", sites, a.Name, first,
-		show(e.Value, 2), e.Unit, show(e.GetLow(), 2), show(e.GetHigh(), 2), show(100*e.Confidence, 3), verdict)
+	return fmt.Sprintf("Over %d sites that asked the same, with %s it was %s, %s in 100: %s.", sites, a.Name,
+		byHowMuch(e.Value, e.GetLow(), e.GetHigh(), e.Unit, first), show(100*e.Confidence, 3), verdict)
 }

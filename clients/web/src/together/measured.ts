@@ -16,7 +16,7 @@ export function figureOf(desk: Desk, measure: PoolMeasure, value: number): strin
 }
 
 /** The definitions that the words of the app are of: of another version the server's own are shown. */
-export const defined = 1;
+export const defined = 2;
 
 /** What the figures say, in a few sentences. */
 export function saysOf(desk: Desk, measure: PoolMeasure, f: CompareSitesResponse): string[] {

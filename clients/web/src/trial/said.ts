@@ -25,7 +25,7 @@ export function says(desk: Desk, trial: Kept<'trial'>, look: Look): { arm: numbe
     const way = verdict(d);
     const [near, far] = [Math.abs(d.low), Math.abs(d.high)].sort((a, b) => a - b).map(of);
     const wanted = d.wanted === undefined ? '' : t.wanted(desk.say.percent((trial.worthwhilePercent || 20) / 100), d.wanted);
-    if (way === 'open') return { arm: i + 1, words: t.open(other.name, first, of(d.value), of(d.low), of(d.high)), told: false, wanted };
+    if (way === 'open') return { arm: i + 1, words: t[d.value < 0 ? 'openLess' : 'openMore'](other.name, first, of(Math.abs(d.value)), of(Math.abs(d.low)), of(d.high)), told: false, wanted };
     const words = t[way === 'more' ? 'decidedMore' : 'decidedLess'](other.name, first, of(Math.abs(d.value)), near!, far!, desk.say.places(d.confidence * 100, 2));
     return { arm: i + 1, words, told: true, wanted: '' };
   });

@@ -14,7 +14,7 @@ export const together = (say: Say) => {
       n: (n: number) => say.count(n, { one: '# site', other: '# sites' }), days: (n: number) => say.count(n, { one: '# day of record', other: '# days of record' }),
       leftOut: (n: number, why: string) => `${say.count(n, { one: '# site left out', other: '# sites left out' })}: ${why}`,
       why: {
-        'no feed noted in the time': 'it noted no feed', 'less than 4 whole spans of 28 days on record': 'less than 112 days of record', 'feed noted on fewer than 50 in 100 days': 'feed noted on less than half of the days',
+        'fewer than 4 months with feed noted on half the days': 'fewer than 4 months with feed noted on half of the days', 'no month in which both it and others harvested': 'no month in which both it and others harvested',
         'no beds with a known area': 'no bed whose area is known', 'it was not noted': 'this was not noted', 'nothing was harvested': 'no harvest', 'fish were not weighed often enough': 'fish weighed too seldom', 'no fish were stocked': 'no fish put in',
       } as Record<string, string>,
       mean: (value: string, low: string, high: string) => `The mean of the group is ${value}, 9 times in 10 between ${low} and ${high}.`,
@@ -31,7 +31,7 @@ export const together = (say: Say) => {
         3: 'Of each hundred fish put in, those alive or used, of groups that live or were put in within the time.', 4: `Water added to loops, in ${water}, for each ${weight} of produce and fish taken from them.`,
         5: `Electricity by the meter, in kilowatt-hours, for each ${weight} of produce and fish.`, 6: `Work that was noted, in hours, for each ${weight} of produce and fish. Only of sites that share their work.`,
       } as Record<number, string>,
-      method: 'Sites as random effects (restricted likelihood), their intervals after Hartung & Knapp 2001; each site’s figure is a ratio of sums over spans of 28 days (Cochran 1977), drawn towards the group as far as its record is thin.',
+      method: 'Sites as random effects (restricted likelihood), their intervals after Hartung & Knapp 2001; each site’s figure is a ratio of sums of months (Cochran 1977), set on one and the same year by what each month gave at the sites that noted it (Andersen 1977), drawn towards the group as far as its record is thin.',
       gone: 'What was heard before is put away: somebody may have taken theirs back.',
       notJoined: 'Alone, a loop can only be compared with its own past. In a cooperative, sites that share a measure stand side by side here.', ask: 'Asking the cooperative',
       sharing: 'What we share', sharingLead: 'Each kind of record on its own. Private: nobody. Figures: counted without the name. Named: with the name. Open: others may read the records. It can be taken back at any time.',

@@ -16,7 +16,7 @@ export const together = (say: Say): Pick<Words, 'together'> => {
       n: (n) => say.count(n, { one: '# lugar', other: '# lugares' }), days: (n) => say.count(n, { one: '# día anotado', other: '# días anotados' }),
       leftOut: (n, why) => `${say.count(n, { one: '# lugar fuera', other: '# lugares fuera' })}: ${why}`,
       why: {
-        'no feed noted in the time': 'no anotó pienso', 'less than 4 whole spans of 28 days on record': 'menos de 112 días anotados', 'feed noted on fewer than 50 in 100 days': 'pienso anotado menos de la mitad de los días',
+        'fewer than 4 months with feed noted on half the days': 'menos de 4 meses con pienso anotado la mitad de los días', 'no month in which both it and others harvested': 'ningún mes en que cosecharan tanto él como otros',
         'no beds with a known area': 'ninguna cama de superficie conocida', 'it was not noted': 'esto no se anotó', 'nothing was harvested': 'sin cosecha', 'fish were not weighed often enough': 'peces pesados muy pocas veces', 'no fish were stocked': 'no entraron peces',
       },
       mean: (value, low, high) => `La media del grupo es ${value}, 9 veces de 10 entre ${low} y ${high}.`,
@@ -33,7 +33,7 @@ export const together = (say: Say): Pick<Words, 'together'> => {
         3: 'De cada cien peces que entraron, los vivos o aprovechados, de grupos que viven o entraron en ese tiempo.', 4: `Agua añadida a los circuitos, en ${water}, por ${each} de producto y pez sacado de ellos.`,
         5: `Electricidad según el contador, en kilovatios hora, por ${each} de producto y pez.`, 6: `Trabajo anotado, en horas, por ${each} de producto y pez. Solo de lugares que comparten su trabajo.`,
       },
-      method: 'Lugares como efectos aleatorios (verosimilitud restringida), sus intervalos según Hartung y Knapp 2001; la cifra de cada lugar es un cociente de sumas en tramos de 28 días (Cochran 1977), acercado al grupo cuanto menos hay anotado.',
+      method: 'Lugares como efectos aleatorios (verosimilitud restringida), sus intervalos según Hartung y Knapp 2001; la cifra de cada lugar es un cociente de sumas de meses (Cochran 1977), puesto en un mismo año por lo que cada mes dio en los lugares que lo anotaron (Andersen 1977), acercado al grupo cuanto menos hay anotado.',
       gone: 'Lo oído antes se ha apartado: alguien puede haber retirado lo suyo.',
       notJoined: 'Solo, un circuito únicamente puede compararse con su propio pasado. En una cooperativa, los lugares que comparten una medida aparecen aquí juntos.', ask: 'Preguntando a la cooperativa',
       sharing: 'Lo que compartimos', sharingLead: 'Cada clase de registro por separado. Privado: nadie. Cifras: se cuenta sin el nombre. Con nombre: con el nombre. Abierto: otros pueden leer los registros. Se puede retirar en cualquier momento.',
