@@ -97,7 +97,7 @@ func TestNormalEquations(t *testing.T) {
 		}
 		near(t, "residual squares", dot(rest, rest), l.RSS, 1e-9)
 		for _, c := range columns {
-			if math.Abs(dot(rest, c)) > 1e-8*math.Sqrt(dot(y, y)*dot(c, c)) {
+			if !(math.Abs(dot(rest, c)) <= 1e-8*math.Sqrt(dot(y, y)*dot(c, c))) {
 				t.Fatalf("residuals lean by %v", dot(rest, c))
 			}
 		}
@@ -142,7 +142,7 @@ func TestCurvesAreFoundAgain(t *testing.T) {
 				t.Fatalf("%s: %v", c.shape.Name, f)
 			}
 			for j := range c.b {
-				if math.Abs(f.Parameters[j]-c.b[j]) > 1e-4*math.Abs(c.b[j]) {
+				if !(math.Abs(f.Parameters[j]-c.b[j]) <= 1e-4*math.Abs(c.b[j])) {
 					t.Fatalf("%s of %v came back as %v", c.shape.Name, c.b, f.Parameters)
 				}
 			}

@@ -38,7 +38,7 @@ func TestFewGuessesStayAsTheyWere(t *testing.T) {
 		for i := range c.members {
 			got += c.members[i].part(part(p)) / float64(len(c.members))
 		}
-		if math.Abs(got-want) > 1e-7*math.Max(0.1, math.Abs(want)) {
+		if !(math.Abs(got-want) <= 1e-7*math.Max(0.1, math.Abs(want))) {
 			t.Errorf("part %d: %.10g,", p, got)
 		}
 	}

@@ -132,7 +132,7 @@ func TestForecastsStayAsTheyWere(t *testing.T) {
 			t.Fatal(err, other)
 		}
 		for i, got := range []float64{low, high, float64(above)} {
-			if math.Abs(got/want[i]-1) > 1e-6 {
+			if !(math.Abs(got/want[i]-1) <= 1e-6) {
 				t.Errorf("from %d points: figure %d is %.10g", first, i, got)
 			}
 		}

@@ -91,7 +91,7 @@ func TestLoopForecastsStayAsTheyWere(t *testing.T) {
 			t.Fatal(err)
 		}
 		for j, v := range []float64{got.Low, got.Middle, got.High} {
-			if math.Abs(v-want[j]) > 1e-6*math.Abs(want[j]) {
+			if !(math.Abs(v-want[j]) <= 1e-6*math.Abs(want[j])) {
 				t.Errorf("figure %d, %d: {%.8g, %.8g, %.8g}", f, i%4, got.Low, got.Middle, got.High)
 				break
 			}

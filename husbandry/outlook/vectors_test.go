@@ -57,7 +57,7 @@ func TestVectors(t *testing.T) {
 		for day := range 3 {
 			for i := range len(daily{}) {
 				for _, pair := range [][2]float64{{v.Usual[f][day][i], want.Usual[f][day][i]}, {v.Other[f][day][i], want.Other[f][day][i]}} {
-					if math.Abs(pair[0]-pair[1]) > 1e-6*math.Max(1, math.Abs(pair[1])) {
+					if !(math.Abs(pair[0]-pair[1]) <= 1e-6*math.Max(1, math.Abs(pair[1]))) {
 						t.Errorf("figure %d, day %d, number %d: %v, kept is %v", f, day, i, pair[0], pair[1])
 					}
 				}

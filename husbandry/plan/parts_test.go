@@ -22,6 +22,9 @@ func TestTheFirstOfAllIsTaken(t *testing.T) {
 		t.Errorf("%+v", parts)
 	}
 	near(t, "half of two weeks", m.bound, 1, 1e-6)
+	roomy := alone()
+	roomy.Rooms[0].Free = []float64{1, 1}
+	near(t, "two weeks", mixed(roomy).bound, 2, 1e-6)
 	c := newCover(m.t, m.t.Wants[0])
 	c.solve(m.t, m.t.Wants[0], byWeek(m.t, m.t.Wants[0]), func(int) bool { return true })
 	near(t, "weeks served", c.best[0], 2, 0)
