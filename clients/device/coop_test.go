@@ -36,6 +36,7 @@ type coop struct {
 	digestBy uint64          // what the digest is off by, once
 	noDigest bool
 	busy     []time.Duration // so many pushes are refused, each for so long
+	slow     chan struct{}   // where there is one, the last page waits until it is closed
 }
 
 const scope = "site:all"
@@ -131,7 +132,10 @@ func (c *coop) Pull(in *freshetv1.PullRequest, out grpc.ServerStreamingServer[fr
 	for _, at := range in.GetCursors() {
 		from = at.GetSequence()
 	}
-	for _, p := range c.pages[from:] {
+	for i, p := range c.pages[from:] {
+		if c.slow != nil && int(from)+i == len(c.pages)-1 {
+			<-c.slow
+		}
 		if err := out.Send(&freshetv1.PullResponse{Step: &freshetv1.PullResponse_Page{Page: p}}); err != nil {
 			return err
 		}

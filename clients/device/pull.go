@@ -13,8 +13,13 @@ import (
 )
 
 // Pages are committed together until so many bytes have come: a commit waits
-// for the disk, a page alone does not pay for it.
-const commitBytes = 2 << 20
+// for the disk, a page alone does not pay for it. The first commit is small, and
+// those after it grow: settings come first, and are read on a slow line while
+// years of readings still come.
+const (
+	firstCommitBytes = 32 << 10
+	commitBytes      = 2 << 20
+)
 
 // pull fetches what is new. A scope whose copy does not fit the server's is
 // dropped and read anew, once.
@@ -69,8 +74,8 @@ func (d *Device) pullOnce(ctx context.Context, p *Progress) (broken []string, er
 	if err != nil {
 		return nil, err
 	}
-	for {
-		steps, ended := receive(stream)
+	for limit := firstCommitBytes; ; limit = min(4*limit, commitBytes) {
+		steps, ended := receive(stream, limit)
 		if ended != nil && !errors.Is(ended, io.EOF) && len(steps) == 0 {
 			return broken, ended
 		}
@@ -116,10 +121,10 @@ func (d *Device) openPull(ctx context.Context) (grpc.ServerStreamingClient[fresh
 	return freshetv1.NewSyncServiceClient(connection).Pull(ctx, request)
 }
 
-// receive takes steps until enough bytes have come, or all has, or the stream
+// receive takes steps until so many bytes have come, or all has, or the stream
 // breaks. What the server says after it is caught up is not waited for.
-func receive(stream grpc.ServerStreamingClient[freshetv1.PullResponse]) (steps []*freshetv1.PullResponse, ended error) {
-	for bytes := 0; bytes < commitBytes; {
+func receive(stream grpc.ServerStreamingClient[freshetv1.PullResponse], limit int) (steps []*freshetv1.PullResponse, ended error) {
+	for bytes := 0; bytes < limit; {
 		step, err := stream.Recv()
 		if err != nil {
 			return steps, err
