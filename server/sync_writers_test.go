@@ -19,14 +19,18 @@ const (
 	rowsPerPush = 500
 )
 
+// probesBegan is when the first reading was made, milliseconds since 1970 UTC: 2016-01-01.
+const probesBegan = 1_451_606_400_000
+
 var writtenInAll = flag.Int("writers.rows", 100_000, "how many rows eight writers write; make bench-sync says 1000000")
 
-// columns is a push of pH readings, ten minutes apart.
+// columns is a push of pH readings, ten minutes apart, each push going on where
+// the last one of the install ended, as a probe's do.
 func (h *hand) columns(rows int) *freshetv1.PushRequest {
 	batch := make([]wire.ReadingRow, rows)
 	now := time.Now().UnixMilli()
 	for i := range batch {
-		at := now - int64(rows-i)*600_000
+		at := probesBegan + int64(h.next)*600_000
 		batch[i] = wire.ReadingRow{Number: h.next, Site: h.site, Place: h.tank, OccurredMs: at, EnteredMs: at,
 			Quantity: freshetv1.Quantity_QUANTITY_PH, Digits: 680 + int64(i%40), Decimals: 2, Unit: freshetv1.Unit_UNIT_NONE, Method: freshetv1.Method_METHOD_PROBE}
 		h.next++
