@@ -110,12 +110,22 @@ func (p *process) end(signal syscall.Signal) error {
 
 func (p *process) accounts() freshetv1.AccountServiceClient {
 	p.t.Helper()
+	return freshetv1.NewAccountServiceClient(p.connection())
+}
+
+func (p *process) sync() freshetv1.SyncServiceClient {
+	p.t.Helper()
+	return freshetv1.NewSyncServiceClient(p.connection())
+}
+
+func (p *process) connection() *grpc.ClientConn {
+	p.t.Helper()
 	conn, err := grpc.NewClient(p.grpc, grpc.WithTransportCredentials(insecure.NewCredentials()))
 	if err != nil {
 		p.t.Fatal(err)
 	}
 	p.t.Cleanup(func() { _ = conn.Close() })
-	return freshetv1.NewAccountServiceClient(conn)
+	return conn
 }
 
 func (p *process) join(code, name string) *freshetv1.JoinResponse {
