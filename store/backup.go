@@ -14,12 +14,15 @@ import (
 	"strings"
 	"time"
 
+	"filippo.io/age"
 	"github.com/google/uuid"
 	"github.com/jackc/pgx/v5"
 )
 
 // A Backup says what a folder with a backup holds. The folder has two files:
-// records.dump, which is pg_dump's own format, and backup.json, which is this.
+// records.dump, which is pg_dump's own format, and backup.json, which is this;
+// both end in .age where they are encrypted. Size and sum are of the dump
+// before it was encrypted.
 type Backup struct {
 	Format        int              `json:"format"` // backupFormat
 	TakenAt       time.Time        `json:"taken_at"`
@@ -54,9 +57,9 @@ const (
 )
 
 // TakeBackup copies a database as of one moment into a new folder while pushes
-// go on. The role of the URL must be one that may act as the keeper. The folder
-// has its name only once the backup is whole.
-func TakeBackup(ctx context.Context, url, into string) (Backup, error) {
+// go on, encrypted to all keys that are named. The role of the URL must be one
+// that may act as the keeper. The folder has its name only once the backup is whole.
+func TakeBackup(ctx context.Context, url, into string, to ...age.Recipient) (Backup, error) {
 	if _, err := os.Lstat(into); !errors.Is(err, os.ErrNotExist) {
 		return Backup{}, fmt.Errorf("%s is there already; a backup goes into a folder of its own", into)
 	}
@@ -67,7 +70,7 @@ func TakeBackup(ctx context.Context, url, into string) (Backup, error) {
 	if err := os.MkdirAll(unfinished, 0o700); err != nil {
 		return Backup{}, fmt.Errorf("backup folder: %w", err)
 	}
-	b, err := copyInto(ctx, url, unfinished)
+	b, err := copyInto(ctx, url, unfinished, to)
 	if err == nil {
 		err = os.Rename(unfinished, into)
 	}
@@ -78,7 +81,7 @@ func TakeBackup(ctx context.Context, url, into string) (Backup, error) {
 }
 
 // copyInto dumps and describes the same snapshot.
-func copyInto(ctx context.Context, url, folder string) (b Backup, err error) {
+func copyInto(ctx context.Context, url, folder string, to locker) (b Backup, err error) {
 	conn, err := keeperConn(ctx, url)
 	if err != nil {
 		return b, err
@@ -99,13 +102,13 @@ func copyInto(ctx context.Context, url, folder string) (b Backup, err error) {
 	if err != nil {
 		return b, err
 	}
-	if b.DumpBytes, b.DumpSHA256, err = dump(ctx, url, snapshot, filepath.Join(folder, dumpFile)); err != nil {
+	if b.DumpBytes, b.DumpSHA256, err = dump(ctx, url, snapshot, folder, to); err != nil {
 		return b, err
 	}
 	if b.Tables, err = tablesOf(ctx, tx); err != nil {
 		return b, err
 	}
-	return b, writeWhole(filepath.Join(folder, sayFile), func(to io.Writer) error {
+	return b, to.write(folder, sayFile, func(to io.Writer) error {
 		e := json.NewEncoder(to)
 		e.SetIndent("", "  ")
 		return e.Encode(b)
@@ -127,13 +130,13 @@ func keeperConn(ctx context.Context, url string) (*pgx.Conn, error) {
 }
 
 // dump runs pg_dump on a snapshot and tells size and SHA-256 of what it wrote.
-func dump(ctx context.Context, url, snapshot, file string) (size int64, sum string, err error) {
+func dump(ctx context.Context, url, snapshot, folder string, to locker) (size int64, sum string, err error) {
 	program, err := postgresProgram("pg_dump")
 	if err != nil {
 		return 0, "", err
 	}
 	hash, count := sha256.New(), &counter{}
-	err = writeWhole(file, func(to io.Writer) error {
+	err = to.write(folder, dumpFile, func(to io.Writer) error {
 		return runProgram(ctx, program, nil, io.MultiWriter(to, hash, count), "--format=custom", "--compress=1",
 			"--role="+keeperRole, "--enable-row-security", "--snapshot="+snapshot, "--dbname="+plainURL(url))
 	})

@@ -9,10 +9,10 @@ import (
 	"fmt"
 	"io"
 	"os"
-	"path/filepath"
 	"slices"
 	"strings"
 
+	"filippo.io/age"
 	"github.com/jackc/pgx/v5"
 )
 
@@ -24,47 +24,61 @@ type BackupError struct{ What string }
 func (e *BackupError) Error() string { return "this backup cannot be relied on: " + e.What }
 
 // ReadBackup reads what a folder holds and whether its dump is as it was
-// written; *BackupError.
-func ReadBackup(folder string) (Backup, error) {
-	var b Backup
-	text, err := os.ReadFile(filepath.Join(folder, sayFile)) // #nosec G304 -- a folder that was asked for
-	if err != nil {
+// written; *BackupError, ErrLocked, ErrWrongKey.
+func ReadBackup(folder string, keys ...age.Identity) (b Backup, err error) {
+	files := opener(keys)
+	err = files.read(folder, sayFile, func(text io.Reader) error { return b.parse(text) })
+	if errors.Is(err, os.ErrNotExist) {
 		return b, fmt.Errorf("%s holds no backup: %w", folder, err)
 	}
-	if err := json.Unmarshal(text, &b); err != nil {
-		return b, &BackupError{"its " + sayFile + " cannot be read"}
-	}
-	if b.Format != backupFormat {
-		return b, fmt.Errorf("this release reads backups of format %d, and this one is of format %d", backupFormat, b.Format)
-	}
-	f, err := os.Open(filepath.Join(folder, dumpFile)) // #nosec G304 -- a folder that was asked for
-	if err != nil {
-		return b, &BackupError{err.Error()}
-	}
-	defer f.Close()
-	hash := sha256.New()
-	size, err := io.Copy(hash, f)
 	if err != nil {
 		return b, err
 	}
-	if size != b.DumpBytes || hex.EncodeToString(hash.Sum(nil)) != b.DumpSHA256 {
-		return b, &BackupError{"its records are not those that were written"}
+	hash := sha256.New()
+	var size int64
+	err = files.read(folder, dumpFile, func(text io.Reader) (err error) {
+		size, err = io.Copy(hash, text)
+		return err
+	})
+	if errors.Is(err, os.ErrNotExist) {
+		return b, &BackupError{err.Error()}
 	}
-	return b, nil
+	if err == nil && (size != b.DumpBytes || hex.EncodeToString(hash.Sum(nil)) != b.DumpSHA256) {
+		err = &BackupError{"its records are not those that were written"}
+	}
+	return b, err
+}
+
+// sayBytes bounds what a backup says of itself: a hundred tables take 10 kB.
+const sayBytes = 1 << 20
+
+// parse reads what a backup says of itself.
+func (b *Backup) parse(from io.Reader) error {
+	text, err := io.ReadAll(io.LimitReader(from, sayBytes))
+	if err != nil {
+		return err
+	}
+	if err := json.Unmarshal(text, b); err != nil {
+		return &BackupError{"its " + sayFile + " cannot be read"}
+	}
+	if b.Format != backupFormat {
+		return fmt.Errorf("this release reads backups of format %d, and this one is of format %d", backupFormat, b.Format)
+	}
+	return nil
 }
 
 // RestoreBackup brings a backup into an empty database, proves each table equal
 // to what was backed up, and raises the epoch, so that devices send again what
 // the backup lacks. The role of the URL must be a superuser. On an error the
 // database is not to be used. The epoch that now holds is answered.
-func RestoreBackup(ctx context.Context, folder, url string) (b Backup, epoch uint64, err error) {
-	if b, err = ReadBackup(folder); err != nil {
+func RestoreBackup(ctx context.Context, folder, url string, keys ...age.Identity) (b Backup, epoch uint64, err error) {
+	if b, err = ReadBackup(folder, keys...); err != nil {
 		return b, 0, err
 	}
 	if err := readyForRestore(ctx, url); err != nil {
 		return b, 0, err
 	}
-	if err := load(ctx, folder, url); err != nil {
+	if err := load(ctx, folder, url, keys); err != nil {
 		return b, 0, err
 	}
 	conn, err := keeperConn(ctx, url)
@@ -107,18 +121,16 @@ func readyForRestore(ctx context.Context, url string) (err error) {
 	return makeRoles(ctx, conn)
 }
 
-// load runs pg_restore in one transaction.
-func load(ctx context.Context, folder, url string) error {
+// load runs pg_restore in one transaction: what turns out to be altered on the
+// way leaves nothing behind.
+func load(ctx context.Context, folder, url string, keys opener) error {
 	program, err := postgresProgram("pg_restore")
 	if err != nil {
 		return err
 	}
-	f, err := os.Open(filepath.Join(folder, dumpFile)) // #nosec G304 -- a folder that was asked for
-	if err != nil {
-		return err
-	}
-	defer f.Close()
-	return runProgram(ctx, program, f, io.Discard, "--exit-on-error", "--single-transaction", "--dbname="+plainURL(url))
+	return keys.read(folder, dumpFile, func(text io.Reader) error {
+		return runProgram(ctx, program, text, io.Discard, "--exit-on-error", "--single-transaction", "--dbname="+plainURL(url))
+	})
 }
 
 // same compares tables with those that were backed up.

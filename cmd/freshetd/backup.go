@@ -6,6 +6,7 @@ import (
 	"os"
 	"time"
 
+	"filippo.io/age"
 	"github.com/spf13/cobra"
 
 	"freshet.example/store"
@@ -13,6 +14,7 @@ import (
 
 func backupCommand() *cobra.Command {
 	var d database
+	var to []string
 	c := &cobra.Command{
 		Use:   "backup FOLDER",
 		Short: "Copy all records into a new folder, while the server goes on",
@@ -20,31 +22,39 @@ func backupCommand() *cobra.Command {
 			"holds the records and a sum of each table, by which freshetd rehearse proves it and\n" +
 			"freshetd restore brings it back. What devices enter afterwards is not lost with the server\n" +
 			"either: devices keep it for 30 days and send it again to a restored server.\n" +
-			"Whoever reads the folder reads everything: keep it on an encrypted disk, away from the server.",
+			"Whoever reads the folder reads everything, unless it is encrypted to a key: freshetd key makes one.\n" +
+			"Each backup is whole, pictures too: none needs an older one to be restored.",
 		Example: "  freshetd backup /mnt/stick/freshet-2026-11-26\n" +
+			"  freshetd backup /mnt/stick/freshet-2026-11-26 --encrypt-to age1...\n" +
 			"  freshetd backup /mnt/stick/freshet-2026-11-26 --database postgres://owner@db.example/freshet",
 		Args: cobra.ExactArgs(1),
 		RunE: func(c *cobra.Command, args []string) (err error) {
 			defer func() { err = errors.Join(err, d.close()) }()
+			keys, err := recipients(to)
+			if err != nil {
+				return err
+			}
 			url, err := d.visited(c.Context())
 			if err != nil {
 				return err
 			}
-			taken, err := store.TakeBackup(c.Context(), url, args[0])
+			taken, err := store.TakeBackup(c.Context(), url, args[0], keys...)
 			if err != nil {
 				return err
 			}
-			say(c.OutOrStdout(), "Backed up %d rows of %d tables, as of %s: %.1f MB in %s.\nProve it, best today: freshetd rehearse %s\n",
-				taken.Rows(), len(taken.Tables), until(taken.TakenAt), float64(taken.DumpBytes)/1e6, args[0], args[0])
+			say(c.OutOrStdout(), "Backed up %d rows of %d tables, as of %s: %.1f MB in %s.\nProve it, best today: freshetd rehearse %s%s\n",
+				taken.Rows(), len(taken.Tables), until(taken.TakenAt), float64(taken.DumpBytes)/1e6, args[0], args[0], proving(keys))
 			return nil
 		},
 	}
+	c.Flags().StringArrayVar(&to, "encrypt-to", nil, "encrypt to this public key (age1...), or to those in this file; may be said again, each key opens it")
 	d.flags(c)
 	return c
 }
 
 func restoreCommand() *cobra.Command {
 	var d database
+	var key string
 	c := &cobra.Command{
 		Use:   "restore FOLDER",
 		Short: "Bring a backup into a new, empty database",
@@ -57,14 +67,18 @@ func restoreCommand() *cobra.Command {
 		Args: cobra.ExactArgs(1),
 		RunE: func(c *cobra.Command, args []string) (err error) {
 			defer func() { err = errors.Join(err, d.close()) }()
-			if _, err := store.ReadBackup(args[0]); err != nil { // before anything is made
+			keys, err := identities(key)
+			if err != nil {
 				return err
+			}
+			if _, err := store.ReadBackup(args[0], keys...); err != nil { // before anything is made
+				return inWords(err)
 			}
 			url, err := d.address(c.Context())
 			if err != nil {
 				return err
 			}
-			found, epoch, err := store.RestoreBackup(c.Context(), args[0], url)
+			found, epoch, err := store.RestoreBackup(c.Context(), args[0], url, keys...)
 			if err != nil {
 				return err
 			}
@@ -73,12 +87,14 @@ func restoreCommand() *cobra.Command {
 			return nil
 		},
 	}
+	keyFlag(c, &key)
 	d.flags(c)
 	return c
 }
 
 func rehearseCommand() *cobra.Command {
 	var d database
+	var key string
 	c := &cobra.Command{
 		Use:   "rehearse FOLDER",
 		Short: "Prove a backup by restoring it into a Postgres that is thrown away",
@@ -90,15 +106,20 @@ func rehearseCommand() *cobra.Command {
 		Args:    cobra.ExactArgs(1),
 		RunE: func(c *cobra.Command, args []string) error {
 			began := time.Now()
-			found, reach, err := rehearse(c.Context(), args[0])
+			keys, err := identities(key)
 			if err != nil {
 				return err
+			}
+			found, reach, err := rehearse(c.Context(), args[0], keys)
+			if err != nil {
+				return inWords(err)
 			}
 			say(c.OutOrStdout(), "All %d tables with %d rows came back equal, in %s. This backup of %s can be relied on.\n",
 				len(found.Tables), found.Rows(), time.Since(began).Round(100*time.Millisecond), until(found.TakenAt))
 			return tellProved(c, &d, found, reach)
 		},
 	}
+	keyFlag(c, &key)
 	d.flags(c)
 	return c
 }
@@ -122,8 +143,8 @@ func tellProved(c *cobra.Command, d *database, proved store.Backup, reach []stor
 	return err
 }
 
-func rehearse(ctx context.Context, folder string) (found store.Backup, reach []store.Reach, err error) {
-	if found, err = store.ReadBackup(folder); err != nil { // before anything is made
+func rehearse(ctx context.Context, folder string, keys []age.Identity) (found store.Backup, reach []store.Reach, err error) {
+	if found, err = store.ReadBackup(folder, keys...); err != nil { // before anything is made
 		return found, nil, err
 	}
 	scratch, err := os.MkdirTemp("", "freshet-rehearsal-")
@@ -137,7 +158,7 @@ func rehearse(ctx context.Context, folder string) (found store.Backup, reach []s
 	if err != nil {
 		return found, nil, err
 	}
-	if found, _, err = store.RestoreBackup(ctx, folder, url); err != nil {
+	if found, _, err = store.RestoreBackup(ctx, folder, url, keys...); err != nil {
 		return found, nil, err
 	}
 	reach, err = store.Reached(ctx, url)

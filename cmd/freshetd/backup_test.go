@@ -4,6 +4,7 @@ import (
 	"database/sql"
 	"os"
 	"path/filepath"
+	"regexp"
 	"strings"
 	"syscall"
 	"testing"
@@ -15,6 +16,8 @@ import (
 	freshetv1 "freshet.example/api/freshet/v1"
 	"freshet.example/clients/device"
 )
+
+var publicKey = regexp.MustCompile(`age1[0-9a-z]+`)
 
 // A server and all it kept are lost; what was entered after the backup comes
 // back from the devices.
@@ -28,11 +31,20 @@ func TestAServerIsLostAndRestored(t *testing.T) {
 		t.Fatal(err)
 	}
 	noteAndSync(t, phone, site, 70)
-	if exit, out, errs := command(t, "backup", kept, "--data", dir); exit != 0 || !strings.HasPrefix(out, "Backed up ") {
+	key := filepath.Join(t.TempDir(), "backups.key")
+	exit, out, errs := command(t, "key", key)
+	public := publicKey.FindString(out)
+	if exit != 0 || public == "" {
+		t.Fatalf("key: %d %s%s", exit, out, errs)
+	}
+	if exit, _, errs := command(t, "backup", kept, "--data", dir, "--encrypt-to", key); exit != 1 || !strings.Contains(errs, "secret") || strings.Contains(errs, "AGE-SECRET") {
+		t.Errorf("encrypted to the secret half: %d %s", exit, errs)
+	}
+	if exit, out, errs := command(t, "backup", kept, "--data", dir, "--encrypt-to", public); exit != 0 || !strings.HasPrefix(out, "Backed up ") {
 		t.Fatalf("backup beside the server: %d %s%s", exit, out, errs)
 	}
 	noteAndSync(t, phone, site, 71)
-	if exit, out, errs := command(t, "rehearse", kept, "--data", dir); exit != 0 || !strings.Contains(out, "came back equal") || !strings.Contains(out, "The server was told") {
+	if exit, out, errs := command(t, "rehearse", kept, "--data", dir, "--key", key); exit != 0 || !strings.Contains(out, "came back equal") || !strings.Contains(out, "The server was told") {
 		t.Fatalf("rehearse beside the server: %d %s%s", exit, out, errs)
 	}
 	// What is in the backup is let go; what came later is kept, and is sent again.
@@ -43,19 +55,22 @@ func TestAServerIsLostAndRestored(t *testing.T) {
 	if err := os.RemoveAll(dir); err != nil {
 		t.Fatal(err)
 	}
-	if exit, out, errs := command(t, "rehearse", kept, "--data", dir); exit != 0 || !strings.Contains(out, "came back equal") {
+	if exit, out, errs := command(t, "rehearse", kept, "--data", dir, "--key", key); exit != 0 || !strings.Contains(out, "came back equal") {
 		t.Fatalf("rehearse: %d %s%s", exit, out, errs)
 	}
 	again := filepath.Join(t.TempDir(), "again")
-	if exit, out, errs := command(t, "restore", kept, "--data", again); exit != 0 || !strings.Contains(out, "each table as it was backed up") {
+	if exit, _, errs := command(t, "restore", kept, "--data", again); exit != 1 || !strings.Contains(errs, "--key FILE") {
+		t.Errorf("restore without the key: %d %s", exit, errs)
+	}
+	if exit, out, errs := command(t, "restore", kept, "--data", again, "--key", key); exit != 0 || !strings.Contains(out, "each table as it was backed up") {
 		t.Fatalf("restore: %d %s%s", exit, out, errs)
 	}
-	if exit, _, errs := command(t, "restore", kept, "--data", again); exit != 1 || !strings.Contains(errs, "not empty") {
+	if exit, _, errs := command(t, "restore", kept, "--data", again, "--key", key); exit != 1 || !strings.Contains(errs, "not empty") {
 		t.Errorf("restore over it: %d %s", exit, errs)
 	}
 	back := start(t, "serve", "--data", again, "--grpc", p.grpc)
 	noteAndSync(t, phone, site, 72)
-	exit, out, errs := command(t, "invite", "--data", again, "--role", "reader", "--site", site)
+	exit, out, errs = command(t, "invite", "--data", again, "--role", "reader", "--site", site)
 	if exit != 0 {
 		t.Fatalf("invite: %d %s", exit, errs)
 	}

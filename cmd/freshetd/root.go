@@ -19,6 +19,6 @@ func rootCommand() *cobra.Command {
 		RunE:          func(c *cobra.Command, _ []string) error { return c.Help() },
 	}
 	root.CompletionOptions.HiddenDefaultCmd = true
-	root.AddCommand(serveCommand(), migrateCommand(), inviteCommand(), chronicleCommand(), backupCommand(), restoreCommand(), rehearseCommand(), demoCommand())
+	root.AddCommand(serveCommand(), migrateCommand(), inviteCommand(), chronicleCommand(), keyCommand(), backupCommand(), restoreCommand(), rehearseCommand(), demoCommand())
 	return root
 }
