@@ -20,7 +20,7 @@ var meanings = map[freshetv1.ErrorReason]meaning{
 	freshetv1.ErrorReason_ERROR_REASON_UNAUTHENTICATED: {codes.Unauthenticated,
 		"no token, or one that this server does not know", "join with an invitation code and send the token as authorization: Bearer TOKEN"},
 	freshetv1.ErrorReason_ERROR_REASON_DEVICE_REVOKED: {codes.Unauthenticated,
-		"this device's token was ended", "its owner or a steward did so; join again with a new invitation, entries not yet sent are kept on the device"},
+		"this device was shut out", "its owner or a steward did so; join again with a new invitation, entries not yet sent are kept on the device"},
 	freshetv1.ErrorReason_ERROR_REASON_ROLE_FORBIDS: {codes.PermissionDenied,
 		"your role does not allow this", "ask a steward of the cooperative"},
 	freshetv1.ErrorReason_ERROR_REASON_SITE_NOT_YOURS: {codes.PermissionDenied,

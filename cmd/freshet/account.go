@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"time"
 
@@ -127,17 +128,21 @@ func (a *asking) sharing(p *page.Page, rules []*freshetv1.SharingRule) {
 		list[i] = [2]string{strings.ReplaceAll(r.GetKind(), "_", " "), sharedHow[r.GetSharing()] + "; since " + since.Format("2 January 2006")}
 	}
 	p.Pairs(list)
-	p.Say("All other kinds are private.")
+	if slices.ContainsFunc(rules, func(r *freshetv1.SharingRule) bool { return r.GetKind() == "all" }) {
+		p.Say("Labour, expenses, notes and photos are private as long as no line names them.")
+	} else {
+		p.Say("All other kinds are private.")
+	}
 }
 
 func devicesCommand(a *app) *cobra.Command {
 	everybody, revoke := false, ""
 	return question{
-		use: "devices", short: "List devices and when each was last heard; let one in no more",
+		use: "devices", short: "List devices and when each was last heard; shut one out",
 		args: noArguments, examples: []string{"freshet devices", "freshet devices --all", "freshet devices --end \"old phone\""},
 		flags: func(c *cobra.Command) {
 			c.Flags().BoolVar(&everybody, "all", false, "everybody's (stewards)")
-			c.Flags().StringVar(&revoke, "end", "", "let the device of this name or id in no more: lost, sold or given away")
+			c.Flags().StringVar(&revoke, "end", "", "shut out the device of this name or id: lost, sold or given away")
 		},
 		work: func(q *asking, _ []string) (proto.Message, func(*page.Page), error) {
 			m, err := account(q, freshetv1.AccountServiceClient.ListDevices, &freshetv1.ListDevicesRequest{AllMembers: everybody})
@@ -150,7 +155,7 @@ func devicesCommand(a *app) *cobra.Command {
 			}
 			done, err := account(q, freshetv1.AccountServiceClient.RevokeDevice, &freshetv1.RevokeDeviceRequest{DeviceId: d.GetDeviceId()})
 			return done, func(p *page.Page) {
-				p.Say(page.Clean(d.GetName()) + " is let in no more. What it still holds cannot be wiped from afar; what waits on it is not lost: it can be sent once the device has joined again.")
+				p.Say(page.Clean(d.GetName()) + " is shut out. What it still holds cannot be wiped from afar; what waits on it is not lost: it can be sent once the device has joined again.")
 			}, err
 		},
 	}.command(a)
@@ -177,7 +182,7 @@ func (a *asking) devices(p *page.Page, devices []*freshetv1.Device) {
 			heard = "last heard " + device.Moment(time.UnixMilli(ms), a.desk.Now)
 		}
 		if d.GetRevoked() {
-			heard += "; let in no more"
+			heard += "; shut out"
 		}
 		list[i] = [2]string{page.Clean(d.GetName()), heard}
 	}

@@ -77,9 +77,9 @@ func (c chronicler) sentence(e *freshetv1.ChronicleEntry) string {
 		return whom + " added a device."
 	case freshetv1.ChronicleKind_CHRONICLE_KIND_DEVICE_ENDED:
 		if own {
-			return who + " ended the token of a device."
+			return who + " shut a device out."
 		}
-		return who + " ended the token of a device of " + whom + "."
+		return who + " shut a device of " + whom + " out."
 	case freshetv1.ChronicleKind_CHRONICLE_KIND_SHARING_SET:
 		what := strings.ReplaceAll(e.GetAbout(), "_", " ")
 		if what == "all" {

@@ -73,9 +73,9 @@ func recoveryCommand(a *app) *cobra.Command {
 func (a *asking) join(p *page.Page, code, link, lead string) {
 	p.Say(lead)
 	if s, err := a.dev.Status(a.ctx); err == nil && !s.Pinned {
-		p.Under("freshet join " + code + " --server " + s.Address)
+		p.Drawn("  freshet join " + code + " --server " + s.Address)
 	} else {
-		p.Under("freshet join '" + link + "'")
+		p.Drawn("  freshet join '" + link + "'") // in one piece, to be copied
 	}
 	if link != "" {
 		p.Say("On a phone, scan the square with its camera, or with the app.")

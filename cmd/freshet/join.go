@@ -86,5 +86,8 @@ func join(c *cobra.Command, a *app, in device.Invitation) error {
 	if len(me.GetSiteIds()) == 0 && me.GetRole() != freshetv1.Role_ROLE_READER {
 		p.Say(`Next, name your place: freshet set site "My place" time_zone=Europe/Rome`)
 	}
+	if me.GetRole() != freshetv1.Role_ROLE_SENSOR {
+		p.Say("For the day when this device is lost, make a code on paper: freshet recovery")
+	}
 	return p.Err()
 }

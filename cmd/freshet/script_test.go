@@ -1,8 +1,11 @@
 package main
 
 import (
+	"maps"
 	"os"
 	"path/filepath"
+	"regexp"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -41,7 +44,8 @@ func TestOffline(t *testing.T) {
 
 // TestOnline runs each script against a server of its own on a real database.
 // $SERVER is its address; $CODE_ANA and $CODE_BEN invite growers, $CODE_STEWARD
-// a steward.
+// a steward. What the server logs meanwhile, at its most talkative, tells nobody
+// who did what where.
 func TestOnline(t *testing.T) {
 	scripts, err := filepath.Glob("testdata/online/*.txtar")
 	if err != nil || len(scripts) == 0 {
@@ -62,9 +66,24 @@ func TestOnline(t *testing.T) {
 				}
 				return nil
 			}})
+			secrets := append(slices.Collect(maps.Values(codes)), server.Steward().Token, "Ferro", "Okafor", "Vaart", "Ines", "Mill barn", "phone", "laptop", "47.31", "127.0.0.1:")
+			for _, secret := range secrets {
+				if strings.Contains(server.Log.String(), secret) {
+					t.Errorf("the server's log holds %q", secret)
+				}
+			}
+			if found := secretLike.FindString(server.Log.String()); found != "" {
+				t.Errorf("the server's log holds what may be a token, a code or an id: %s", found)
+			}
+			if !strings.Contains(server.Log.String(), "AccountService/Join") {
+				t.Error("the server logged nothing")
+			}
 		})
 	}
 }
+
+// secretLike is written like a token, an invitation's or recovery code, or an id.
+var secretLike = regexp.MustCompile(`[A-Za-z0-9_-]{40,}|\b[0-9A-HJKMNP-TV-Z]{4}(-[0-9A-HJKMNP-TV-Z]{4}){2,4}\b|[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-`)
 
 func invite(t *testing.T, s *servertest.Server, role freshetv1.Role) string {
 	t.Helper()
