@@ -46,16 +46,22 @@ type provenFile struct {
 	Rows    int            `json:"rows"`
 	Counts  map[string]int `json:"counts"`
 	Passed  []string       `json:"columns_passed_over,omitempty"`
+	Fault   string         `json:"fault,omitempty"` // why nothing of it could be read
 	Results []proof        `json:"results"`
 }
 
 func prove(a *app, files []string, every bool) error {
 	proven := make([]provenFile, len(files))
-	differ := 0
+	differ, unread := 0, 0
 	for i, name := range files {
 		file, err := readFigures(name)
-		if err != nil {
+		if err != nil && len(files) == 1 {
 			return err
+		}
+		if err != nil { // the others are proven all the same
+			proven[i] = provenFile{File: name, Fault: err.Error()}
+			unread++
+			continue
 		}
 		proven[i] = proveFile(file)
 		differ += proven[i].Counts[published.Differs.String()]
@@ -65,6 +71,9 @@ func prove(a *app, files []string, every bool) error {
 	}
 	if differ > 0 {
 		return wrong(counted(differ, "row differs", "rows differ")+" from what is printed", "see above; one of the two is wrong")
+	}
+	if unread > 0 {
+		return wrong(counted(unread, "file was not read", "files were not read"), "see above; "+columnsHint)
 	}
 	return nil
 }
@@ -117,6 +126,10 @@ func counted(n int, one, many string) string {
 // tellFile writes one file: the counts, what differs, what was not answered.
 func tellFile(p *page.Page, f provenFile, every bool) {
 	p.Head(filepath.Base(f.File), counted(f.Rows, "row", "rows"))
+	if f.Fault != "" {
+		p.Say("Not read: " + page.Clean(f.Fault) + ".")
+		return
+	}
 	if f.Rows == 0 {
 		p.Say("There is nothing in it.")
 		return

@@ -138,6 +138,9 @@ func (p *prover) askOne(row figureRow, e answerer) proof {
 		out.Why = strings.TrimPrefix(err.Error(), e.Name+": ")
 	} else {
 		out.Ours = exactFigure(answer)
+		if verdict == published.NotRead {
+			out.Why = "no figure is printed to hold the answer against, " + out.Ours
+		}
 	}
 	return out
 }

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"bytes"
 	"encoding/csv"
 	"errors"
 	"io"
@@ -37,7 +36,7 @@ var figureColumns = map[string]func(*published.Row) *string{
 	"tag":       func(r *published.Row) *string { return &r.Tag },
 }
 
-var headerSpellings = map[string]string{"input": "inputs", "units": "unit", "tol": "tolerance", "sources": "source", "tags": "tag", "value": "expected", "expected value": "expected"}
+var headerSpellings = map[string]string{"input": "inputs", "units": "unit", "tol": "tolerance", "sources": "source", "tags": "tag", "value": "expected", "expected value": "expected", "name": "quantity"}
 
 const columnsHint = "the first line must name the columns quantity and expected, and where there are any inputs, unit, tolerance, source, tag"
 
@@ -48,38 +47,75 @@ func readFigures(name string) (*figureFile, error) {
 	if err != nil {
 		return nil, wrong(err.Error(), "give the file's path")
 	}
-	raw = bytes.TrimPrefix(raw, []byte("\ufeff"))
-	if len(bytes.TrimSpace(raw)) == 0 {
+	text := decoded(raw)
+	if strings.TrimSpace(text) == "" {
 		return &figureFile{name: name}, nil
 	}
-	if !utf8.Valid(raw) {
+	if !utf8.ValidString(text) || strings.ContainsRune(text, 0) {
 		return nil, wrong(name+" is no text", "save the sheet as CSV in UTF-8; "+columnsHint)
 	}
-	reader := csv.NewReader(bytes.NewReader(raw))
-	reader.Comma, reader.FieldsPerRecord = separator(raw), -1
-	header, err := reader.Read()
-	if err != nil {
-		return nil, wrong(name+" has no line of headers: "+err.Error(), columnsHint)
+	return readRows(name, text, headerLine(text))
+}
+
+// headerLine counts the remarks before the headers, which begin with "#".
+func headerLine(text string) int {
+	for before := 0; ; before++ {
+		line, rest, _ := strings.Cut(text, "\n")
+		if line = strings.TrimSpace(line); rest == "" || line != "" && line[0] != '#' {
+			return before
+		}
+		text = rest
 	}
-	return readRows(name, header, reader)
+}
+
+// after leaves out so many lines of a text.
+func after(text string, lines int) string {
+	for range lines {
+		_, text, _ = strings.Cut(text, "\n")
+	}
+	return text
+}
+
+func rowsReader(text string, comma rune) *csv.Reader {
+	reader := csv.NewReader(strings.NewReader(text))
+	reader.Comma, reader.FieldsPerRecord = comma, -1
+	return reader
 }
 
 // separator is what stands most often between the headers.
-func separator(raw []byte) rune {
-	first, _, _ := bytes.Cut(raw, []byte("\n"))
+func separator(text string) rune {
+	first, _, _ := strings.Cut(text, "\n")
 	best := ','
 	for _, r := range ";\t" {
-		if bytes.Count(first, []byte(string(r))) > bytes.Count(first, []byte(string(best))) {
+		if strings.Count(first, string(r)) > strings.Count(first, string(best)) {
 			best = r
 		}
 	}
 	return best
 }
 
-func readRows(name string, header []string, reader *csv.Reader) (*figureFile, error) {
+// readRows reads the headers, which stand behind so many lines, and the rows
+// under them.
+func readRows(name, text string, before int) (*figureFile, error) {
+	text = after(text, before)
+	comma := separator(text)
+	reader := rowsReader(text, comma)
+	header, err := reader.Read()
+	if err != nil {
+		return nil, wrong(name+" has no line of headers: "+err.Error(), columnsHint)
+	}
 	file := &figureFile{name: name}
-	cells := make([]func(*published.Row) *string, len(header))
-	found := map[string]bool{}
+	cells, found := file.columns(header)
+	if !found["quantity"] || !found["expected"] {
+		return nil, wrong(name+" is no file of figures", columnsHint)
+	}
+	at := reader.InputOffset()
+	return file, file.records(text[at:], before+strings.Count(text[:at], "\n"), comma, cells)
+}
+
+// columns finds what each column holds, and keeps the headers that mean nothing.
+func (f *figureFile) columns(header []string) (cells []func(*published.Row) *string, found map[string]bool) {
+	cells, found = make([]func(*published.Row) *string, len(header)), map[string]bool{}
 	for i, h := range header {
 		key := strings.ToLower(strings.TrimSpace(h))
 		if spelt := headerSpellings[key]; spelt != "" {
@@ -88,27 +124,34 @@ func readRows(name string, header []string, reader *csv.Reader) (*figureFile, er
 		if figureColumns[key] != nil && !found[key] {
 			cells[i], found[key] = figureColumns[key], true
 		} else if key != "" {
-			file.passed = append(file.passed, strings.TrimSpace(h))
+			f.passed = append(f.passed, strings.TrimSpace(h))
 		}
 	}
-	if !found["quantity"] || !found["expected"] {
-		return nil, wrong(name+" is no file of figures", columnsHint)
-	}
+	return cells, found
+}
+
+// records reads the rows that stand behind so many lines. One that is no CSV is
+// listed, and reading goes on at the line below, so that a quote which nobody
+// closed swallows no other row.
+func (f *figureFile) records(text string, lines int, comma rune, cells []func(*published.Row) *string) error {
+	reader := rowsReader(text, comma)
 	for {
 		record, err := reader.Read()
 		if errors.Is(err, io.EOF) {
-			return file, nil
+			return nil
 		}
 		var fault *csv.ParseError
 		if errors.As(err, &fault) {
-			file.refuse(figureRow{line: fault.StartLine}, "the line is no CSV: "+fault.Err.Error())
+			f.refuse(figureRow{line: lines + fault.StartLine}, "the line is no CSV: "+fault.Err.Error())
+			text, lines = after(text, fault.StartLine), lines+fault.StartLine
+			reader = rowsReader(text, comma)
 			continue
 		}
 		if err != nil {
-			return nil, err
+			return err
 		}
 		line, _ := reader.FieldPos(0)
-		file.take(line, record, cells)
+		f.take(lines+line, record, cells)
 	}
 }
 

@@ -87,8 +87,15 @@ func fromNought(f *formula.Formula, given map[string]string) map[string]string {
 // byCommas are pairs between commas, none of which holds a list.
 var byCommas = regexp.MustCompile(`^[^=<>,;\[\]]+[=<>]+[^=<>,;\[\]]+(,\s*[^=<>,;\[\]\d][^=<>,;\[\]]*[=<>]+[^=<>,;\[\]]+)+$`)
 
-// parted puts semicolons between pairs where a row has commas.
+// byColons are pairs of a name and a figure, "pH: 8; temp_C: 24".
+var byColons = regexp.MustCompile(`^\s*\w+\s*:\s*[-+~]?[\d.,]+[^:;=<>]*(;\s*\w+\s*:\s*[-+~]?[\d.,]+[^:;=<>]*)*;?\s*$`)
+
+// parted writes pairs as we do where a row has commas between them or colons
+// within them.
 func parted(inputs string) string {
+	if byColons.MatchString(inputs) {
+		return strings.ReplaceAll(inputs, ":", "=")
+	}
 	if byCommas.MatchString(inputs) {
 		return strings.ReplaceAll(inputs, ",", ";")
 	}

@@ -72,6 +72,9 @@ func judge(row Row, f *formula.Formula, answer formula.Answer, err error) (Verdi
 	if e.kind == words && len(strings.Fields(e.text)) >= longWords {
 		return OtherText, answer
 	}
+	if answer.Text == "" && e.kind == words && len(e.list) == 0 {
+		return NotRead, answer // the answer is a figure, and none is printed
+	}
 	return Differs, answer
 }
 

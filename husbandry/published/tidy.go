@@ -25,10 +25,24 @@ func Bare(text string) string {
 	return text
 }
 
+// powered writes a power of ten as we do: "5.02 x 10^-2" is "5.02e-2".
+func powered(text string) string {
+	for _, times := range []string{"\u00d7", "\u00b7", "x", "*"} {
+		before, power, found := strings.Cut(text, times)
+		power, ten := strings.CutPrefix(strings.TrimSpace(power), "10^")
+		if _, rest, figure := leading(power); found && ten && figure {
+			if _, tail, alone := leading(strings.TrimSpace(before)); alone && tail == "" {
+				return strings.TrimSpace(before) + "e" + strings.TrimSuffix(power, rest) + rest
+			}
+		}
+	}
+	return text
+}
+
 // tidied takes out of what is printed what is not its figure: words for about,
 // the blanks that group thousands, and its unit, which is then the row's.
 func tidied(row Row) Row {
-	row.Expected = formula.Grouped(Bare(row.Expected))
+	row.Expected = formula.Grouped(powered(Bare(strings.ReplaceAll(row.Expected, "\u2212", "-"))))
 	_, rest, ok := leading(row.Expected)
 	if _, _, after, span := spanned(row.Expected); span {
 		rest, ok = after, true
