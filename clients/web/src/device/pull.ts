@@ -10,6 +10,9 @@ import { TroubleError, understand } from './trouble';
 // Pages are committed together until so many bytes have come: a commit waits
 // for the disk, a page alone does not pay for it.
 const commitBytes = 1 << 20;
+// The first commit is small, and those after it grow: settings come first, and
+// are read on a slow line while years of readings still come.
+const firstCommitBytes = 32 << 10;
 
 /**
  * Fetches what is new, and goes on where it was as long as a stream that broke
@@ -50,6 +53,7 @@ async function pullOnce(db: Database, calls: Calls, own: Install, heed: (applied
   let caughtUp = false;
   let steps: PullResponse[] = [];
   let bytes = 0;
+  let limit = firstCommitBytes;
   const commit = async () => {
     if (steps.length === 0) return;
     const applied = await applySteps(db, own, steps);
@@ -64,7 +68,10 @@ async function pullOnce(db: Database, calls: Calls, own: Install, heed: (applied
       silence.broken();
       steps.push(step);
       bytes += 256 + (step.step.case === 'page' ? step.step.value.block.length : 0);
-      if (bytes >= commitBytes) await commit();
+      if (bytes >= limit) {
+        await commit();
+        limit = Math.min(4 * limit, commitBytes);
+      }
     }
   } catch (error) {
     streamed.broke = understand(error);
