@@ -109,12 +109,14 @@ func (p *pull) start(ctx context.Context, head store.Head) (uint64, error) {
 	if c.GetSequence() == 0 {
 		return 0, nil
 	}
-	chain, err := p.store.ChainAt(ctx, head, c.GetSequence())
-	if err != nil && !errors.Is(err, store.ErrUnknown) {
-		return 0, err
-	}
-	if c.GetSequence() <= head.Sequence && bytes.Equal(chain, c.GetChain()) {
-		return c.GetSequence(), nil
+	if c.GetSequence() <= head.Sequence { // else no page has it, and it need not even be a number that Postgres knows
+		chain, err := p.store.ChainAt(ctx, head, c.GetSequence())
+		if err != nil && !errors.Is(err, store.ErrUnknown) {
+			return 0, err
+		}
+		if err == nil && bytes.Equal(chain, c.GetChain()) {
+			return c.GetSequence(), nil
+		}
 	}
 	return 0, p.out.Send(&freshetv1.PullResponse{Step: &freshetv1.PullResponse_ScopeReset{ScopeReset: &freshetv1.ScopeReset{
 		Scope: head.Scope, Reason: "the server's record is not the one this copy was made from: it was restored from a backup, or somebody left",

@@ -3,11 +3,13 @@ package server_test
 import (
 	"context"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 	"time"
 
 	"github.com/google/uuid"
+	"google.golang.org/protobuf/proto"
 	"google.golang.org/protobuf/types/known/fieldmaskpb"
 	"google.golang.org/protobuf/types/known/timestamppb"
 
@@ -358,5 +360,23 @@ func TestNewSiteOfOnePushIsUsedInIt(t *testing.T) {
 	}
 	if _, err := uuid.Parse(h.site); err != nil {
 		t.Error(err)
+	}
+}
+
+// A cursor that no server gave, or of another history, begins the scope anew.
+func TestCursorsThatNoServerGave(t *testing.T) {
+	s := servertest.New(t)
+	h := settled(t, s)
+	scope := "site:" + h.site
+	head := pull(t, h.p, &freshetv1.PullRequest{Scopes: []string{scope}}).heads[scope]
+	for _, c := range []*freshetv1.Cursor{
+		{Sequence: math.MaxUint64, Chain: head.GetChain()}, {Sequence: 1 << 63}, {Sequence: head.GetSequence() + 1, Chain: head.GetChain()},
+		{Sequence: head.GetSequence()}, {Sequence: head.GetSequence(), Chain: make([]byte, 1000)},
+	} {
+		c.Scope, c.Epoch = scope, head.GetEpoch()
+		got := pull(t, h.p, &freshetv1.PullRequest{Scopes: []string{scope}, Cursors: []*freshetv1.Cursor{c}})
+		if !slices.Contains(got.reset, scope) || !proto.Equal(got.heads[scope], head) {
+			t.Errorf("from %d: reset %v, up to %v", c.GetSequence(), got.reset, got.heads[scope])
+		}
 	}
 }
