@@ -49,7 +49,7 @@ planted: ## a fault planted for each promise of sync: the seeds that find them, 
 
 FUZZ_TIME ?= 10m
 .PHONY: fuzz
-fuzz: ## bytes that nobody meant, FUZZ_TIME=10m for each decoder of the wire
+fuzz: ## bytes that nobody meant, FUZZ_TIME=10m for each decoder of the wire and of files
 	tools/fuzz $(FUZZ_TIME)
 
 coverage: ## do the forecasts keep their word? tables and pictures into testdata/bench (4 minutes)
@@ -104,6 +104,10 @@ bench-pool: postgres ## compare 1,000 sites with three years of hourly readings 
 .PHONY: bench-backup
 bench-backup: postgres ## back up a million readings while pushes go on, restore and prove them; figures go to testdata/bench/backup.md
 	go test ./store -run '^$$' -bench BenchmarkBackup -benchtime 3x -timeout 30m -args -backup.readings 1000000
+
+.PHONY: hostile
+hostile: postgres ## what 50 honest phones feel of a minute of hostile load, and what the second barrier costs; into testdata/bench/trust.md
+	tools/hostile
 
 .PHONY: bench-sync
 bench-sync: postgres ## measure sync: pushes, pulls, bytes, first sync, 500 devices at once; into testdata/bench/sync.md

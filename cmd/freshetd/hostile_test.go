@@ -1,0 +1,185 @@
+package main
+
+import (
+	"context"
+	"flag"
+	"fmt"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"sync"
+	"syscall"
+	"testing"
+	"time"
+
+	"github.com/jackc/pgx/v5"
+	"google.golang.org/protobuf/types/known/fieldmaskpb"
+	"google.golang.org/protobuf/types/known/timestamppb"
+
+	freshetv1 "freshet.example/api/freshet/v1"
+	"freshet.example/clients/device"
+	"freshet.example/server/auth"
+)
+
+// make hostile says 60, 50 and 20000.
+var (
+	hostileSeconds = flag.Int("hostile.seconds", 2, "how long each part of the hostile load lasts")
+	hostilePhones  = flag.Int("hostile.phones", 10, "honest phones beside it")
+	hostileOpened  = flag.Int("hostile.opened", 500, "connections that are opened")
+)
+
+// phonePause is how long a phone rests between two syncs.
+const phonePause = 2 * time.Second
+
+// BenchmarkHostile measures what honest phones wait for one entry to be synced:
+// while nothing else goes on, beside a member that calls as fast as it can, and
+// beside everything that strangers may send. It fails where a phone's sync
+// fails, or the server ends.
+func BenchmarkHostile(b *testing.B) {
+	dir := filepath.Join(b.TempDir(), "data")
+	p := start(b, "serve", "--data", dir)
+	h := &neighbours{b: b, p: p}
+	greedy := h.settle(*hostilePhones)
+	a := &attack{b: b, p: p, expired: expiredToken(b, dir), member: greedy}
+	for b.Loop() {
+		h.measure("quiet", nil)
+		h.measure("greedy-member", func(ctx context.Context) { a.flood(ctx, 32) })
+		before := residentKB(b, p.command.Process.Pid)
+		h.measure("attack", a.run)
+		b.ReportMetric(float64(before)/1000, "MB-before")
+	}
+	b.ReportMetric(float64(peakKB(b, p.command.Process.Pid))/1000, "MB-peak")
+	if err := p.end(syscall.SIGTERM); err != nil {
+		b.Errorf("the server did not live through it: %v\n%.2000s", err, p.log)
+	}
+}
+
+// neighbours are honest phones, each of a member with a site.
+type neighbours struct {
+	b       *testing.B
+	p       *process
+	devices []*device.Device
+	sites   []string
+	quiet   time.Duration // p99
+	noted   int64
+}
+
+// settle lets phones join, and one member more, whose token it returns.
+func (h *neighbours) settle(phones int) (token string) {
+	h.b.Helper()
+	code := codeShape.FindString(h.p.said)
+	for i := range phones {
+		d := herdJoin(h.b, h.p, code, i)
+		site, err := d.Set(h.b.Context(), &freshetv1.Edit{Fields: &fieldmaskpb.FieldMask{Paths: []string{"name"}},
+			Record: &freshetv1.Edit_Site{Site: &freshetv1.Site{Name: fmt.Sprint("Barn ", i)}}})
+		if err == nil {
+			_, err = d.Sync(h.b.Context())
+		}
+		if err != nil {
+			h.b.Fatal(err)
+		}
+		h.devices, h.sites = append(h.devices, d), append(h.sites, site)
+		made, err := device.Ask(h.b.Context(), h.devices[0], freshetv1.NewAccountServiceClient, freshetv1.AccountServiceClient.CreateInvitation,
+			&freshetv1.CreateInvitationRequest{Role: freshetv1.Role_ROLE_GROWER})
+		if err != nil {
+			h.b.Fatal(err)
+		}
+		code = made.GetCode()
+	}
+	return h.p.join(code, "Mara Oduya").GetToken()
+}
+
+// measure lets all phones note and sync while something else goes on.
+func (h *neighbours) measure(name string, beside func(context.Context)) {
+	h.b.Helper()
+	ctx, stop := context.WithTimeout(h.b.Context(), time.Duration(*hostileSeconds)*time.Second)
+	defer stop()
+	var all sync.WaitGroup
+	if beside != nil {
+		all.Go(func() { beside(ctx) })
+	}
+	var mu sync.Mutex
+	var waits []time.Duration
+	for i := range h.devices {
+		all.Go(func() {
+			pause(ctx, phonePause*time.Duration(i)/time.Duration(len(h.devices)))
+			for n := int64(0); ctx.Err() == nil; n++ {
+				took, err := h.entry(i, h.noted+n)
+				mu.Lock()
+				waits = append(waits, took)
+				mu.Unlock()
+				if err != nil {
+					h.b.Errorf("%s: phone %d: %v", name, i, err)
+				}
+				pause(ctx, phonePause)
+			}
+		})
+	}
+	all.Wait()
+	h.noted += 10_000
+	slices.Sort(waits)
+	half, most := waits[len(waits)/2], waits[len(waits)*99/100]
+	if beside == nil {
+		h.quiet = most
+	}
+	h.b.ReportMetric(float64(half.Milliseconds()), "ms-p50-"+name)
+	h.b.ReportMetric(float64(most.Milliseconds()), "ms-p99-"+name)
+	h.b.ReportMetric(float64(most)/float64(h.quiet), "ratio-"+name)
+	h.b.ReportMetric(float64(len(waits)), "syncs-"+name)
+}
+
+// entry is one reading, noted and synced.
+func (h *neighbours) entry(i int, n int64) (time.Duration, error) {
+	_, err := h.devices[i].Note(h.b.Context(), &freshetv1.Event{SiteId: h.sites[i], OccurredAt: timestamppb.New(time.Unix(1_700_000_000+n, 0)),
+		Kind: &freshetv1.Event_Reading{Reading: &freshetv1.Reading{Quantity: freshetv1.Quantity_QUANTITY_PH, Digits: 70, Decimals: 1, Unit: freshetv1.Unit_UNIT_NONE}}})
+	if err != nil {
+		return 0, err
+	}
+	began := time.Now()
+	state, err := h.devices[i].Sync(h.b.Context())
+	if err == nil && state.Waiting+state.Left > 0 {
+		err = fmt.Errorf("%d wait, %d left", state.Waiting, state.Left)
+	}
+	return time.Since(began), err
+}
+
+func pause(ctx context.Context, span time.Duration) {
+	select {
+	case <-ctx.Done():
+	case <-time.After(span):
+	}
+}
+
+// expiredToken gives a device a token that ended an hour ago.
+func expiredToken(b *testing.B, dir string) string {
+	b.Helper()
+	url, err := os.ReadFile(filepath.Join(dir, "database-url"))
+	if err != nil {
+		b.Fatal(err)
+	}
+	conn, err := pgx.Connect(b.Context(), strings.TrimSpace(string(url)))
+	if err != nil {
+		b.Fatal(err)
+	}
+	defer conn.Close(b.Context()) //nolint:errcheck // all was said
+	token, hash := auth.NewToken()
+	if _, err := conn.Exec(b.Context(), "INSERT INTO tokens SELECT $1, id, now() - interval '1 hour' FROM devices LIMIT 1", hash); err != nil {
+		b.Fatal(err)
+	}
+	return token
+}
+
+// peakKB is the most that a process ever held in memory.
+func peakKB(b *testing.B, pid int) (kb int) {
+	b.Helper()
+	text, err := os.ReadFile(fmt.Sprintf("/proc/%d/status", pid))
+	if err != nil {
+		b.Fatal(err)
+	}
+	_, after, _ := strings.Cut(string(text), "VmHWM:")
+	if _, err := fmt.Sscan(after, &kb); err != nil {
+		b.Fatal(err)
+	}
+	return kb
+}
