@@ -114,7 +114,7 @@ func TestNoYearIsMadeOfTooLittle(t *testing.T) {
 		"a short row":                {[][]float64{two, {1}}, [][]float64{one, one}},
 		"a short row of exposures":   {[][]float64{two, two}, [][]float64{one, {1}}},
 		"an amount without exposure": {[][]float64{two, two}, [][]float64{one, {0, 1}}},
-		"half of one without":        {[][]float64{two, {0.5, 2}}, [][]float64{one, {0, 1}}},
+		"half of one without":        {[][]float64{two, {2, 5}, {0.5, 2}}, [][]float64{one, one, {0, 1}}},
 		"below nothing":              {[][]float64{two, {-1, 1}}, [][]float64{one, one}},
 		"no number":                  {[][]float64{two, {math.NaN(), 1}}, [][]float64{one, one}},
 		"exposure without end":       {[][]float64{two, two}, [][]float64{one, {math.Inf(1), 1}}},

@@ -14,14 +14,14 @@ func TestDescribedBounds(t *testing.T) {
 	type span struct{ low, high float64 }
 	value, positive, million, share := span{-1e150, 1e150}, span{1e-150, 1e150}, span{0, 1e6}, span{0, 1}
 	want := map[string]span{
-		"confidence": {0.5, 0.9999}, "n": {2, 1e6}, "n1": {2, 1e6}, "n2": {2, 1e6}, "delta": positive, "sd": positive, "power": {0.5, 0.999},
+		"confidence": {0.5, 0.9999}, "n": {2, 1e6}, "n1": {2, 1e6}, "n2": {2, 1e6}, "delta": positive, "sd": positive, "power": {0.5, 0.999}, "alpha": {0.0001, 0.5},
 		"p": share, "w": positive, "events": million, "events_a": million, "events_b": million, "events1": million, "events2": million,
 		"n_a": {1, 1e6}, "n_b": {1, 1e6}, "exposure1": positive, "exposure2": positive, "time": {0, 1e150}, "event": share, "t": {0, 1e150}, "horizon": {0, 1e150},
 		"x": value, "y": value, "value": value, "d": value,
 	}
 	of := map[string]span{ // where a formula's own range is another
 		"geometric_ratio x": positive, "geometric_ratio y": positive,
-		"smallest_p n": {1, 500}, "wilson n": {1, 1e6}, "clopper_pearson n": {1, 1e6}, "jeffreys n": {1, 1e6}, "mid_p n": {1, 1e6},
+		"smallest_p n": {1, 500}, "equivalence alpha": {0.0001, 0.25}, "wilson n": {1, 1e6}, "clopper_pearson n": {1, 1e6}, "jeffreys n": {1, 1e6}, "mid_p n": {1, 1e6},
 	}
 	for _, f := range Formulas {
 		for _, in := range f.Inputs {

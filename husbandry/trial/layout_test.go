@@ -52,7 +52,7 @@ func TestLayoutsFavourNoPlace(t *testing.T) {
 // Two arms on one plot each are pairs: package trial's power of pairs, whose
 // figures are checked against published tables, gives the same.
 func TestBlocksOfTwoArmsArePairs(t *testing.T) {
-	for _, beds := range []int{2, 5, 12} {
+	for _, beds := range []int{2, 5, 12, 60} {
 		got, err := Blocks{beds, 2, 1}.Power(1.1, 0.9, 0.05)
 		want, other := Power(float64(beds), 1.1, 0.9*math.Sqrt2, 0.05, Pairs)
 		if err != nil || other != nil || math.Abs(got-want) > 1e-12 {

@@ -130,10 +130,11 @@ func subsetSums(numbers []int, n int) []float64 {
 	for _, k := range numbers {
 		most += k
 	}
-	ways := [][]float64{make([]float64, most+1)}
+	sums := func() []float64 { return make([]float64, most+1) }
+	ways := [][]float64{sums()}
 	ways[0][0] = 1 // to choose none
 	for range n {
-		ways = append(ways, make([]float64, most+1))
+		ways = append(ways, sums())
 	}
 	for _, k := range numbers {
 		for j := n; j > 0; j-- {

@@ -32,7 +32,10 @@ func second[T any](value T, err error) error {
 
 // third is second of two values.
 func third[T, U any](value T, other U, err error) error {
-	return errors.Join(second(value, err), second(other, err))
+	if beside := second(value, err); beside != err { //nolint:errorlint // the very same
+		return beside
+	}
+	return second(other, err)
 }
 
 // named is nil unless err refuses a value of this name.
@@ -156,6 +159,17 @@ func TestRefusals(t *testing.T) {
 		"equivalence, margins reversed": {second(Equivalent(drug1, drug2, 1, -1, 0.05)), nil},
 		"d of one":                      {second(CohenD(same, same[:1])), nil},
 		"equivalence, alpha of 0.26":    {named("alpha", second(Equivalent(drug1, drug2, -1, 1, 0.26))), nil},
+		"margin below all":              {second(Equivalent(drug1, drug2, -1.5e150, 1, 0.05)), nil},
+		"margin from above nothing":     {second(Equivalent(drug1, drug2, 0.5, 1, 0.05)), nil},
+		"margin above all":              {second(Equivalent(drug1, drug2, -1, 1.5e150, 0.05)), nil},
+		"smallest p of 501":             {second(SmallestP(3, 501)), nil},
+		"power of more than a million":  {second(Power(1e6+1, 1, 1, 0.05, Pairs)), nil},
+		"power of a million and two":    {second(PowerUnequal(2, 1e6+1, 1, 1, 0.05)), nil},
+		"notice of a million and one":   {second(Detectable(1e6+1, 1, 0.8, 0.05, Pairs)), nil},
+		"power at an alpha of 0.6":      {second(Power(3, 1, 1, 0.6, Pairs)), nil},
+		"weighed beyond all":            {second(WeightedQuantile(same[:1], same[:1], 1.5)), nil},
+		"exposure without end":          {third(Rate(Exposure{1, 1.5e150}, 0.95)), nil},
+		"life to a horizon beyond all":  {second(RestrictedMeanLife([]Step{{Time: 1}}, 1.5e150)), nil},
 		"power of a lone pair":          {second(Blocks{1, 2, 1}.Power(1, 1, 0.05)), nil},
 		"notice of a lone pair":         {second(Blocks{1, 2, 1}.Detectable(1, 0.8, 0.05)), nil},
 		"notice with a power of 0.4":    {second(Blocks{4, 2, 1}.Detectable(1, 0.4, 0.05)), nil},

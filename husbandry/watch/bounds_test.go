@@ -42,6 +42,15 @@ func TestDescribedBounds(t *testing.T) {
 	}
 }
 
+// TestBestSharesAreNotAsked: who asks for the best smoothing gives no shares.
+func TestBestSharesAreNotAsked(t *testing.T) {
+	for _, f := range Formulas {
+		if strings.HasPrefix(f.Name, "winters") && strings.Contains(f.Name, "_best") && len(f.Inputs) != 3 {
+			t.Errorf("%s asks %d inputs", f.Name, len(f.Inputs))
+		}
+	}
+}
+
 // TestFewestReadings: as few readings as each takes are enough.
 func TestFewestReadings(t *testing.T) {
 	one, two, three := []float64{4}, []float64{4, 5}, []float64{4, 5, 7}
@@ -111,6 +120,11 @@ func TestPlacesAreCountedFromOne(t *testing.T) {
 	if err != nil || a.Value != 10.75 {
 		t.Error(a, err)
 	}
+	a, err = formulatest.Ask(t, Formulas, "ewma_half_width", "value=[10 12];first=2;lambda=0.25;limit=2")
+	if err != nil {
+		t.Fatal(err)
+	}
+	near(t, "half width in the end", a.Value, 2*math.Sqrt(math.Pi)*math.Sqrt(0.25/1.75*(1-math.Pow(0.75, 4))), 1e-9)
 }
 
 // TestBreakAfterTheFirst: a change after one reading is found.

@@ -65,11 +65,7 @@ var plainFormulas = slices.Concat([]formula.Formula{
 	Cautions: []string{"Give the floor of a coarse sensor: where more than half of the readings agree, any other looks far out.", following},
 }, func(in *formula.Given) (modified, error) {
 	z, err := ModifiedZ(in.Numbers("value"), in.Float("floor"))
-	limit := in.Float("limit")
-	if err == nil {
-		err = quantity.Within("limit", limit, 0.5, 100, "", quantity.OwnBounds)
-	}
-	return modified{Farthest(z), Beyond(z, limit)}, err
+	return modified{Farthest(z), Beyond(z, in.Float("limit"))}, err
 },
 	formula.Output[modified]{Name: "farthest_reading", Title: "How far out is the farthest reading (modified z)?", Also: []string{"monitor.max_abs_modified_z"}, Value: func(m modified) float64 { return m.farthest }},
 	formula.Output[modified]{Name: "outliers", Title: "How many readings are outliers?", Also: []string{"monitor.n_flagged_{limit}"}, Value: func(m modified) float64 { return float64(m.flagged) }},

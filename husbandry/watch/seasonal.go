@@ -95,7 +95,7 @@ func seasonal(values []float64, period int, how Season) error {
 		if how == Additive {
 			break
 		}
-		if err := quantity.Within("reading under a season that multiplies", v, 1e-150, 1e150, "", "by definition: above 0"); err != nil {
+		if err := quantity.Within("reading under a season that multiplies", v, 1e-150, math.MaxFloat64, "", "by definition: above 0"); err != nil {
 			return err
 		}
 	}

@@ -475,6 +475,14 @@ func TestRefusals(t *testing.T) {
 		"log score of a far mean":   second(CRPSLogNormal(1, 301, 1)),
 		"log score too wide":        second(CRPSNormalOfLog(1, 1, 20.1)),
 		"pinball of a lognormal, 0": second(PinballLogNormal(1, 1, 1, 0)),
+		"segments without price":    second(Segments(three, 1.5e150, 1)),
+		"CUSUM that passes all":     second(CUSUM(ok, 3.1, 5, 3)),
+		"CUSUM that never tells":    second(CUSUM(ok, 0.5, 20.1, 3)),
+		"z of a floor beyond all":   second(ModifiedZ(three, 1.5e150)),
+		"trend too sure":            second(TheilSen(three, three, 0.99995)),
+		"last season of none":       second(LastSeasonMASE(ok, 0)),
+		"pinball of nothing":        second(PinballLogNormal(0, 1, 1, 0.5)),
+		"lognormal of nothing":      second(IntervalScoreLogNormal(0, 1, 1, 0.9)),
 		"interval of a lognormal":   second(IntervalScoreLogNormal(1, 1, 1, 0.4)),
 	} {
 		if !outside(err) {
