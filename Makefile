@@ -80,7 +80,9 @@ check-web: web ## the app that is handed out is the one of these sources
 test-web: clients/web/node_modules browser ## the app: its parts, and whole in a browser against a server
 	cd clients/web && npm test --silent
 
-bench-web: clients/web/node_modules browser ## measure the app in a browser, into testdata/bench/web.md
+bench-web: clients/web/node_modules browser postgres ## measure the app in a browser, into testdata/bench/web.md (10 minutes)
+	cd clients/web/test/bench && npm ci --no-audit --no-fund --silent
+	cd testdata/bench/peers && npm ci --no-audit --no-fund --silent
 	cd clients/web && npm run -s bench
 
 browser: # Chromium, where none is installed

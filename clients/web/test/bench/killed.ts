@@ -1,0 +1,36 @@
+// Entries in an own notebook: how long until "noted", and whether it is there after
+// the tab was killed right then.
+import { expect } from 'vitest';
+
+import type { Phone } from '../e2e/phone';
+import { spread, type Row } from './figures';
+
+/** Notes so many entries, each in a tab that is killed; the first few on a slowed phone, which are timed. */
+export async function killed(phone: Phone, times: number): Promise<Row[]> {
+  await phone.open();
+  await phone.drawLoop('Weir End');
+  await phone.open('note');
+  const tank = (await phone.page.getByRole('link', { name: 'Fish tank', exact: true }).getAttribute('href'))!.split('/')[2]!;
+  const slowed = Math.min(times, 20);
+  const took: number[] = [];
+  for (let i = 0; i < times; i++) {
+    await phone.open(`note/${tank}/note`);
+    if (i < slowed) await phone.slow();
+    await phone.page.locator('textarea').fill(`killed ${i}.`);
+    const ms = await phone.page.evaluate(() => new Promise<number>((noted) => {
+      const from = performance.now();
+      document.querySelector<HTMLElement>('main button.ink')!.click();
+      const look = (): void => void (document.querySelector('[role=status] p span')?.textContent?.startsWith('Noted') ? noted(performance.now() - from) : setTimeout(look));
+      look();
+    }));
+    if (i < slowed) took.push(ms);
+    await phone.killTab();
+  }
+  const diary = await phone.diary(`killed ${times - 1}.`);
+  const kept = Array.from({ length: times }, (_, i) => diary.some((line) => line.includes(`killed ${i}.`))).filter(Boolean).length;
+  expect(kept).toBe(times);
+  return [
+    ['from the tap until "noted", on disk, slowed, first of a tab', spread(took), '50 ms'],
+    ['there after the tab was killed right after "noted"', `${kept} of ${times}`, '200 of 200'],
+  ];
+}
