@@ -2,10 +2,20 @@ import { mount } from 'svelte';
 
 import App from './App.svelte';
 import { openDevice } from './device/device';
+import { UnitSystem } from './gen/freshet/v1/member_pb';
+import Shut from './offline/Shut.svelte';
 import { notebook } from './shell/notebook';
+import { Say } from './words/say';
+import { wordsFor } from './words/words';
 
 const target = document.getElementById('app');
 if (target) {
-  const device = await openDevice({ name: notebook() });
-  mount(App, { target, props: { device } });
+  try {
+    const device = await openDevice({ name: notebook() });
+    mount(App, { target, props: { device } });
+  } catch (error) {
+    console.error(error); // a browser that is set to keep nothing, or a disk that is full
+    const words = await wordsFor(navigator.language.startsWith('es') ? 'es' : 'en');
+    mount(Shut, { target, props: { t: words(new Say(navigator.language, UnitSystem.METRIC, 'UTC', Date.now)) } });
+  }
 }
