@@ -102,7 +102,9 @@ test('names that nobody means are shown as they are, on every page, and do nothi
     wrong.push(...(await page.evaluate(() => {
       const made = document.querySelectorAll('main script, main img[src="x"], main [onerror]').length;
       const wide = document.documentElement.scrollWidth - innerWidth;
-      return [...('pwned' in globalThis ? ['a name ran'] : []), ...(made ? [`${made} elements out of names`] : []), ...(wide > 0 ? [`${wide} px too wide`] : [])];
+      const beyond = [...document.querySelectorAll('body *')].filter((e) => e.getBoundingClientRect().right > innerWidth + 0.5);
+      const inmost = beyond.filter((e) => !beyond.some((o) => o !== e && e.contains(o))).map((e) => e.outerHTML.slice(0, 120));
+      return [...('pwned' in globalThis ? ['a name ran'] : []), ...(made ? [`${made} elements out of names`] : []), ...(wide > 0 ? [`${wide} px too wide: ${inmost.slice(0, 2).join(' and ')}`] : [])];
     })).map((what) => `${name}: ${what}`));
   }
   expect(wrong).toEqual([]);
