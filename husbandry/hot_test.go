@@ -28,7 +28,7 @@ func hotFormulas(tb testing.TB) []hot {
 	if err != nil {
 		tb.Fatal(err)
 	}
-	return []hot{
+	return append([]hot{
 		{"water/UnionizedFraction", func() (float64, error) { return asked(water.UnionizedFraction(7.8, 26)) }},
 		{"water/UnionizedFractionIonic", func() (float64, error) { return asked(water.UnionizedFractionIonic(7.8, 26, 0.015)) }},
 		{"water/OxygenSaturation", func() (float64, error) { return asked(water.OxygenSaturation(26, 0.4, 0.97)) }},
@@ -63,11 +63,11 @@ func hotFormulas(tb testing.TB) []hot {
 		{"quantity/FahrenheitToCelsius", func() (float64, error) {
 			return quantity.Convert(78, quantity.UnitFahrenheit, quantity.UnitCelsius)
 		}},
-	}
+	}, scalars...)
 }
 
-// TestHotFormulasAllocateNothing, so that a year of hours is no work for a phone.
-func TestHotFormulasAllocateNothing(t *testing.T) {
+// TestFormulasAllocateNothing, so that a year of hours is no work for a phone.
+func TestFormulasAllocateNothing(t *testing.T) {
 	for _, h := range hotFormulas(t) {
 		if v, err := h.ask(); err != nil || v <= 0 {
 			t.Errorf("%s: %v %v", h.name, v, err)
