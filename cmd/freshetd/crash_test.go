@@ -69,6 +69,8 @@ func TestNothingIsLostThroughKillsAndARestore(t *testing.T) {
 	stop()
 	g.settle()
 	g.same(dir)
+	t.Logf("%d devices noted %d entries; the server was killed %d times, its Postgres %d times, and restored once: each entry is there once, on every device",
+		len(g.devices), g.count(), *serverKills, *postgresKills)
 	if err := p.end(syscall.SIGTERM); err != nil { // its Postgres ends with it, and leaves the folder
 		t.Errorf("SIGTERM: %v", err)
 	}
@@ -266,6 +268,4 @@ func (g *gang) same(dir string) {
 	if stored != len(want) || different != len(want) {
 		g.t.Errorf("the server has %d readings, %d of them different; %d were noted", stored, different, len(want))
 	}
-	g.t.Logf("%d devices noted %d entries; the server was killed %d times, its Postgres %d times, and restored once: each entry is there once, on every device",
-		len(g.devices), len(want), *serverKills, *postgresKills)
 }
