@@ -4,6 +4,7 @@ import type { Clock } from './clock';
 import type { Database } from './database';
 import { fact, keepFacts } from './facts';
 import { becomeOwn } from './copied';
+import { empty } from './emptied';
 import { hello, type Heard } from './hello';
 import { newInstall, type Install } from './ids';
 import { pull, Silence } from './pull';
@@ -17,6 +18,8 @@ export interface Ears {
   /** Something changed; overlay where own entries were sent or came back. */
   changed(topics: Iterable<Topic>, overlay: boolean): void;
   busy(busy: boolean): void;
+  /** The member left the cooperative, and this device was emptied. */
+  emptied(): Promise<void>;
   /** All is sent and fetched: what may wait for that is done now, such as pictures. */
   quiet(calls: Calls): Promise<void>;
 }
@@ -45,6 +48,10 @@ export async function contact(db: Database, install: Install, clock: Clock, ears
     await ears.quiet(calls);
   } catch (error) {
     trouble = understand(error);
+    if (trouble.reason === 'MEMBER_LEFT') {
+      await empty(db, install);
+      await ears.emptied();
+    }
     throw trouble;
   } finally {
     await keepFacts(db, { trouble: trouble?.plain() });

@@ -53,6 +53,10 @@ export class OpenDevice implements Device {
     this.maker = new Contact(db, install, clock, {
       changed: (topics, overlay) => void this.changedHere([...topics], overlay),
       busy: (busy) => this.setBusy(busy),
+      emptied: async () => {
+        await this.photos.forget();
+        await this.changedHere([everything], true);
+      },
       quiet: (calls) => this.sendPhotos(calls),
     });
   }
