@@ -133,6 +133,7 @@ func TestInputsAsRowsTellThem(t *testing.T) {
 		{"minor_loss_K", "fitting=globe valve", "10", "agrees"},
 		{"TGC x100", "W1_g=10;W2_g=350;T_C=11;days=200", "0.222", "agrees"},
 		{"alkalinity_from_base", "chemical=NaHCO3;mass_g=6;volume_L=50", "4 dKH", "agrees"},
+		{"base_for_alkalinity", "chemical=NaHCO3;volume_L=50;rise=4dKH", "6.00", "agrees"},
 		{"unit_no3n_from_no3", "no3_mg_L=30", "6.78", "agrees"},
 		{"do_saturation", "temp_C=-5;salinity=0", "out of range", "agrees"},
 		{"do_saturation", "temp_C=5;salinity=0", "out of range", "not read"}, // the pressure is missing, no range was left

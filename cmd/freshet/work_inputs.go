@@ -89,6 +89,9 @@ func workInput(f *formula.Formula, name, value string) (fullName, plain string, 
 	if m.Basis != quantity.NoBasis && m.Basis != basis {
 		return "", "", wrong(name+" is wanted as "+basis.String()+", not as "+m.Basis.String(), "freshet work lists formulas that change the basis")
 	}
+	if m.Unit == quantity.UnitDKH && to == quantity.UnitMgPerL && basis == quantity.AsCaCO3 { // as kits for alkalinity read
+		return in.Name, m.Censored.String() + strconv.FormatFloat(float64(quantity.DegreesKH(m.Value()).CaCO3()), 'g', -1, 64), nil
+	}
 	v, err := quantity.Convert(m.Value(), m.Unit, to)
 	if err != nil {
 		return "", "", wrong(words.Degrees(err.Error()), "give it in "+in.Unit)
