@@ -42,13 +42,17 @@ func TestChainRefusals(t *testing.T) {
 		t.Errorf("nitrate that nothing takes comes to rest: %v", err)
 	}
 	for _, p := range []Pools{{0, 1, 0}, {1, 2, 0}} {
-		if _, _, err := (Chain{First: 0.1, Second: 0.2}).NitritePeak(p); !errors.As(err, &unsteady) {
-			t.Errorf("falling nitrite has a peak: %v", err)
+		if at, high, err := (Chain{First: 0.1, Second: 0.2}).NitritePeak(p); !errors.As(err, &unsteady) || at != 0 || high != 0 {
+			t.Errorf("falling nitrite has a peak: %v, %v, %v", at, high, err)
 		}
 	}
 	// From nothing, nitrite only rises to where it stays.
-	if at, _, err := (Chain{Feed: 1, First: 0.1, Second: 0.2}).NitritePeak(Pools{}); !errors.As(err, &unsteady) {
+	if at, high, err := (Chain{Feed: 1, First: 0.1, Second: 0.2}).NitritePeak(Pools{}); !errors.As(err, &unsteady) || at != 0 || high != 0 {
 		t.Errorf("nitrite that only rises has a peak at %v", at)
+	}
+	var outside *quantity.RangeError
+	if at, high, err := (Chain{First: -1}).NitritePeak(Pools{}); !errors.As(err, &outside) || at != 0 || high != 0 {
+		t.Errorf("%v, %v, %v", at, high, err)
 	}
 	// A late peak, by the textbook: ln(k1/k2)/(k1-k2) after a pulse.
 	at, _, _ := (Chain{First: 0.0001, Second: 10}).NitritePeak(Pools{Ammonia: 1})
@@ -122,5 +126,31 @@ func TestExponentialOfASquare(t *testing.T) {
 	e := square{{1}, {0, -30}, {0, 0, 0.25}, {0, 0, 0, -0.5}}.exponential()
 	for i, x := range []float64{1, -30, 0.25, -0.5} {
 		near(t, "exponential", e[i][i]/math.Exp(x), 1, 1e-12)
+	}
+}
+
+// TestEachStepMustTakeAway: each of the three ways out must take something
+// away, ammonia's and nitrite's too.
+func TestEachStepMustTakeAway(t *testing.T) {
+	for _, c := range []Chain{{Feed: 1, Second: 1, Uptake: 1}, {Feed: 1, First: 1, Uptake: 1}, {Feed: 1, First: 1, Second: 1}} {
+		var unsteady *UnsteadyError
+		if at, err := c.Steady(); !errors.As(err, &unsteady) || at != (Pools{}) {
+			t.Errorf("%+v: %v, %v", c, at, err)
+		}
+	}
+	at, err := (Chain{Feed: 0.1, First: 0.5, Second: 0.25, Uptake: 0.125}).Steady()
+	if err != nil || at != (Pools{Ammonia: 0.2, Nitrite: 0.4, Nitrate: 0.8}) {
+		t.Error(at, err)
+	}
+}
+
+// TestNoTankBesideARefusal: what is refused has no temperature and no heater.
+func TestNoTankBesideARefusal(t *testing.T) {
+	var outside *quantity.RangeError
+	if at, err := (DailyTank{}).After(1); !errors.As(err, &outside) || at != 0 {
+		t.Error(at, err)
+	}
+	if power, err := (DailyTank{}).PowerFor(20); !errors.As(err, &outside) || power != 0 {
+		t.Error(power, err)
 	}
 }
