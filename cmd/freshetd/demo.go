@@ -128,7 +128,7 @@ func keepFile(ctx context.Context, conn *grpc.ClientConn, loaded *demo.Loaded, m
 	beside := strings.TrimSuffix(name, filepath.Ext(name)) + ".together" + filepath.Ext(name)
 	return errors.Join(
 		written(name, func(file io.Writer) error { return loaded.Keep(ctx, conn, moment, file) }),
-		written(beside, func(file io.Writer) error { return loaded.KeepTogether(ctx, conn, moment, file) }))
+		written(beside, func(file io.Writer) error { return loaded.KeepTogether(ctx, conn, file) }))
 }
 
 func written(name string, write func(io.Writer) error) error {

@@ -65,12 +65,10 @@ func ownScopes(scopes []*freshetv1.Cursor) []string {
 // KeepTogether writes how the sites compare on each measure, for the steward's
 // own: a CompareSitesResponse for each in the order of PoolMeasure, behind its
 // length, and an empty one where it cannot be told.
-func (l *Loaded) KeepTogether(ctx context.Context, conn grpc.ClientConnInterface, moment time.Time, out io.Writer) error {
+func (l *Loaded) KeepTogether(ctx context.Context, conn grpc.ClientConnInterface, out io.Writer) error {
 	calls := freshetv1.NewPoolServiceClient(conn)
 	for measure := range len(freshetv1.PoolMeasure_name) - 1 {
-		answer, err := calls.CompareSites(l.Steward.Context(ctx), &freshetv1.CompareSitesRequest{
-			Measure: freshetv1.PoolMeasure(measure + 1), ToOn: moment.AddDate(0, 0, -1).Format(time.DateOnly), SiteId: l.Sites[cast()[0].site.Name], //nolint:gosec // few
-		})
+		answer, err := calls.CompareSites(l.Steward.Context(ctx), &freshetv1.CompareSitesRequest{Measure: freshetv1.PoolMeasure(measure + 1), SiteId: l.Sites[cast()[0].site.Name]}) //nolint:gosec // few
 		switch status.Code(err) {
 		case codes.OK, codes.FailedPrecondition, codes.NotFound, codes.InvalidArgument:
 		default:
