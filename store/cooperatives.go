@@ -23,7 +23,7 @@ const defaultSmallestGroup = 5
 // Cooperative reads the group; ErrNotFounded before FoundCooperative.
 func (s *Store) Cooperative(ctx context.Context) (Cooperative, error) {
 	var c Cooperative
-	err := s.queryRow(ctx, `SELECT s.cooperative_id, s.epoch,
+	err := s.queryRow(planned(ctx), `SELECT s.cooperative_id, s.epoch,
 			coalesce(c.name, ''), coalesce(nullif(c.smallest_group, 0), $1), coalesce(c.currency, '')
 		FROM server_state s LEFT JOIN cooperatives c ON c.id = s.cooperative_id`, defaultSmallestGroup).
 		Scan(&c.ID, &c.Epoch, &c.Name, &c.SmallestGroup, &c.Currency)

@@ -11,7 +11,7 @@ import (
 // Heads says where scopes stand, all as of one moment. A scope that nothing was
 // ever written to stands at 0.
 func (s *Store) Heads(ctx context.Context, scopes []string) ([]Head, error) {
-	rows, err := s.query(ctx, `SELECT asked.name, coalesce(sequence, 0), coalesce(chain, ''), coalesce(operations_count, 0), coalesce(id, 0)
+	rows, err := s.query(planned(ctx), `SELECT asked.name, coalesce(sequence, 0), coalesce(chain, ''), coalesce(operations_count, 0), coalesce(id, 0)
 		FROM unnest($1::text[]) WITH ORDINALITY AS asked(name, place) LEFT JOIN scopes USING (name) ORDER BY place`, scopes)
 	if err != nil {
 		return nil, err
@@ -26,7 +26,7 @@ func (s *Store) Heads(ctx context.Context, scopes []string) ([]Head, error) {
 // has no such page.
 func (s *Store) ChainAt(ctx context.Context, head Head, sequence uint64) ([]byte, error) {
 	var chain []byte
-	err := s.queryRow(ctx, "SELECT chain FROM pages WHERE scope_id = $1 AND sequence = $2", head.id, sequence).Scan(&chain)
+	err := s.queryRow(planned(ctx), "SELECT chain FROM pages WHERE scope_id = $1 AND sequence = $2", head.id, sequence).Scan(&chain)
 	return chain, known(err)
 }
 
@@ -45,7 +45,7 @@ var errEnough = errors.New("enough")
 // there are none left. Pages never change, so that several calls read what one
 // would.
 func (s *Store) PagesAfter(ctx context.Context, head Head, after uint64, maxBytes int) ([]Page, error) {
-	rows, err := s.query(ctx, `SELECT sequence, chain, block FROM pages
+	rows, err := s.query(planned(ctx), `SELECT sequence, chain, block FROM pages
 		WHERE scope_id = $1 AND sequence > $2 AND sequence <= $3 ORDER BY sequence LIMIT $4`, head.id, after, head.Sequence, pagesAtOnce)
 	if err != nil {
 		return nil, err
@@ -82,7 +82,7 @@ type InstallState struct {
 // ErrInstallTaken where it is another member's.
 func (s *Store) InstallState(ctx context.Context, who PushedBy) (state InstallState, err error) {
 	var member uuid.UUID
-	err = s.queryRow(ctx, `SELECT h.member_id, coalesce(i.through_number, 0), coalesce(i.backed_up_number, 0), i.mark
+	err = s.queryRow(planned(ctx), `SELECT h.member_id, coalesce(i.through_number, 0), coalesce(i.backed_up_number, 0), i.mark
 		FROM install_holder($1) h LEFT JOIN installs i ON i.install = $1`, who.Install[:]).Scan(&member, &state.Through, &state.BackedUp, &state.Mark)
 	if errors.Is(err, pgx.ErrNoRows) {
 		return InstallState{}, nil

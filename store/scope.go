@@ -18,6 +18,8 @@ type scope struct {
 	acting Account
 	// pooled: only what sites consented to have counted in comparisons.
 	pooled bool
+	// planned: statements keep the plan they have.
+	planned bool
 }
 
 type scopeKey struct{}
@@ -38,6 +40,17 @@ func ForPool(ctx context.Context) context.Context {
 	return context.WithValue(ctx, scopeKey{}, s)
 }
 
+// planned returns a context in which a statement's plan is made once for a
+// connection. Beside the policies Postgres takes each new plan for a better one,
+// and planning was most of what the barrier cost a page of pull
+// (server's BenchmarkBarrier). It is for statements that find rows by key,
+// whatever they are asked.
+func planned(ctx context.Context) context.Context {
+	s := scopeOf(ctx)
+	s.planned = true
+	return context.WithValue(ctx, scopeKey{}, s)
+}
+
 func scopeOf(ctx context.Context) scope {
 	s, _ := ctx.Value(scopeKey{}).(scope)
 	return s
@@ -51,6 +64,9 @@ func (s scope) queue(batch *pgx.Batch) int {
 	as := actAs
 	if s.pooled {
 		as += ", set_config('role', 'freshet_pool', true)"
+	}
+	if s.planned {
+		as += ", set_config('plan_cache_mode', 'force_generic_plan', true)"
 	}
 	batch.Queue(as, s.acting.MemberID.String(), strconv.Itoa(int(s.acting.Role)), arrayText(s.acting.SiteIDs))
 	return 1

@@ -87,6 +87,6 @@ func (s *Store) IsOpen(ctx context.Context, site uuid.UUID) (open bool, err erro
 
 // OpenSites lists the sites that opened all their records to members.
 func (s *Store) OpenSites(ctx context.Context) (open []uuid.UUID, err error) {
-	err = s.queryRow(ctx, "SELECT sites_open('all')").Scan(&open)
+	err = s.queryRow(planned(ctx), "SELECT sites_open('all')").Scan(&open)
 	return open, err
 }
