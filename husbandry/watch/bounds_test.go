@@ -62,7 +62,7 @@ func TestFewestReadings(t *testing.T) {
 		"MAD":             second(MAD(two)),
 		"z":               second(ModifiedZ(two, 1)),
 		"chart":           second(Individuals(two)),
-		"EWMA":            second(EWMA(two, 1, 3, 2)),
+		"EWMA":            second(EWMA(two, 1, 1, 2)),
 		"CUSUM":           second(CUSUM(two, 0, 5, 2)),
 		"trend":           second(TheilSen([]float64{1, 1, 2}, three, 0.9)),
 		"trend by ranks":  second(MannKendall(three)),

@@ -78,10 +78,10 @@ func EWMA(values []float64, lambda, limit float64, first int) (Smoothed, error) 
 		return s, err
 	}
 	if err := quantity.Within("weight lambda", lambda, 1e-6, 1, "", quantity.OwnBounds); err != nil {
-		return s, err
+		return Smoothed{}, err
 	}
 	if err := quantity.Within("limit", limit, 1, 6, "standard deviations", quantity.OwnBounds); err != nil {
-		return s, err
+		return Smoothed{}, err
 	}
 	z, fading := s.Centre, 1.0
 	for i, v := range values {
