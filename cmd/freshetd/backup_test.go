@@ -86,36 +86,6 @@ func TestAServerIsLostAndRestored(t *testing.T) {
 	}
 }
 
-// Devices note and sync while a backup is taken; the server and its folder are
-// lost, the backup comes back elsewhere with each table's sum as it was, and the
-// devices fill it again: every entry is there once, on every device.
-func TestABackupTakenUnderLoadLosesNothing(t *testing.T) {
-	dir, kept, again := filepath.Join(t.TempDir(), "data"), filepath.Join(t.TempDir(), "kept"), filepath.Join(t.TempDir(), "again")
-	p := start(t, "serve", "--data", dir)
-	g := newGang(t, p)
-	stop := g.work()
-	t.Cleanup(stop)
-	g.goOn(50)
-	if exit, out, errs := command(t, "backup", kept, "--data", dir); exit != 0 {
-		t.Fatalf("backup under load: %d %s%s", exit, out, errs)
-	}
-	g.goOn(50) // what the backup lacks
-	if err := p.end(syscall.SIGKILL); err == nil {
-		t.Fatal("freshetd lives on")
-	}
-	if err := os.RemoveAll(dir); err != nil {
-		t.Fatal(err)
-	}
-	g.goOn(10) // nobody answers
-	stop()
-	if exit, out, errs := command(t, "restore", kept, "--data", again); exit != 0 || !strings.Contains(out, "each table as it was backed up") {
-		t.Fatalf("restore: %d %s%s", exit, out, errs)
-	}
-	start(t, "serve", "--data", again, "--grpc", p.grpc)
-	g.settle()
-	g.same(again)
-}
-
 // letsGo syncs a device, and finds it keep so many packets where it kept more.
 func letsGo(t *testing.T, d *device.Device, before, after int) {
 	t.Helper()

@@ -136,21 +136,9 @@ func newGang(t *testing.T, p *process) *gang {
 	t.Helper()
 	g := &gang{t: t, noted: map[int64]bool{}}
 	code := codeShape.FindString(p.said)
-	for i := range *crashDevices {
-		d, err := device.Open(filepath.Join(t.TempDir(), fmt.Sprint(i)))
-		if err != nil {
-			t.Fatal(err)
-		}
-		t.Cleanup(func() { _ = d.Close() }) // its folder goes too
-		if err := d.Join(t.Context(), device.Invitation{Code: code, Address: p.grpc, Device: fmt.Sprint("phone ", i), Person: "Ines Vaart"}); err != nil {
-			t.Fatal(err)
-		}
-		g.devices = append(g.devices, d)
-		made, err := device.Ask(t.Context(), g.devices[0], freshetv1.NewAccountServiceClient, freshetv1.AccountServiceClient.CreateInvitation, &freshetv1.CreateInvitationRequest{})
-		if err != nil {
-			t.Fatal(err)
-		}
-		code = made.GetCode()
+	for range *crashDevices {
+		g.devices = append(g.devices, joined(t, p.grpc, code, "Ines Vaart"))
+		code = g.invite()
 	}
 	site, err := g.devices[0].Set(t.Context(), &freshetv1.Edit{Fields: &fieldmaskpb.FieldMask{Paths: []string{"name"}},
 		Record: &freshetv1.Edit_Site{Site: &freshetv1.Site{Name: "Barn"}}})
@@ -162,6 +150,16 @@ func newGang(t *testing.T, p *process) *gang {
 	}
 	g.site = site
 	return g
+}
+
+// invite makes the code by which one more device comes.
+func (g *gang) invite() string {
+	g.t.Helper()
+	made, err := device.Ask(g.t.Context(), g.devices[0], freshetv1.NewAccountServiceClient, freshetv1.AccountServiceClient.CreateInvitation, &freshetv1.CreateInvitationRequest{})
+	if err != nil {
+		g.t.Fatal(err)
+	}
+	return made.GetCode()
 }
 
 // work lets every device note and sync until it is stopped.
@@ -239,7 +237,7 @@ func (g *gang) same(dir string) {
 	g.t.Helper()
 	want := slices.Sorted(maps.Keys(g.noted))
 	for i, d := range g.devices {
-		entries, err := d.Entries(g.t.Context(), device.Want{})
+		entries, err := d.Entries(g.t.Context(), device.Want{Kinds: []string{"reading"}})
 		if err != nil {
 			g.t.Fatal(err)
 		}
