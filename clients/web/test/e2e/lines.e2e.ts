@@ -71,9 +71,9 @@ test('another cooperative at the same address is sent nothing', async () => {
   await phone.diary('for our own only');
 });
 
-test.each([[-5, 'slow'], [5, 'fast']])('what is noted under a clock %i years off is told of, sent and refused by nobody', async (years, words) => {
-  await phone.page.clock.setSystemTime(Date.now() + years * 365 * 86_400_000);
-  await phone.noteWords('Fish tank', `years ${words}`);
+test('what is noted under a clock five years slow is told of, sent and refused by nobody', async () => {
+  await phone.page.clock.setSystemTime(Date.now() - 5 * 365 * 86_400_000);
+  await phone.noteWords('Fish tank', 'five years ago');
   await phone.open('phone');
   await phone.button('Try now').click();
   await phone.page.getByText(/This phone’s clock is .* off/).waitFor();
@@ -81,7 +81,7 @@ test.each([[-5, 'slow'], [5, 'fast']])('what is noted under a clock %i years off
   await phone.open('left');
   await phone.page.getByText('Nothing was refused and nothing is held.').waitFor();
   await phone.killTab(); // with it goes the wrong clock
-  expect((await phone.diary(`years ${words}`)).filter((line) => line.includes(`years ${words}`))).toHaveLength(1);
+  expect((await phone.diary('five years ago')).filter((line) => line.includes('five years ago'))).toHaveLength(1);
 });
 
 test('an invitation that is used up says so, and keeps what was noted', async () => {
