@@ -108,3 +108,23 @@ func TestWeightsOfIndividuals(t *testing.T) {
 		t.Error(a.Asym)
 	}
 }
+
+// TestPredictEnds: a line answers up to the ends of its ranges and not beyond.
+func TestPredictEnds(t *testing.T) {
+	l, err := StraightLine([]float64{0, 1, 2, 3}, []float64{1, 3.1, 4.9, 7})
+	if err != nil {
+		t.Fatal(err)
+	}
+	beyond := func(v float64) float64 { return math.Nextafter(v, math.Copysign(math.Inf(1), v)) }
+	for _, c := range []struct {
+		x, confidence float64
+		ok            bool
+	}{
+		{1e150, 0.9, true}, {-1e150, 0.9, true}, {beyond(1e150), 0.9, false}, {beyond(-1e150), 0.9, false}, {math.NaN(), 0.9, false},
+		{1, 0.5, true}, {1, 0.9999, true}, {1, math.Nextafter(0.5, 0), false}, {1, math.Nextafter(0.9999, 1), false}, {1, math.NaN(), false},
+	} {
+		if _, _, _, err := l.Predict(c.x, quantity.Fraction(c.confidence)); (err == nil) != c.ok {
+			t.Errorf("at %g, %g: %v", c.x, c.confidence, err)
+		}
+	}
+}
