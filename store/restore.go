@@ -27,7 +27,7 @@ func (e *BackupError) Error() string { return "this backup cannot be relied on: 
 // written; *BackupError, ErrLocked, ErrWrongKey.
 func ReadBackup(folder string, keys ...age.Identity) (b Backup, err error) {
 	files := opener(keys)
-	err = files.read(folder, sayFile, func(text io.Reader) error { return b.parse(text) })
+	err = files.read(folder, sayFile, b.parse)
 	if errors.Is(err, os.ErrNotExist) {
 		return b, fmt.Errorf("%s holds no backup: %w", folder, err)
 	}

@@ -17,7 +17,7 @@ const (
 var webpPicture = map[string]bool{"VP8 ": true, "VP8L": true, "VP8X": true, "ALPH": true, "ICCP": true} //nolint:gocritic // names have four letters, a blank among them
 
 // webpSidesBytes is how many bytes of a chunk that says the sides it takes to say them.
-var webpSidesBytes = map[string]int64{"VP8 ": 10, "VP8L": 5, "VP8X": 10}
+var webpSidesBytes = map[string]int64{"VP8 ": 10, "VP8L": 5, "VP8X": 10} //nolint:gocritic // names have four letters, a blank among them
 
 func (r *reading) webp() error {
 	r.facts.MediaType = webp

@@ -107,10 +107,14 @@ func (d *database) running(ctx context.Context) (url string, found bool) {
 // noteLink keeps how invitations' links begin, for freshetd invite beside the
 // server. A server without a folder keeps none.
 func (d *database) noteLink(link string) error {
-	if _, err := os.Stat(d.dir); d.dir == "" || err != nil {
+	if d.dir == "" {
 		return nil
 	}
-	return os.WriteFile(d.linkFile(), []byte(link+"\n"), 0o600)
+	err := os.WriteFile(d.linkFile(), []byte(link+"\n"), 0o600)
+	if errors.Is(err, os.ErrNotExist) {
+		return nil
+	}
+	return err
 }
 
 // linkOf is an invitation's link; empty where no server said how it is reached.

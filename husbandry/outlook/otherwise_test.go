@@ -40,13 +40,13 @@ func TestOtherwiseThatIsNothing(t *testing.T) {
 
 func TestOtherwiseOutOfRange(t *testing.T) {
 	for name, edge := range map[string]struct{ in, out Otherwise }{
-		"otherwise.feed_share":         {Otherwise{FeedShare: 5}, Otherwise{FeedShare: 5.01}},
-		"otherwise.unfed_days":         {Otherwise{UnfedDays: 14}, Otherwise{UnfedDays: 15}},
-		"otherwise.added_fish_kg":      {Otherwise{AddedFish: 1e5}, Otherwise{AddedFish: 1e5 + 1}},
-		"otherwise.still_hours":        {Otherwise{StillHours: 72}, Otherwise{StillHours: 73}},
-		"otherwise.air_warmer_kelvin":  {Otherwise{AirWarmer: -30}, Otherwise{AirWarmer: -30.1}},
-		"otherwise.replaced_share":     {Otherwise{Replaced: 1}, Otherwise{Replaced: 1.01}},
-		"otherwise.air_warmer_kelvin ": {Otherwise{AirWarmer: 30}, Otherwise{AirWarmer: 30.1}},
+		"otherwise.feed_share":                       {Otherwise{FeedShare: 5}, Otherwise{FeedShare: 5.01}},
+		"otherwise.unfed_days":                       {Otherwise{UnfedDays: 14}, Otherwise{UnfedDays: 15}},
+		"otherwise.added_fish_kg":                    {Otherwise{AddedFish: 1e5}, Otherwise{AddedFish: 1e5 + 1}},
+		"otherwise.still_hours":                      {Otherwise{StillHours: 72}, Otherwise{StillHours: 73}},
+		"otherwise.air_warmer_kelvin":                {Otherwise{AirWarmer: -30}, Otherwise{AirWarmer: -30.1}},
+		"otherwise.replaced_share":                   {Otherwise{Replaced: 1}, Otherwise{Replaced: 1.01}},
+		"otherwise.air_warmer_kelvin, its other end": {Otherwise{AirWarmer: 30}, Otherwise{AirWarmer: 30.1}},
 	} {
 		if _, err := edge.in.Plan(nil, 0, 1); err != nil {
 			t.Errorf("%s at its edge: %v", name, err)

@@ -82,7 +82,7 @@ func (s *simplex) leaving(step []float64) int {
 			continue
 		}
 		ratio := max(0, s.amount[i]) / d
-		if ratio < least-tiny || ratio < least+tiny && out >= 0 && d > step[out] {
+		if ratio < least-tiny || ratio < least+tiny && out >= 0 && d > step[out] { //nolint:gosec // out is an index of step
 			out, least = i, min(least, ratio)
 		}
 	}

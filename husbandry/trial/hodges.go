@@ -52,7 +52,7 @@ func HodgesLehmannPaired(d []float64, confidence quantity.Fraction) (Shift, erro
 	var all []float64
 	for i := range d {
 		for _, other := range d[i:] {
-			all = append(all, (d[i]+other)/2)
+			all = append(all, (d[i]+other)/2) //nolint:gosec // i is an index of d
 		}
 	}
 	return shift(all, anySums(upTo(len(d))), confidence)

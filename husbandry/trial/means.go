@@ -97,7 +97,7 @@ func Differences(x, y []float64) ([]float64, error) {
 	}
 	d := make([]float64, len(x))
 	for i := range x {
-		d[i] = x[i] - y[i]
+		d[i] = x[i] - y[i] //nolint:gosec // as many as of x, checked above
 	}
 	return d, nil
 }

@@ -27,7 +27,7 @@ func outside(err error) bool {
 // second is the error, beside which no value may stand.
 func second[T any](value T, err error) error {
 	if v := reflect.ValueOf(value); err != nil && v.IsValid() && !v.IsZero() {
-		return fmt.Errorf("%v stands beside %q", value, err)
+		return fmt.Errorf("%v stands beside %w", value, err)
 	}
 	return err
 }
