@@ -94,7 +94,7 @@ export class Hand {
   /** Sends and fetches until nothing waits; how long it took, ms. */
   async sync(): Promise<number> {
     const began = performance.now();
-    do await contact(this.db, this.install, this.clock, { changed: () => undefined, busy: () => undefined, quiet: async () => undefined }, new AbortController().signal);
+    do await contact(this.db, this.install, this.clock, { changed: () => undefined, busy: () => undefined, quiet: async () => undefined, emptied: async () => undefined }, new AbortController().signal);
     while ((await readStatus(this.db, false)).waiting > 0);
     return performance.now() - began;
   }

@@ -87,7 +87,7 @@ export class Party {
   async sync(): Promise<string> {
     const db = await this.opened();
     try {
-      await contact(db, this.install, this.clock, { changed: () => undefined, busy: () => undefined, quiet: async () => undefined }, new AbortController().signal);
+      await contact(db, this.install, this.clock, { changed: () => undefined, busy: () => undefined, quiet: async () => undefined, emptied: async () => undefined }, new AbortController().signal);
       return '';
     } catch (error) {
       if (!(error instanceof TroubleError)) throw error;
