@@ -136,10 +136,9 @@ func (r *raftSite) day(ago int) {
 	}
 	r.event(ago, 8, &freshetv1.Event{Kind: &freshetv1.Event_Reading{Reading: &freshetv1.Reading{
 		Quantity: freshetv1.Quantity_QUANTITY_WATER_TEMPERATURE, Digits: 28, Unit: freshetv1.Unit_UNIT_CELSIUS, PlaceId: r.tanks[0]}}}) // from memory
-	if since%7 == 6 {
-		r.event(ago, 10, &freshetv1.Event{Kind: &freshetv1.Event_WaterIn{WaterIn: &freshetv1.WaterIn{SystemId: r.system, VolumeL: 110_000 * makeUpPercent / 100 * 7}}})
-		r.event(ago, 11, &freshetv1.Event{Kind: &freshetv1.Event_BedHarvest{BedHarvest: &freshetv1.BedHarvest{PlantingId: r.planting, MassG: r.cropKgPerM2Year * plantM2 * 7 / 365.25 * 1000}}})
-	}
+	r.event(ago, 10, &freshetv1.Event{Kind: &freshetv1.Event_WaterIn{WaterIn: &freshetv1.WaterIn{SystemId: r.system, VolumeL: 110_000 * makeUpPercent / 100}}})
+	// By the day, since whole months hold four weekly harvests or five.
+	r.event(ago, 11, &freshetv1.Event{Kind: &freshetv1.Event_BedHarvest{BedHarvest: &freshetv1.BedHarvest{PlantingId: r.planting, MassG: r.cropKgPerM2Year * plantM2 / 365.25 * 1000}}})
 }
 
 // milestones are a cohort's deaths and its harvest: weights in between are not printed.
