@@ -1,6 +1,7 @@
 package pool
 
 import (
+	"errors"
 	"math"
 
 	"freshet.example/husbandry/quantity"
@@ -21,6 +22,10 @@ type Yearly struct {
 	Joined bool    // it bore in a season that ties it to the others; else it cannot be set beside them
 }
 
+// ErrUnsettled is the answer where levels and effects still move against each
+// other after all turns: the sites hardly share what would tell the two apart.
+var ErrUnsettled = errors.New("the sites share too little of a season to tell its effect from their levels")
+
 // Standardise sets sites that noted different seasons on one year. Amounts are
 // what site i came to in season j, exposures what it came from (time, or area
 // and time; 0 where the season is not on record). Each amount is taken as its
@@ -33,7 +38,7 @@ type Yearly struct {
 // Two sites or more and two seasons or more, amounts and exposures from 0 to
 // 1e100, no amount without exposure. Only the largest set of sites that share
 // seasons in which they bore can be compared; more months must be on record
-// than there are levels and effects.
+// than there are levels and effects. ErrUnsettled where they do not come to rest.
 func Standardise(amounts, exposures [][]float64) (Year, error) {
 	t, err := tabled(amounts, exposures)
 	if err != nil {
@@ -42,7 +47,9 @@ func Standardise(amounts, exposures [][]float64) (Year, error) {
 	if err := t.join(); err != nil {
 		return Year{}, err
 	}
-	t.fit()
+	if err := t.fit(); err != nil {
+		return Year{}, err
+	}
 	if err := t.spare(); err != nil {
 		return Year{}, err
 	}
@@ -142,7 +149,7 @@ func merge(set []int, a, b int) {
 
 // fit turns by turn sets the levels so that the sums of sites come out, and the
 // effects so that the sums of seasons do, until nothing moves.
-func (t *table) fit() {
+func (t *table) fit() error {
 	for j := range t.effect {
 		t.effect[j] = 1
 	}
@@ -163,10 +170,11 @@ func (t *table) fit() {
 			}
 		}
 		if moved < 1e-13 {
-			break
+			t.levels()
+			return nil
 		}
 	}
-	t.levels()
+	return ErrUnsettled
 }
 
 // mostTurns bounds the fit of sites that hardly share a season.

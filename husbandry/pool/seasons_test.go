@@ -172,3 +172,19 @@ func TestUnitsOfAmountsDoNotMatter(t *testing.T) {
 		near(t, "se", other.Sites[i].SE, s.SE/1e4, 1e-9)
 	}
 }
+
+// TestUnsettledIsRefused: where two sites meet the other two in a hundred thousandth
+// of their record only, turns end before levels and seasons come to rest.
+func TestUnsettledIsRefused(t *testing.T) {
+	year := func(w float64) error {
+		_, err := Standardise([][]float64{{w, 3, 0, 0}, {w, 2, 0, 0}, {0, 0, 2, w}, {0, 1, 0, 2 * w}, {0, 2, 1, 0}},
+			[][]float64{{w, 1, 0, 0}, {w, 1, 0, 0}, {0, 0, 1, w}, {0, 1, 0, w}, {0, 1, 1, 0}})
+		return err
+	}
+	if err := year(100); err != nil {
+		t.Errorf("a hundredth: %v", err)
+	}
+	if err := year(1e5); !errors.Is(err, ErrUnsettled) {
+		t.Errorf("next to nothing: %v", err)
+	}
+}
