@@ -1,12 +1,14 @@
 package trial
 
 import (
+	"errors"
 	"math"
 	"slices"
 	"strings"
 	"testing"
 
 	"freshet.example/husbandry/formula/formulatest"
+	"freshet.example/husbandry/quantity"
 )
 
 // TestDescribedBounds pins what may be asked.
@@ -202,5 +204,13 @@ func TestGroupsUnnamedAreTheFirst(t *testing.T) {
 		if err != nil || other != nil || got.Value != want.Value {
 			t.Errorf("%s: %v and %v, %v, %v", name, got.Value, want.Value, err, other)
 		}
+	}
+}
+
+// TestMostLives: as many lives as are taken is told when there are more.
+func TestMostLives(t *testing.T) {
+	_, err := KaplanMeier(make([]Life, 1e7+1), 0.95)
+	if r, ok := errors.AsType[*quantity.RangeError](err); !ok || r.High != 1e7 {
+		t.Error(err)
 	}
 }

@@ -58,7 +58,7 @@ func step(t, n, d, share, sum, z float64) Step {
 }
 
 func living(lives []Life) error {
-	if err := quantity.Within("number of lives", float64(len(lives)), 1, math.MaxInt32, "", quantity.OwnBounds); err != nil {
+	if err := quantity.Within("number of lives", float64(len(lives)), 1, 1e7, "", quantity.OwnBounds); err != nil {
 		return err
 	}
 	for _, l := range lives {

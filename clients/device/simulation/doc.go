@@ -2,9 +2,10 @@
 // carry them, with the code and the database that they carry them with, and an
 // authority that keeps the contract in memory. Lines break, answers are lost,
 // clocks jump, disks fill up, apps die between any two statements or are of the
-// first release, the authority comes back from a backup, rights go and return. All of it follows from a seed, in one
-// goroutine and on a virtual clock, so that a week can be played again; and
-// whatever a step breaks of the promises I1 to I14 is a Violation.
+// first release, the authority comes back from a backup, rights go and return.
+// All of it follows from a seed, in one goroutine and on a virtual clock, so
+// that a week can be played again; and whatever a step breaks of the promises
+// I1 to I14 is a Violation.
 //
 // The promises:
 //
