@@ -16,7 +16,7 @@ export const coop = (say: Say) => ({
     look: 'Look at them', none: 'Nothing was refused and nothing is held.', entry: 'An entry', record: 'A change of what is written of the place', wasRefused: 'Refused', isHeld: 'Held', read: 'I have read it', again: 'Note it anew', field: (f: string) => `It is about “${f}”.`,
     storage: (used: string, of: string) => `This notebook uses ${used} of ${of} here.`, lasting: 'The browser has promised to keep it.', notLasting: 'The browser may clear it when room is short: install the app, or join a cooperative.',
     megabytes: (mb: number) => `${say.number(mb, 2)}\u00a0MB`, leave: 'Forget this notebook', leaveSure: 'Everything on this phone is deleted. What the cooperative has stays there.', leaveWaiting: (n: number) => say.count(n, { one: '# entry is only here and would be lost.', other: '# entries are only here and would be lost.' }), leaveYes: 'Yes, forget it',
-    clock: (minutes: number) => `This phone’s clock is ${Math.abs(minutes) < 2880 ? say.count(minutes, { one: '# minute', other: '# minutes' }) : say.count(Math.round(Math.abs(minutes) / 1440), { one: '# day', other: '# days' })} off. Entries are put right on arrival.`,
+    clock: (minutes: number) => `This phone’s clock is ${Math.abs(minutes) < 2880 ? say.count(Math.abs(minutes), { one: '# minute', other: '# minutes' }) : say.count(Math.round(Math.abs(minutes) / 1440), { one: '# day', other: '# days' })} off. Set it right: the day and hour of what is noted come from it, and what lies in the future is refused.`,
   },
   trouble: {
     NO_SIGNAL: ['No word from the cooperative’s server.', 'It is tried again when there is a network.'], NO_ANSWER: ['The cooperative’s server did not answer in time.', 'It is tried again.'],

@@ -16,7 +16,7 @@ export const coop = (say: Say) => ({
     look: 'Verlas', none: 'Nada fue rechazado y nada espera a nadie.', entry: 'Una nota', record: 'Un cambio de lo escrito del lugar', wasRefused: 'Rechazada', isHeld: 'En espera', read: 'Lo he leído', again: 'Anotarlo de nuevo', field: (f: string) => `Se trata de «${f}».`,
     storage: (used: string, of: string) => `Este cuaderno usa ${used} de ${of} aquí.`, lasting: 'El navegador ha prometido guardarlo.', notLasting: 'El navegador puede borrarlo si falta sitio: instala la aplicación o entra en una cooperativa.',
     megabytes: (mb: number) => `${say.number(mb, 2)}\u00a0MB`, leave: 'Olvidar este cuaderno', leaveSure: 'Se borra todo en este teléfono. Lo que tiene la cooperativa se queda allí.', leaveWaiting: (n: number) => say.count(n, { one: '# nota solo está aquí y se perdería.', other: '# notas solo están aquí y se perderían.' }), leaveYes: 'Sí, olvidarlo',
-    clock: (minutes: number) => `El reloj de este teléfono va desviado ${Math.abs(minutes) < 2880 ? say.count(minutes, { one: '# minuto', other: '# minutos' }) : say.count(Math.round(Math.abs(minutes) / 1440), { one: '# día', other: '# días' })}. Las notas se corrigen al llegar.`,
+    clock: (minutes: number) => `El reloj de este teléfono va desviado ${Math.abs(minutes) < 2880 ? say.count(Math.abs(minutes), { one: '# minuto', other: '# minutos' }) : say.count(Math.round(Math.abs(minutes) / 1440), { one: '# día', other: '# días' })}. Ponlo en hora: de él salen el día y la hora de lo anotado, y lo que queda en el futuro se rechaza.`,
   },
   trouble: {
     NO_SIGNAL: ['Sin noticias del servidor de la cooperativa.', 'Se prueba otra vez cuando haya red.'], NO_ANSWER: ['El servidor de la cooperativa no respondió a tiempo.', 'Se prueba otra vez.'],
