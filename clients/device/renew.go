@@ -17,7 +17,8 @@ import (
 
 // A token holds for an hour. When the server knows it no more, the device signs
 // a statement with its key, gets another, and makes the call again: nobody
-// notices. Streams need no such care, since every contact begins with Hello.
+// notices. Streams are begun after Hello, and once more after another if theirs
+// ended in between.
 
 // Reasons that the server gives about tokens and signatures.
 const (

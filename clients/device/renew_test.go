@@ -12,6 +12,7 @@ import (
 	"time"
 
 	"github.com/jackc/pgx/v5"
+	"google.golang.org/grpc"
 
 	freshetv1 "freshet.example/api/freshet/v1"
 	"freshet.example/clients/device"
@@ -81,6 +82,24 @@ func TestATokenThatEndsIsRenewedUnnoticed(t *testing.T) {
 		t.Error("the token was not renewed")
 	}
 	content(t, first, "key")
+}
+
+// A token that ends between Hello and the stream that fetches is renewed too.
+func TestATokenThatEndsBeforeAFetchIsRenewed(t *testing.T) {
+	s, ends := servertest.New(t), sync.Once{}
+	before := func(ctx context.Context, of *grpc.StreamDesc, on *grpc.ClientConn, method string, open grpc.Streamer, options ...grpc.CallOption) (grpc.ClientStream, error) {
+		if strings.HasSuffix(method, "/Pull") {
+			ends.Do(func() { behind(t, s, endAllTokens) })
+		}
+		return open(ctx, of, on, method, options...)
+	}
+	d, err := device.Open(t.TempDir(), device.WithDialling(grpc.WithChainStreamInterceptor(before)))
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer d.Close() //nolint:errcheck // a test's
+	enter(t, d, s, "")
+	syncNow(t, d)
 }
 
 func TestAPhoneThatIsYearsOffRenews(t *testing.T) {

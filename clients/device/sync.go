@@ -55,7 +55,7 @@ func (d *Device) Sync(ctx context.Context) (Progress, error) {
 	if err == nil {
 		again := false
 		sent := d.patiently(ctx, &p, func() error { return d.push(ctx, &p, &again) })
-		fetched := d.patiently(ctx, &p, func() error { return d.pull(ctx, &p) })
+		fetched := d.fetch(ctx, &p)
 		err = cmp.Or(sent, fetched)
 	}
 	if err == nil {
@@ -64,6 +64,20 @@ func (d *Device) Sync(ctx context.Context) (Progress, error) {
 	waiting, counted := d.waitingCount(ctx)
 	p.Waiting = waiting
 	return p, errors.Join(err, counted, d.remember(ctx, err))
+}
+
+// fetch pulls. Where the token ended since Hello, another Hello gets a new one:
+// calls renew theirs, streams do not.
+func (d *Device) fetch(ctx context.Context, p *Progress) error {
+	pull := func() error { return d.pull(ctx, p) }
+	err := d.patiently(ctx, p, pull)
+	if !hasReason(err, reasonToken) {
+		return err
+	}
+	if err := d.patiently(ctx, p, func() error { return d.hello(ctx) }); err != nil {
+		return err
+	}
+	return d.patiently(ctx, p, pull)
 }
 
 // remember keeps how the contact went, for Status.

@@ -32,7 +32,14 @@ export async function contact(db: Database, install: Install, clock: Clock, ears
   ears.busy(true);
   let trouble: TroubleError | undefined;
   try {
-    const read = (own: Install): Promise<void> => pull(db, calls, own, (applied) => ears.changed(applied.touched, applied.echoed), signal);
+    const once = (own: Install): Promise<void> => pull(db, calls, own, (applied) => ears.changed(applied.touched, applied.echoed), signal);
+    // A token that ended since hello is renewed by another: calls renew theirs, streams do not.
+    const read = (own: Install): Promise<void> =>
+      once(own).catch(async (error: unknown) => {
+        if (understand(error).reason !== 'UNAUTHENTICATED') throw error;
+        await hello(db, calls, clock);
+        await once(own);
+      });
     const heard = await greet(db, calls, clock);
     if (heard.restored) ears.changed([everything], true);
     if (heard.copied) {

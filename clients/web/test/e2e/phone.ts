@@ -177,7 +177,7 @@ export class Phone {
       if (waiting === 0 && lastContactMs > before) begun.add(lastContactMs);
       if (Date.now() > ends) throw new Error(`${waiting} entries wait`);
     }
-    await this.page.getByText(/Nothing waits on this phone|picture is only on this phone/).waitFor();
+    await this.page.locator('p.wait').getByText(/Nothing waits on this phone|picture is only on this phone/).waitFor(); // which tells of pictures when no entry waits
   }
 
   /** How the device stands towards the cooperative, as it is on disk. */
