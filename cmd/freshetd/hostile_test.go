@@ -38,7 +38,7 @@ const phonePause = 2 * time.Second
 // fails, or the server ends.
 func BenchmarkHostile(b *testing.B) {
 	dir := filepath.Join(b.TempDir(), "data")
-	p := start(b, "serve", "--data", dir)
+	p := start(b, "serve", "--data", dir, "--log-level", "info") // as a server usually runs
 	h := &neighbours{b: b, p: p}
 	greedy := h.settle(*hostilePhones)
 	a := &attack{b: b, p: p, expired: expiredToken(b, dir), member: greedy}
@@ -49,7 +49,7 @@ func BenchmarkHostile(b *testing.B) {
 		h.measure("attack", a.run)
 		b.ReportMetric(float64(before)/1000, "MB-before")
 	}
-	b.ReportMetric(float64(peakKB(b, p.command.Process.Pid))/1000, "MB-peak")
+	b.ReportMetric(float64(statusKB(b, p.command.Process.Pid, "VmHWM"))/1000, "MB-peak")
 	if err := p.end(syscall.SIGTERM); err != nil {
 		b.Errorf("the server did not live through it: %v\n%.2000s", err, p.log)
 	}
@@ -168,18 +168,4 @@ func expiredToken(b *testing.B, dir string) string {
 		b.Fatal(err)
 	}
 	return token
-}
-
-// peakKB is the most that a process ever held in memory.
-func peakKB(b *testing.B, pid int) (kb int) {
-	b.Helper()
-	text, err := os.ReadFile(fmt.Sprintf("/proc/%d/status", pid))
-	if err != nil {
-		b.Fatal(err)
-	}
-	_, after, _ := strings.Cut(string(text), "VmHWM:")
-	if _, err := fmt.Sscan(after, &kb); err != nil {
-		b.Fatal(err)
-	}
-	return kb
 }

@@ -170,17 +170,23 @@ func healthOverHTTP(t *testing.T, address string) int {
 // residentKB is what a process holds in memory now.
 func residentKB(t testing.TB, pid int) int {
 	t.Helper()
+	return statusKB(t, pid, "VmRSS")
+}
+
+// statusKB is a line of what the kernel says of a process's memory.
+func statusKB(t testing.TB, pid int, line string) int {
+	t.Helper()
 	text, err := os.ReadFile(fmt.Sprintf("/proc/%d/status", pid))
 	if err != nil {
 		t.Fatal(err)
 	}
-	for line := range strings.Lines(string(text)) {
+	for said := range strings.Lines(string(text)) {
 		var kb int
-		if _, err := fmt.Sscanf(line, "VmRSS: %d kB", &kb); err == nil {
+		if _, err := fmt.Sscanf(said, line+": %d kB", &kb); err == nil {
 			return kb
 		}
 	}
-	t.Fatal("no VmRSS")
+	t.Fatal("no " + line)
 	return 0
 }
 
