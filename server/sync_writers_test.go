@@ -11,6 +11,7 @@ import (
 
 	freshetv1 "freshet.example/api/freshet/v1"
 	"freshet.example/api/wire"
+	"freshet.example/server"
 	"freshet.example/server/servertest"
 )
 
@@ -76,7 +77,7 @@ func (h *hand) follow(t *testing.T, done *atomic.Bool) map[string]int {
 }
 
 func TestAReaderMissesNoRowOfEightWriters(t *testing.T) {
-	s := servertest.New(t)
+	s := servertest.Start(t, server.Options{Crowd: server.Boundless}) // the reader asks without a pause, as no device does
 	h := settled(t, s)
 	var done atomic.Bool
 	var seen map[string]int
