@@ -85,7 +85,27 @@ func descend(curve Curve, x, y, start []float64) Fitted {
 			break
 		}
 	}
-	return finished(curve, x, y, b, rss)
+	return finished(curve, x, y, polished(curve, x, y, b, rss), rss)
+}
+
+// polished goes the last steps undamped (Gauss-Newton): near the bottom the
+// squares no longer tell one step from the next, though half of the parameters'
+// digits are still to be had. It stops where the squares rise again.
+func polished(curve Curve, x, y, b []float64, rss float64) []float64 {
+	for range 20 {
+		step, ok := levenbergStep(curve, x, y, b, 0)
+		if !ok {
+			break
+		}
+		tried := moved(b, step)
+		if !(squares(curve, x, y, tried) <= rss*(1+1e-12)) {
+			break
+		}
+		if b = tried; small(step, b) {
+			break
+		}
+	}
+	return b
 }
 
 func small(step, b []float64) bool {
