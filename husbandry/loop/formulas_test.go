@@ -158,6 +158,10 @@ func TestAnswersBesideTheNumber(t *testing.T) {
 	if err != nil || makeup.Low != 1 || makeup.High != 3 || makeup.Unit != "% of total volume per day" {
 		t.Error(makeup, err)
 	}
+	uvi, err := ask(t, "makeup_water", "system=UVI")
+	if err != nil || uvi.Value != 1.5 || uvi.Unit != "% of total volume per day" { // 1.65 m3 a day of 110, as UVI prints
+		t.Error(uvi, err)
+	}
 	us, err := ask(t, "settler_surface_loading", "value_gpm_ft2=147")
 	if err != nil || math.Abs(us.Value-0.09983) > 1e-4 {
 		t.Error(us, err)

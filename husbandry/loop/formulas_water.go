@@ -73,7 +73,7 @@ var waterFormulas = []formula.Formula{
 		Inputs: []formula.Input{
 			volumeBound.input("total_volume_m3", "water in the whole loop", from("total_volume_l", litresToCubicM)),
 			percentBound.input("percent_per_day", "share of the volume lost a day", also("pct")...),
-			{Name: "system", Meaning: "FAO: the range that FAO 589 prints, in percent a day, instead of an amount", Default: notGiven, Choices: []string{"FAO"}},
+			{Name: "system", Meaning: "FAO or UVI: what that source prints, in percent a day, instead of an amount", Default: notGiven, Choices: []string{"FAO", "UVI"}},
 		},
 		Cautions: []string{TopUpCaution},
 		Work:     makeUpAnswer,
@@ -117,13 +117,17 @@ func volumeAnswer(in *formula.Given, feet string, v quantity.CubicMetres, err er
 	return number(v, err)
 }
 
+const makeUpShare = "% of total volume per day"
+
 func makeUpAnswer(in *formula.Given) (formula.Answer, error) {
 	if !in.Has("system") {
 		return number(MakeUp(quantity.CubicMetres(in.Float("total_volume_m3")), quantity.Percent(in.Float("percent_per_day"))))
 	}
-	in.Word("system")
+	if in.Word("system") == "UVI" {
+		return formula.Answer{Value: float64(UVIMakeUp), Unit: makeUpShare, Source: "UVI system, as its publications print it"}, nil
+	}
 	low, high := MakeUpRange()
 	answer := formula.Span(float64(low), float64(high))
-	answer.Unit, answer.Source = "% of total volume per day", "FAO 589 p. 29 (second hand)"
+	answer.Unit, answer.Source = makeUpShare, "FAO 589 p. 29 (second hand)"
 	return answer, nil
 }

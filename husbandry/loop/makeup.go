@@ -41,6 +41,10 @@ func MakeUp(total quantity.CubicMetres, percent quantity.Percent) (quantity.Cubi
 // percent of its volume (p. 29, second hand).
 func MakeUpRange() (low, high quantity.Percent) { return 1, 3 }
 
+// UVIMakeUp is what the system of the University of the Virgin Islands took a
+// day, in percent of its 110 m3 (its publications, as copied).
+const UVIMakeUp quantity.Percent = 1.5
+
 // A Balance is a day's water, in litres.
 type Balance struct {
 	Evaporation quantity.Litres

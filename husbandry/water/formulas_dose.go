@@ -24,7 +24,7 @@ var printedDoses = []printedDose{
 	{[]string{"cubic foot", "ft3"}, quantity.CubicFeet(1).Litres(), "g", inGrams},
 	{[]string{"litre", "L"}, 1, "g", inGrams},
 	{[]string{"cubic metre", "m3"}, quantity.CubicMetres(1).Litres(), "g", inGrams},
-	{[]string{"acre-foot"}, quantity.AcreFeet(1).Litres(), "lb", inPounds},
+	{[]string{"acre-foot", "acre-ft"}, quantity.AcreFeet(1).Litres(), "lb", inPounds},
 	{[]string{"million gallons"}, quantity.USGallons(1e6).Litres(), "lb", inPounds},
 }
 

@@ -97,7 +97,7 @@ var nitriteFormulas = []formula.Formula{
 	},
 }
 
-var tapInput = formula.Input{Name: "tap_mg_per_l", Meaning: "chlorine in the tap water", Unit: "mg/L as Cl2", Low: 0, High: 20, Also: also("tap_mg_L", "chlorine_mg_L")}
+var tapInput = formula.Input{Name: "tap_mg_per_l", Meaning: "chlorine in the tap water", Unit: "mg/L as Cl2", Low: 0, High: 20, Also: also("tap_mg_L", "chlorine_mg_L", "chlorine_ppm", "tap_ppm")}
 
 var chlorineFormulas = []formula.Formula{
 	{
@@ -151,18 +151,26 @@ var rangeFormulas = append([]formula.Formula{
 		Name: "tolerance_range", Title: "In what range does this organism do well?",
 		Source: "FAO TP 589 tables 3.1 and 3.2, as seen in a copy", Range: "the organisms and parameters named", Cautions: []string{cautionGuide},
 		Inputs: []formula.Input{
-			{Name: "organism", Meaning: "fish, plants, bacteria or the compromise", Choices: names(Organisms)},
+			{Name: "organism", Meaning: "fish, plants, bacteria or the compromise", Choices: append(names(Organisms), "bacteria")},
 			{Name: "parameter", Meaning: "what is measured", Choices: names(Parameters)},
 		},
 		Work: func(in *formula.Given) (formula.Answer, error) {
 			parameter := Parameter(in.Word("parameter"))
-			s, err := Tolerance(Organism(in.Word("organism")), parameter)
+			s, err := Tolerance(organism(in), parameter)
 			a := formula.Span(s.Low, s.High)
 			a.Text, a.Unit = s.Text(), parameter.Unit()
 			return a, err
 		},
 	},
 }, changeFormulas...)
+
+// organism of the question; people say bacteria for those of the filter.
+func organism(in *formula.Given) Organism {
+	if word := in.Word("organism"); word != "bacteria" {
+		return Organism(word)
+	}
+	return NitrifyingBacteria
+}
 
 func names[T ~string](list []T) []string {
 	words := make([]string, len(list))

@@ -129,6 +129,7 @@ ammonia_from_chloramine | chloramine_mg_per_l=5.1473 | 1.4007
 ammonia_from_total_chlorine | tap_mg_per_l=7.09 | 1.4007
 hardness_from_calcium_magnesium | calcium_mg_per_l=40.078;magnesium_mg_per_l=24.305 | 200.172
 tolerance_range | organism=plants;parameter=pH | 5.5 to 7.5
+tolerance_range | organism=bacteria;parameter=pH | 6 to 8.5
 nh3_change_by_ammonia | before_tan_mg_n_per_l=1;before_ph=7;before_temperature_celsius=20;after_tan_mg_n_per_l=2;after_ph=8;after_temperature_celsius=25 | 0.0264865
 nh3_change_by_ph | before_tan_mg_n_per_l=1;before_ph=7;before_temperature_celsius=20;after_tan_mg_n_per_l=2;after_ph=8;after_temperature_celsius=25 | 0.0627725
 nh3_change_by_temperature | before_tan_mg_n_per_l=1;before_ph=7;before_temperature_celsius=20;after_tan_mg_n_per_l=2;after_ph=8;after_temperature_celsius=25 | 0.0141235
