@@ -134,7 +134,9 @@ func (a *asking) larder(p *page.Page, m *freshetv1.GetLarderResponse) {
 				text += " for " + page.Clean(strings.Join(u.GetHadForIt(), ", "))
 			}
 		}
-		if l.GetOnHandKg() >= 0 {
+		if l.GetOnHandKg() == 0 {
+			text += "; none left."
+		} else if l.GetOnHandKg() > 0 {
 			text += fmt.Sprintf("; %s kg on hand or not told.", brief(l.GetOnHandKg()))
 		} else {
 			text += fmt.Sprintf("; %s kg more were used than harvested: a harvest was not noted.", brief(-l.GetOnHandKg()))

@@ -12,6 +12,7 @@ import (
 
 	freshetv1 "freshet.example/api/freshet/v1"
 	"freshet.example/cmd/freshet/page"
+	"freshet.example/cmd/freshet/words"
 	"freshet.example/husbandry/quantity"
 )
 
@@ -100,13 +101,13 @@ func troubleCommand(a *app) *cobra.Command {
 func plotCommand(a *app) *cobra.Command {
 	var days int
 	return question{
-		use: "plot QUANTITY", short: "Draw readings over time", args: cobra.ExactArgs(1),
-		examples: []string{"freshet plot ph", "freshet plot water_temperature --days 365"},
+		use: "plot QUANTITY", short: "Draw readings over time", args: cobra.MinimumNArgs(1),
+		examples: []string{"freshet plot ammonia", "freshet plot water_temperature --days 365"},
 		flags:    func(c *cobra.Command) { c.Flags().IntVar(&days, "days", 28, "how many days") },
 		work: func(q *asking, args []string) (proto.Message, func(*page.Page), error) {
-			number, known := freshetv1.Quantity_value["QUANTITY_"+strings.ToUpper(strings.ReplaceAll(args[0], " ", "_"))]
-			if !known || number == 0 {
-				return nil, nil, wrong(args[0]+" is no quantity that is read", "water_temperature, ph, total_ammonia, nitrate, dissolved_oxygen and others are")
+			read, err := words.FindQuantity(strings.Join(args, " "))
+			if err != nil {
+				return nil, nil, err
 			}
 			system, err := q.system()
 			if err != nil {
@@ -115,10 +116,10 @@ func plotCommand(a *app) *cobra.Command {
 			const steps = 72
 			from := q.desk.Now.AddDate(0, 0, -days)
 			m, err := analysis(q, freshetv1.AnalysisServiceClient.ListSeries, &freshetv1.ListSeriesRequest{
-				SystemId: system, Quantity: freshetv1.Quantity(number), From: timestamppb.New(from), To: timestamppb.New(q.desk.Now), Points: steps,
+				SystemId: system, Quantity: read, From: timestamppb.New(from), To: timestamppb.New(q.desk.Now), Points: steps,
 			})
 			return m, func(p *page.Page) {
-				p.Say(fmt.Sprintf("%s, %s, %d days", strings.ReplaceAll(args[0], "_", " "), m.GetUnit(), days))
+				p.Say(fmt.Sprintf("%s, %s, %d days", strings.ReplaceAll(words.QuantityName(read), "_", " "), m.GetUnit(), days))
 				p.Plot(daily(m, from, steps, time.Duration(days)*24*time.Hour/steps), 8)
 			}, err
 		},

@@ -2,6 +2,7 @@ package analysis
 
 import (
 	"context"
+	"math"
 	"slices"
 	"time"
 
@@ -83,6 +84,10 @@ func (l *larder) use(d store.Disposition) {
 	}
 }
 
+// toTheGram is a mass in kg without the dust that sums of fractions leave: what
+// is all used up leaves nothing.
+func toTheGram(kg float64) float64 { return math.Round(kg*1000) / 1000 }
+
 func (l *larder) response() *freshetv1.GetLarderResponse {
 	out := &freshetv1.GetLarderResponse{}
 	canned := false
@@ -92,6 +97,7 @@ func (l *larder) response() *freshetv1.GetLarderResponse {
 			line.OnHandKg -= u.MassKg
 			canned = canned || u.Use == freshetv1.Use_USE_CANNED
 		}
+		line.OnHandKg = toTheGram(line.OnHandKg)
 		slices.SortFunc(line.Uses, func(a, b *freshetv1.LarderUse) int { return cmpAbs(b.MassKg, a.MassKg) })
 		out.Lines = append(out.Lines, line)
 	}
