@@ -70,24 +70,3 @@ func (a *asking) ready(p *page.Page, m *freshetv1.ForecastFishHarvestResponse) {
 		}
 	}
 }
-
-func remedyCommand(a *app) *cobra.Command {
-	var grams, share float64
-	return question{
-		use: "remedy NAME", short: "May I put this on my plants?", args: cobra.MinimumNArgs(1), examples: []string{`freshet remedy neem oil --grams 5`},
-		flags: func(c *cobra.Command) {
-			c.Flags().Float64Var(&grams, "grams", 10, "how much of the active substance is put on, g")
-			c.Flags().Float64Var(&share, "reaching", 1, "share that reaches the water, 0 to 1")
-		},
-		work: func(q *asking, args []string) (proto.Message, func(*page.Page), error) {
-			system, err := q.system()
-			if err != nil {
-				return nil, nil, err
-			}
-			m, err := analysis(q, freshetv1.AnalysisServiceClient.JudgeRemedy, &freshetv1.JudgeRemedyRequest{
-				SystemId: system, RegisterName: joined(args), MassG: grams, ReachingShare: proto.Float64(share),
-			})
-			return m, func(p *page.Page) { q.answer(p, m.GetAnswer()) }, err
-		},
-	}.command(a)
-}

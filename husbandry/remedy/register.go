@@ -1,6 +1,9 @@
 package remedy
 
-import "strings"
+import (
+	"slices"
+	"strings"
+)
 
 // A Substance is what growers may think of putting on plants or into water.
 // KeepOut marks what should not reach the loop at all.
@@ -32,7 +35,28 @@ func Find(name string) (*Substance, error) {
 			return &substances[i], nil
 		}
 	}
-	return nil, &NotKnownError{"\"" + name + "\", which is not in our register; its label and its maker know more"}
+	what := "\"" + name + "\", which is not in our register"
+	if near := near(name); len(near) > 0 {
+		what += " (near it: " + strings.Join(near, ", ") + ")"
+	}
+	return nil, &NotKnownError{what + "; its label and its maker know more"}
+}
+
+// near names the substances that share a word with a name. None is taken for the
+// other: an oil and the extract of the same seed kill at other doses.
+func near(name string) []string {
+	var names []string
+	for i := range substances {
+		if s := &substances[i]; slices.ContainsFunc(append([]string{s.Name}, s.Also...), func(other string) bool { return sharesWord(other, name) }) {
+			names = append(names, s.Name)
+		}
+	}
+	return names
+}
+
+func sharesWord(a, b string) bool {
+	words := strings.Fields(strings.ToLower(b))
+	return slices.ContainsFunc(strings.Fields(strings.ToLower(a)), func(w string) bool { return slices.Contains(words, w) })
 }
 
 func (s *Substance) isNamed(name string) bool {

@@ -66,6 +66,9 @@ func TestRegister(t *testing.T) {
 	if _, err := Find("moon dust"); !errors.As(err, &missing) || err.Error() != `not known: we hold no published figure for "moon dust", which is not in our register; its label and its maker know more` {
 		t.Error(err)
 	}
+	if _, err := Find("Neem"); err == nil || !strings.Contains(err.Error(), "(near it: neem oil, azadirachtin product)") {
+		t.Error(err)
+	}
 	if j, err := Judge("moon dust", PerLitre{}, Water{}); err == nil || j != (Judgement{}) {
 		t.Error(j, err)
 	}
@@ -74,7 +77,7 @@ func TestRegister(t *testing.T) {
 // What should never reach the loop is marked.
 func TestKeepOut(t *testing.T) {
 	want := []string{"detergent", "liquid soap", "pyrethrins", "pyrethroids", "lime sulfur", "copper", "metaldehyde", "copper sulfate", "formalin",
-		"potassium permanganate", "chlorine", "ammonium fertiliser", "potassium hydroxide", "acid", "malachite green", "rotenone", "medicated feed"}
+		"potassium permanganate", "chlorine", "ammonium fertiliser", "acid", "malachite green", "rotenone", "medicated feed"}
 	var got []string
 	for _, s := range Substances() {
 		if s.KeepOut {

@@ -2,7 +2,6 @@ package analysis
 
 import (
 	"context"
-	"fmt"
 
 	freshetv1 "freshet.example/api/freshet/v1"
 	"freshet.example/husbandry/quantity"
@@ -51,7 +50,6 @@ func (l *loop) judged(name string, grams, reaching float64, j remedy.Judgement) 
 		},
 		Cautions: []string{
 			"The label is the law and outranks every number here; local rules may forbid what a label elsewhere allows.",
-			fmt.Sprintf("Fish: %s Filter: %s Waiting: %s", known.Fish, known.Filter, known.Waiting),
 		},
 	}
 	if !j.Known {
