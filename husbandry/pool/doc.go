@@ -14,6 +14,8 @@
 //	James & Stein 1961; Efron & Morris 1975                 JamesStein
 //	Benjamini & Hochberg 1995                               Discoveries
 //	Andersen 1977                                           Standardise
+//	Gower 1971                                              Distance
+//	Domingo-Ferrer & Torra 2005                             Alike
 //
 // It is one of five packages of statistics: chance (distributions), trial
 // (comparisons of few beds), pool, fit (curves by least squares) and watch
