@@ -159,13 +159,7 @@ func wholeMonths(t *testing.T, last string, months uint32) uint32 {
 
 func TestNobodyIsWorkedOut(t *testing.T) {
 	s := servertest.New(t)
-	coop := s.Steward()
-	me, err := coop.Accounts.WhoAmI(t.Context(), &freshetv1.WhoAmIRequest{})
-	if err != nil {
-		t.Fatal(err)
-	}
-	coop.Push(t, &freshetv1.Operation{Change: &freshetv1.Operation_Edit{Edit: &freshetv1.Edit{RecordId: me.GetCooperativeId(),
-		Fields: &fieldmaskpb.FieldMask{Paths: []string{"smallest_group"}}, Record: &freshetv1.Edit_Cooperative{Cooperative: &freshetv1.Cooperative{SmallestGroup: smallest}}}}})
+	showFrom(t, s, smallest)
 	spy := newGarden(t, s, "Spy", 1510)
 	if _, err := spy.ask(&freshetv1.CompareSitesRequest{}); err == nil {
 		t.Error("a group of one was shown")
@@ -175,7 +169,7 @@ func TestNobodyIsWorkedOut(t *testing.T) {
 	for _, name := range []string{"Spy's second", "Spy's third", "Spy's fourth"} {
 		spy.begin(name, 1510)
 	}
-	if _, err := spy.ask(&freshetv1.CompareSitesRequest{}); err == nil || !strings.Contains(err.Error(), "sites of 1 member can be compared") {
+	if _, err := spy.ask(&freshetv1.CompareSitesRequest{}); err == nil || !strings.Contains(err.Error(), "those of 1 member can be compared") {
 		t.Errorf("four sites of one member were shown, or refused so: %v", err)
 	}
 	for _, site := range spy.sites[1:] {

@@ -193,8 +193,10 @@ type CompareSitesResponse struct {
 	// How figures of sites that noted different months, or fewer of them, were set on one and the same year, in words; the version of the definition is its too.
 	Adjustment string `protobuf:"bytes,13,opt,name=adjustment,proto3" json:"adjustment,omitempty"`
 	// First and last day of the months compared.
-	FromOn        string `protobuf:"bytes,14,opt,name=from_on,json=fromOn,proto3" json:"from_on,omitempty"`
-	ToOn          string `protobuf:"bytes,15,opt,name=to_on,json=toOn,proto3" json:"to_on,omitempty"`
+	FromOn string `protobuf:"bytes,14,opt,name=from_on,json=fromOn,proto3" json:"from_on,omitempty"`
+	ToOn   string `protobuf:"bytes,15,opt,name=to_on,json=toOn,proto3" json:"to_on,omitempty"`
+	// The sites compared that are most like the caller's own in climate, size and species. Unset without an own site that is compared, and while figures are coarse.
+	Matched       *MatchedSites `protobuf:"bytes,16,opt,name=matched,proto3" json:"matched,omitempty"`
 	unknownFields protoimpl.UnknownFields
 	sizeCache     protoimpl.SizeCache
 }
@@ -334,6 +336,95 @@ func (x *CompareSitesResponse) GetToOn() string {
 	return ""
 }
 
+func (x *CompareSitesResponse) GetMatched() *MatchedSites {
+	if x != nil {
+		return x.Matched
+	}
+	return nil
+}
+
+// MatchedSites is one of the groups of like sites within a comparison. Groups are made once a year, none of fewer members than the cooperative's smallest group; its sites are not named.
+type MatchedSites struct {
+	state protoimpl.MessageState `protogen:"open.v1"`
+	// What they have in common: "water of 20 to 25 degC, under cover, Nile tilapia". Empty where there is no group to tell of.
+	Reason string `protobuf:"bytes,1,opt,name=reason,proto3" json:"reason,omitempty"`
+	// How many they are, the caller's own among them; 0 where there is no group to tell of.
+	SitesCount uint32 `protobuf:"varint,2,opt,name=sites_count,json=sitesCount,proto3" json:"sites_count,omitempty"`
+	// Their mean, to two digits.
+	Group *Estimate `protobuf:"bytes,3,opt,name=group,proto3" json:"group,omitempty"`
+	// What may be said, or why there is no group.
+	Sentence string `protobuf:"bytes,4,opt,name=sentence,proto3" json:"sentence,omitempty"`
+	// Method and its source.
+	Source        string `protobuf:"bytes,5,opt,name=source,proto3" json:"source,omitempty"`
+	unknownFields protoimpl.UnknownFields
+	sizeCache     protoimpl.SizeCache
+}
+
+func (x *MatchedSites) Reset() {
+	*x = MatchedSites{}
+	mi := &file_freshet_v1_pool_service_proto_msgTypes[2]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *MatchedSites) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*MatchedSites) ProtoMessage() {}
+
+func (x *MatchedSites) ProtoReflect() protoreflect.Message {
+	mi := &file_freshet_v1_pool_service_proto_msgTypes[2]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use MatchedSites.ProtoReflect.Descriptor instead.
+func (*MatchedSites) Descriptor() ([]byte, []int) {
+	return file_freshet_v1_pool_service_proto_rawDescGZIP(), []int{2}
+}
+
+func (x *MatchedSites) GetReason() string {
+	if x != nil {
+		return x.Reason
+	}
+	return ""
+}
+
+func (x *MatchedSites) GetSitesCount() uint32 {
+	if x != nil {
+		return x.SitesCount
+	}
+	return 0
+}
+
+func (x *MatchedSites) GetGroup() *Estimate {
+	if x != nil {
+		return x.Group
+	}
+	return nil
+}
+
+func (x *MatchedSites) GetSentence() string {
+	if x != nil {
+		return x.Sentence
+	}
+	return ""
+}
+
+func (x *MatchedSites) GetSource() string {
+	if x != nil {
+		return x.Source
+	}
+	return ""
+}
+
 // SiteFigure is one site's figure.
 type SiteFigure struct {
 	state protoimpl.MessageState `protogen:"open.v1"`
@@ -364,7 +455,7 @@ type SiteFigure struct {
 
 func (x *SiteFigure) Reset() {
 	*x = SiteFigure{}
-	mi := &file_freshet_v1_pool_service_proto_msgTypes[2]
+	mi := &file_freshet_v1_pool_service_proto_msgTypes[3]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -376,7 +467,7 @@ func (x *SiteFigure) String() string {
 func (*SiteFigure) ProtoMessage() {}
 
 func (x *SiteFigure) ProtoReflect() protoreflect.Message {
-	mi := &file_freshet_v1_pool_service_proto_msgTypes[2]
+	mi := &file_freshet_v1_pool_service_proto_msgTypes[3]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -389,7 +480,7 @@ func (x *SiteFigure) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use SiteFigure.ProtoReflect.Descriptor instead.
 func (*SiteFigure) Descriptor() ([]byte, []int) {
-	return file_freshet_v1_pool_service_proto_rawDescGZIP(), []int{2}
+	return file_freshet_v1_pool_service_proto_rawDescGZIP(), []int{3}
 }
 
 func (x *SiteFigure) GetSiteId() string {
@@ -482,7 +573,7 @@ type LeftOut struct {
 
 func (x *LeftOut) Reset() {
 	*x = LeftOut{}
-	mi := &file_freshet_v1_pool_service_proto_msgTypes[3]
+	mi := &file_freshet_v1_pool_service_proto_msgTypes[4]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -494,7 +585,7 @@ func (x *LeftOut) String() string {
 func (*LeftOut) ProtoMessage() {}
 
 func (x *LeftOut) ProtoReflect() protoreflect.Message {
-	mi := &file_freshet_v1_pool_service_proto_msgTypes[3]
+	mi := &file_freshet_v1_pool_service_proto_msgTypes[4]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -507,7 +598,7 @@ func (x *LeftOut) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use LeftOut.ProtoReflect.Descriptor instead.
 func (*LeftOut) Descriptor() ([]byte, []int) {
-	return file_freshet_v1_pool_service_proto_rawDescGZIP(), []int{3}
+	return file_freshet_v1_pool_service_proto_rawDescGZIP(), []int{4}
 }
 
 func (x *LeftOut) GetReason() string {
@@ -535,7 +626,7 @@ type GetTrialResultRequest struct {
 
 func (x *GetTrialResultRequest) Reset() {
 	*x = GetTrialResultRequest{}
-	mi := &file_freshet_v1_pool_service_proto_msgTypes[4]
+	mi := &file_freshet_v1_pool_service_proto_msgTypes[5]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -547,7 +638,7 @@ func (x *GetTrialResultRequest) String() string {
 func (*GetTrialResultRequest) ProtoMessage() {}
 
 func (x *GetTrialResultRequest) ProtoReflect() protoreflect.Message {
-	mi := &file_freshet_v1_pool_service_proto_msgTypes[4]
+	mi := &file_freshet_v1_pool_service_proto_msgTypes[5]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -560,7 +651,7 @@ func (x *GetTrialResultRequest) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use GetTrialResultRequest.ProtoReflect.Descriptor instead.
 func (*GetTrialResultRequest) Descriptor() ([]byte, []int) {
-	return file_freshet_v1_pool_service_proto_rawDescGZIP(), []int{4}
+	return file_freshet_v1_pool_service_proto_rawDescGZIP(), []int{5}
 }
 
 func (x *GetTrialResultRequest) GetTrialId() string {
@@ -593,7 +684,7 @@ type GetTrialResultResponse struct {
 
 func (x *GetTrialResultResponse) Reset() {
 	*x = GetTrialResultResponse{}
-	mi := &file_freshet_v1_pool_service_proto_msgTypes[5]
+	mi := &file_freshet_v1_pool_service_proto_msgTypes[6]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -605,7 +696,7 @@ func (x *GetTrialResultResponse) String() string {
 func (*GetTrialResultResponse) ProtoMessage() {}
 
 func (x *GetTrialResultResponse) ProtoReflect() protoreflect.Message {
-	mi := &file_freshet_v1_pool_service_proto_msgTypes[5]
+	mi := &file_freshet_v1_pool_service_proto_msgTypes[6]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -618,7 +709,7 @@ func (x *GetTrialResultResponse) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use GetTrialResultResponse.ProtoReflect.Descriptor instead.
 func (*GetTrialResultResponse) Descriptor() ([]byte, []int) {
-	return file_freshet_v1_pool_service_proto_rawDescGZIP(), []int{5}
+	return file_freshet_v1_pool_service_proto_rawDescGZIP(), []int{6}
 }
 
 func (x *GetTrialResultResponse) GetQuestion() string {
@@ -685,7 +776,7 @@ type ArmResult struct {
 
 func (x *ArmResult) Reset() {
 	*x = ArmResult{}
-	mi := &file_freshet_v1_pool_service_proto_msgTypes[6]
+	mi := &file_freshet_v1_pool_service_proto_msgTypes[7]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -697,7 +788,7 @@ func (x *ArmResult) String() string {
 func (*ArmResult) ProtoMessage() {}
 
 func (x *ArmResult) ProtoReflect() protoreflect.Message {
-	mi := &file_freshet_v1_pool_service_proto_msgTypes[6]
+	mi := &file_freshet_v1_pool_service_proto_msgTypes[7]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -710,7 +801,7 @@ func (x *ArmResult) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use ArmResult.ProtoReflect.Descriptor instead.
 func (*ArmResult) Descriptor() ([]byte, []int) {
-	return file_freshet_v1_pool_service_proto_rawDescGZIP(), []int{6}
+	return file_freshet_v1_pool_service_proto_rawDescGZIP(), []int{7}
 }
 
 func (x *ArmResult) GetName() string {
@@ -761,7 +852,7 @@ type PlanTrialRequest struct {
 
 func (x *PlanTrialRequest) Reset() {
 	*x = PlanTrialRequest{}
-	mi := &file_freshet_v1_pool_service_proto_msgTypes[7]
+	mi := &file_freshet_v1_pool_service_proto_msgTypes[8]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -773,7 +864,7 @@ func (x *PlanTrialRequest) String() string {
 func (*PlanTrialRequest) ProtoMessage() {}
 
 func (x *PlanTrialRequest) ProtoReflect() protoreflect.Message {
-	mi := &file_freshet_v1_pool_service_proto_msgTypes[7]
+	mi := &file_freshet_v1_pool_service_proto_msgTypes[8]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -786,7 +877,7 @@ func (x *PlanTrialRequest) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use PlanTrialRequest.ProtoReflect.Descriptor instead.
 func (*PlanTrialRequest) Descriptor() ([]byte, []int) {
-	return file_freshet_v1_pool_service_proto_rawDescGZIP(), []int{7}
+	return file_freshet_v1_pool_service_proto_rawDescGZIP(), []int{8}
 }
 
 func (x *PlanTrialRequest) GetSiteId() string {
@@ -875,7 +966,7 @@ type PlanTrialResponse struct {
 
 func (x *PlanTrialResponse) Reset() {
 	*x = PlanTrialResponse{}
-	mi := &file_freshet_v1_pool_service_proto_msgTypes[8]
+	mi := &file_freshet_v1_pool_service_proto_msgTypes[9]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -887,7 +978,7 @@ func (x *PlanTrialResponse) String() string {
 func (*PlanTrialResponse) ProtoMessage() {}
 
 func (x *PlanTrialResponse) ProtoReflect() protoreflect.Message {
-	mi := &file_freshet_v1_pool_service_proto_msgTypes[8]
+	mi := &file_freshet_v1_pool_service_proto_msgTypes[9]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -900,7 +991,7 @@ func (x *PlanTrialResponse) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use PlanTrialResponse.ProtoReflect.Descriptor instead.
 func (*PlanTrialResponse) Descriptor() ([]byte, []int) {
-	return file_freshet_v1_pool_service_proto_rawDescGZIP(), []int{8}
+	return file_freshet_v1_pool_service_proto_rawDescGZIP(), []int{9}
 }
 
 func (x *PlanTrialResponse) GetPlots() []*TrialPlot {
@@ -969,7 +1060,7 @@ type TrialPlot struct {
 
 func (x *TrialPlot) Reset() {
 	*x = TrialPlot{}
-	mi := &file_freshet_v1_pool_service_proto_msgTypes[9]
+	mi := &file_freshet_v1_pool_service_proto_msgTypes[10]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -981,7 +1072,7 @@ func (x *TrialPlot) String() string {
 func (*TrialPlot) ProtoMessage() {}
 
 func (x *TrialPlot) ProtoReflect() protoreflect.Message {
-	mi := &file_freshet_v1_pool_service_proto_msgTypes[9]
+	mi := &file_freshet_v1_pool_service_proto_msgTypes[10]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -994,7 +1085,7 @@ func (x *TrialPlot) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use TrialPlot.ProtoReflect.Descriptor instead.
 func (*TrialPlot) Descriptor() ([]byte, []int) {
-	return file_freshet_v1_pool_service_proto_rawDescGZIP(), []int{9}
+	return file_freshet_v1_pool_service_proto_rawDescGZIP(), []int{10}
 }
 
 func (x *TrialPlot) GetBedId() string {
@@ -1035,7 +1126,7 @@ const file_freshet_v1_pool_service_proto_rawDesc = "" +
 	"\ameasure\x18\x01 \x01(\x0e2\x17.freshet.v1.PoolMeasureR\ameasure\x12\x17\n" +
 	"\afrom_on\x18\x02 \x01(\tR\x06fromOn\x12\x13\n" +
 	"\x05to_on\x18\x03 \x01(\tR\x04toOn\x12\x17\n" +
-	"\asite_id\x18\x04 \x01(\tR\x06siteId\"\xb9\x04\n" +
+	"\asite_id\x18\x04 \x01(\tR\x06siteId\"\xed\x04\n" +
 	"\x14CompareSitesResponse\x12\x1e\n" +
 	"\n" +
 	"definition\x18\x01 \x01(\tR\n" +
@@ -1058,8 +1149,16 @@ const file_freshet_v1_pool_service_proto_rawDesc = "" +
 	"adjustment\x18\r \x01(\tR\n" +
 	"adjustment\x12\x17\n" +
 	"\afrom_on\x18\x0e \x01(\tR\x06fromOn\x12\x13\n" +
-	"\x05to_on\x18\x0f \x01(\tR\x04toOnB\x0e\n" +
-	"\f_apart_count\"\xf5\x02\n" +
+	"\x05to_on\x18\x0f \x01(\tR\x04toOn\x122\n" +
+	"\amatched\x18\x10 \x01(\v2\x18.freshet.v1.MatchedSitesR\amatchedB\x0e\n" +
+	"\f_apart_count\"\xa7\x01\n" +
+	"\fMatchedSites\x12\x16\n" +
+	"\x06reason\x18\x01 \x01(\tR\x06reason\x12\x1f\n" +
+	"\vsites_count\x18\x02 \x01(\rR\n" +
+	"sitesCount\x12*\n" +
+	"\x05group\x18\x03 \x01(\v2\x14.freshet.v1.EstimateR\x05group\x12\x1a\n" +
+	"\bsentence\x18\x04 \x01(\tR\bsentence\x12\x16\n" +
+	"\x06source\x18\x05 \x01(\tR\x06source\"\xf5\x02\n" +
 	"\n" +
 	"SiteFigure\x12\x17\n" +
 	"\asite_id\x18\x01 \x01(\tR\x06siteId\x12\x12\n" +
@@ -1142,50 +1241,53 @@ func file_freshet_v1_pool_service_proto_rawDescGZIP() []byte {
 }
 
 var file_freshet_v1_pool_service_proto_enumTypes = make([]protoimpl.EnumInfo, 1)
-var file_freshet_v1_pool_service_proto_msgTypes = make([]protoimpl.MessageInfo, 10)
+var file_freshet_v1_pool_service_proto_msgTypes = make([]protoimpl.MessageInfo, 11)
 var file_freshet_v1_pool_service_proto_goTypes = []any{
 	(PoolMeasure)(0),               // 0: freshet.v1.PoolMeasure
 	(*CompareSitesRequest)(nil),    // 1: freshet.v1.CompareSitesRequest
 	(*CompareSitesResponse)(nil),   // 2: freshet.v1.CompareSitesResponse
-	(*SiteFigure)(nil),             // 3: freshet.v1.SiteFigure
-	(*LeftOut)(nil),                // 4: freshet.v1.LeftOut
-	(*GetTrialResultRequest)(nil),  // 5: freshet.v1.GetTrialResultRequest
-	(*GetTrialResultResponse)(nil), // 6: freshet.v1.GetTrialResultResponse
-	(*ArmResult)(nil),              // 7: freshet.v1.ArmResult
-	(*PlanTrialRequest)(nil),       // 8: freshet.v1.PlanTrialRequest
-	(*PlanTrialResponse)(nil),      // 9: freshet.v1.PlanTrialResponse
-	(*TrialPlot)(nil),              // 10: freshet.v1.TrialPlot
-	(*Estimate)(nil),               // 11: freshet.v1.Estimate
-	(*Answer)(nil),                 // 12: freshet.v1.Answer
-	(TrialMeasure)(0),              // 13: freshet.v1.TrialMeasure
+	(*MatchedSites)(nil),           // 3: freshet.v1.MatchedSites
+	(*SiteFigure)(nil),             // 4: freshet.v1.SiteFigure
+	(*LeftOut)(nil),                // 5: freshet.v1.LeftOut
+	(*GetTrialResultRequest)(nil),  // 6: freshet.v1.GetTrialResultRequest
+	(*GetTrialResultResponse)(nil), // 7: freshet.v1.GetTrialResultResponse
+	(*ArmResult)(nil),              // 8: freshet.v1.ArmResult
+	(*PlanTrialRequest)(nil),       // 9: freshet.v1.PlanTrialRequest
+	(*PlanTrialResponse)(nil),      // 10: freshet.v1.PlanTrialResponse
+	(*TrialPlot)(nil),              // 11: freshet.v1.TrialPlot
+	(*Estimate)(nil),               // 12: freshet.v1.Estimate
+	(*Answer)(nil),                 // 13: freshet.v1.Answer
+	(TrialMeasure)(0),              // 14: freshet.v1.TrialMeasure
 }
 var file_freshet_v1_pool_service_proto_depIdxs = []int32{
 	0,  // 0: freshet.v1.CompareSitesRequest.measure:type_name -> freshet.v1.PoolMeasure
-	3,  // 1: freshet.v1.CompareSitesResponse.sites:type_name -> freshet.v1.SiteFigure
-	11, // 2: freshet.v1.CompareSitesResponse.group:type_name -> freshet.v1.Estimate
-	4,  // 3: freshet.v1.CompareSitesResponse.left_out:type_name -> freshet.v1.LeftOut
-	12, // 4: freshet.v1.CompareSitesResponse.own_soil:type_name -> freshet.v1.Answer
-	12, // 5: freshet.v1.CompareSitesResponse.claims:type_name -> freshet.v1.Answer
-	11, // 6: freshet.v1.SiteFigure.as_recorded:type_name -> freshet.v1.Estimate
-	11, // 7: freshet.v1.SiteFigure.pulled:type_name -> freshet.v1.Estimate
-	11, // 8: freshet.v1.SiteFigure.adjusted:type_name -> freshet.v1.Estimate
-	7,  // 9: freshet.v1.GetTrialResultResponse.arms:type_name -> freshet.v1.ArmResult
-	12, // 10: freshet.v1.GetTrialResultResponse.differences:type_name -> freshet.v1.Answer
-	12, // 11: freshet.v1.GetTrialResultResponse.pooled:type_name -> freshet.v1.Answer
-	11, // 12: freshet.v1.ArmResult.mean:type_name -> freshet.v1.Estimate
-	13, // 13: freshet.v1.PlanTrialRequest.measure:type_name -> freshet.v1.TrialMeasure
-	10, // 14: freshet.v1.PlanTrialResponse.plots:type_name -> freshet.v1.TrialPlot
-	1,  // 15: freshet.v1.PoolService.CompareSites:input_type -> freshet.v1.CompareSitesRequest
-	5,  // 16: freshet.v1.PoolService.GetTrialResult:input_type -> freshet.v1.GetTrialResultRequest
-	8,  // 17: freshet.v1.PoolService.PlanTrial:input_type -> freshet.v1.PlanTrialRequest
-	2,  // 18: freshet.v1.PoolService.CompareSites:output_type -> freshet.v1.CompareSitesResponse
-	6,  // 19: freshet.v1.PoolService.GetTrialResult:output_type -> freshet.v1.GetTrialResultResponse
-	9,  // 20: freshet.v1.PoolService.PlanTrial:output_type -> freshet.v1.PlanTrialResponse
-	18, // [18:21] is the sub-list for method output_type
-	15, // [15:18] is the sub-list for method input_type
-	15, // [15:15] is the sub-list for extension type_name
-	15, // [15:15] is the sub-list for extension extendee
-	0,  // [0:15] is the sub-list for field type_name
+	4,  // 1: freshet.v1.CompareSitesResponse.sites:type_name -> freshet.v1.SiteFigure
+	12, // 2: freshet.v1.CompareSitesResponse.group:type_name -> freshet.v1.Estimate
+	5,  // 3: freshet.v1.CompareSitesResponse.left_out:type_name -> freshet.v1.LeftOut
+	13, // 4: freshet.v1.CompareSitesResponse.own_soil:type_name -> freshet.v1.Answer
+	13, // 5: freshet.v1.CompareSitesResponse.claims:type_name -> freshet.v1.Answer
+	3,  // 6: freshet.v1.CompareSitesResponse.matched:type_name -> freshet.v1.MatchedSites
+	12, // 7: freshet.v1.MatchedSites.group:type_name -> freshet.v1.Estimate
+	12, // 8: freshet.v1.SiteFigure.as_recorded:type_name -> freshet.v1.Estimate
+	12, // 9: freshet.v1.SiteFigure.pulled:type_name -> freshet.v1.Estimate
+	12, // 10: freshet.v1.SiteFigure.adjusted:type_name -> freshet.v1.Estimate
+	8,  // 11: freshet.v1.GetTrialResultResponse.arms:type_name -> freshet.v1.ArmResult
+	13, // 12: freshet.v1.GetTrialResultResponse.differences:type_name -> freshet.v1.Answer
+	13, // 13: freshet.v1.GetTrialResultResponse.pooled:type_name -> freshet.v1.Answer
+	12, // 14: freshet.v1.ArmResult.mean:type_name -> freshet.v1.Estimate
+	14, // 15: freshet.v1.PlanTrialRequest.measure:type_name -> freshet.v1.TrialMeasure
+	11, // 16: freshet.v1.PlanTrialResponse.plots:type_name -> freshet.v1.TrialPlot
+	1,  // 17: freshet.v1.PoolService.CompareSites:input_type -> freshet.v1.CompareSitesRequest
+	6,  // 18: freshet.v1.PoolService.GetTrialResult:input_type -> freshet.v1.GetTrialResultRequest
+	9,  // 19: freshet.v1.PoolService.PlanTrial:input_type -> freshet.v1.PlanTrialRequest
+	2,  // 20: freshet.v1.PoolService.CompareSites:output_type -> freshet.v1.CompareSitesResponse
+	7,  // 21: freshet.v1.PoolService.GetTrialResult:output_type -> freshet.v1.GetTrialResultResponse
+	10, // 22: freshet.v1.PoolService.PlanTrial:output_type -> freshet.v1.PlanTrialResponse
+	20, // [20:23] is the sub-list for method output_type
+	17, // [17:20] is the sub-list for method input_type
+	17, // [17:17] is the sub-list for extension type_name
+	17, // [17:17] is the sub-list for extension extendee
+	0,  // [0:17] is the sub-list for field type_name
 }
 
 func init() { file_freshet_v1_pool_service_proto_init() }
@@ -1202,7 +1304,7 @@ func file_freshet_v1_pool_service_proto_init() {
 			GoPackagePath: reflect.TypeOf(x{}).PkgPath(),
 			RawDescriptor: unsafe.Slice(unsafe.StringData(file_freshet_v1_pool_service_proto_rawDesc), len(file_freshet_v1_pool_service_proto_rawDesc)),
 			NumEnums:      1,
-			NumMessages:   10,
+			NumMessages:   11,
 			NumExtensions: 0,
 			NumServices:   1,
 		},

@@ -14,7 +14,7 @@ import type { Message } from "@bufbuild/protobuf";
  * Describes the file freshet/v1/pool_service.proto.
  */
 export const file_freshet_v1_pool_service: GenFile = /*@__PURE__*/
-  fileDesc("Ch1mcmVzaGV0L3YxL3Bvb2xfc2VydmljZS5wcm90bxIKZnJlc2hldC52MSJwChNDb21wYXJlU2l0ZXNSZXF1ZXN0EigKB21lYXN1cmUYASABKA4yFy5mcmVzaGV0LnYxLlBvb2xNZWFzdXJlEg8KB2Zyb21fb24YAiABKAkSDQoFdG9fb24YAyABKAkSDwoHc2l0ZV9pZBgEIAEoCSKnAwoUQ29tcGFyZVNpdGVzUmVzcG9uc2USEgoKZGVmaW5pdGlvbhgBIAEoCRIlCgVzaXRlcxgCIAMoCzIWLmZyZXNoZXQudjEuU2l0ZUZpZ3VyZRIjCgVncm91cBgDIAEoCzIULmZyZXNoZXQudjEuRXN0aW1hdGUSEgoKYmV0d2Vlbl9zZBgEIAEoARIlCghsZWZ0X291dBgFIAMoCzITLmZyZXNoZXQudjEuTGVmdE91dBIQCghzZW50ZW5jZRgGIAEoCRIOCgZzb3VyY2UYByABKAkSJAoIb3duX3NvaWwYCCABKAsyEi5mcmVzaGV0LnYxLkFuc3dlchIaChJkZWZpbml0aW9uX3ZlcnNpb24YCSABKA0SIgoGY2xhaW1zGAogAygLMhIuZnJlc2hldC52MS5BbnN3ZXISGAoLYXBhcnRfY291bnQYCyABKA1IAIgBARIOCgZjb2Fyc2UYDCABKAgSEgoKYWRqdXN0bWVudBgNIAEoCRIPCgdmcm9tX29uGA4gASgJEg0KBXRvX29uGA8gASgJQg4KDF9hcGFydF9jb3VudCKQAgoKU2l0ZUZpZ3VyZRIPCgdzaXRlX2lkGAEgASgJEgwKBG5hbWUYAiABKAkSKQoLYXNfcmVjb3JkZWQYAyABKAsyFC5mcmVzaGV0LnYxLkVzdGltYXRlEiQKBnB1bGxlZBgEIAEoCzIULmZyZXNoZXQudjEuRXN0aW1hdGUSEAoIcmFua19sb3cYBSABKA0SEQoJcmFua19oaWdoGAYgASgNEhQKDGNvbXBsZXRlbmVzcxgHIAEoARILCgNvd24YCCABKAgSDAoEZGF5cxgJIAEoDRImCghhZGp1c3RlZBgKIAEoCzIULmZyZXNoZXQudjEuRXN0aW1hdGUSFAoMbW9udGhzX2NvdW50GAsgASgNIigKB0xlZnRPdXQSDgoGcmVhc29uGAEgASgJEg0KBWNvdW50GAIgASgNIikKFUdldFRyaWFsUmVzdWx0UmVxdWVzdBIQCgh0cmlhbF9pZBgBIAEoCSLaAQoWR2V0VHJpYWxSZXN1bHRSZXNwb25zZRIQCghxdWVzdGlvbhgBIAEoCRIjCgRhcm1zGAIgAygLMhUuZnJlc2hldC52MS5Bcm1SZXN1bHQSJwoLZGlmZmVyZW5jZXMYAyADKAsyEi5mcmVzaGV0LnYxLkFuc3dlchIQCghzZW50ZW5jZRgEIAEoCRIOCgZzb3VyY2UYBSABKAkSIgoGcG9vbGVkGAYgAygLMhIuZnJlc2hldC52MS5BbnN3ZXISGgoScG9vbGVkX3NpdGVzX2NvdW50GAcgASgNIkwKCUFybVJlc3VsdBIMCgRuYW1lGAEgASgJEg0KBWNvdW50GAIgASgNEiIKBG1lYW4YAyABKAsyFC5mcmVzaGV0LnYxLkVzdGltYXRlIswBChBQbGFuVHJpYWxSZXF1ZXN0Eg8KB3NpdGVfaWQYASABKAkSEAoIcXVlc3Rpb24YAiABKAkSDAoEYXJtcxgDIAMoCRIpCgdtZWFzdXJlGAQgASgOMhguZnJlc2hldC52MS5UcmlhbE1lYXN1cmUSDwoHYmVkX2lkcxgFIAMoCRITCgtwbG90c19jb3VudBgGIAEoDRIaChJ3b3J0aHdoaWxlX3BlcmNlbnQYByABKAESDAoEc2VlZBgIIAEoBBIMCgRjcm9wGAkgASgJIrABChFQbGFuVHJpYWxSZXNwb25zZRIkCgVwbG90cxgBIAMoCzIVLmZyZXNoZXQudjEuVHJpYWxQbG90Eg0KBXBvd2VyGAIgASgBEhcKD25vdGljZWRfcGVyY2VudBgDIAEoARIZChFiZWRzX3dhbnRlZF9jb3VudBgEIAEoDRIQCghzZW50ZW5jZRgFIAEoCRIQCghjYXV0aW9ucxgGIAMoCRIOCgZzb3VyY2UYByABKAkiSQoJVHJpYWxQbG90Eg4KBmJlZF9pZBgBIAEoCRIQCghiZWRfbmFtZRgCIAEoCRINCgVwbGFjZRgDIAEoDRILCgNhcm0YBCABKAkqgAIKC1Bvb2xNZWFzdXJlEhwKGFBPT0xfTUVBU1VSRV9VTlNQRUNJRklFRBAAEicKI1BPT0xfTUVBU1VSRV9QUk9EVUNFX0tHX1BFUl9NMl9ZRUFSEAESIAocUE9PTF9NRUFTVVJFX0ZFRURfQ09OVkVSU0lPThACEiEKHVBPT0xfTUVBU1VSRV9TVVJWSVZBTF9QRVJDRU5UEAMSHwobUE9PTF9NRUFTVVJFX1dBVEVSX0xfUEVSX0tHEAQSIgoeUE9PTF9NRUFTVVJFX0VORVJHWV9LV0hfUEVSX0tHEAUSIAocUE9PTF9NRUFTVVJFX0xBQk9VUl9IX1BFUl9LRxAGMoMCCgtQb29sU2VydmljZRJRCgxDb21wYXJlU2l0ZXMSHy5mcmVzaGV0LnYxLkNvbXBhcmVTaXRlc1JlcXVlc3QaIC5mcmVzaGV0LnYxLkNvbXBhcmVTaXRlc1Jlc3BvbnNlElcKDkdldFRyaWFsUmVzdWx0EiEuZnJlc2hldC52MS5HZXRUcmlhbFJlc3VsdFJlcXVlc3QaIi5mcmVzaGV0LnYxLkdldFRyaWFsUmVzdWx0UmVzcG9uc2USSAoJUGxhblRyaWFsEhwuZnJlc2hldC52MS5QbGFuVHJpYWxSZXF1ZXN0Gh0uZnJlc2hldC52MS5QbGFuVHJpYWxSZXNwb25zZUIqWihmcmVzaGV0LmV4YW1wbGUvYXBpL2ZyZXNoZXQvdjE7ZnJlc2hldHYxYgZwcm90bzM", [file_freshet_v1_answer, file_freshet_v1_trial]);
+  fileDesc("Ch1mcmVzaGV0L3YxL3Bvb2xfc2VydmljZS5wcm90bxIKZnJlc2hldC52MSJwChNDb21wYXJlU2l0ZXNSZXF1ZXN0EigKB21lYXN1cmUYASABKA4yFy5mcmVzaGV0LnYxLlBvb2xNZWFzdXJlEg8KB2Zyb21fb24YAiABKAkSDQoFdG9fb24YAyABKAkSDwoHc2l0ZV9pZBgEIAEoCSLSAwoUQ29tcGFyZVNpdGVzUmVzcG9uc2USEgoKZGVmaW5pdGlvbhgBIAEoCRIlCgVzaXRlcxgCIAMoCzIWLmZyZXNoZXQudjEuU2l0ZUZpZ3VyZRIjCgVncm91cBgDIAEoCzIULmZyZXNoZXQudjEuRXN0aW1hdGUSEgoKYmV0d2Vlbl9zZBgEIAEoARIlCghsZWZ0X291dBgFIAMoCzITLmZyZXNoZXQudjEuTGVmdE91dBIQCghzZW50ZW5jZRgGIAEoCRIOCgZzb3VyY2UYByABKAkSJAoIb3duX3NvaWwYCCABKAsyEi5mcmVzaGV0LnYxLkFuc3dlchIaChJkZWZpbml0aW9uX3ZlcnNpb24YCSABKA0SIgoGY2xhaW1zGAogAygLMhIuZnJlc2hldC52MS5BbnN3ZXISGAoLYXBhcnRfY291bnQYCyABKA1IAIgBARIOCgZjb2Fyc2UYDCABKAgSEgoKYWRqdXN0bWVudBgNIAEoCRIPCgdmcm9tX29uGA4gASgJEg0KBXRvX29uGA8gASgJEikKB21hdGNoZWQYECABKAsyGC5mcmVzaGV0LnYxLk1hdGNoZWRTaXRlc0IOCgxfYXBhcnRfY291bnQiegoMTWF0Y2hlZFNpdGVzEg4KBnJlYXNvbhgBIAEoCRITCgtzaXRlc19jb3VudBgCIAEoDRIjCgVncm91cBgDIAEoCzIULmZyZXNoZXQudjEuRXN0aW1hdGUSEAoIc2VudGVuY2UYBCABKAkSDgoGc291cmNlGAUgASgJIpACCgpTaXRlRmlndXJlEg8KB3NpdGVfaWQYASABKAkSDAoEbmFtZRgCIAEoCRIpCgthc19yZWNvcmRlZBgDIAEoCzIULmZyZXNoZXQudjEuRXN0aW1hdGUSJAoGcHVsbGVkGAQgASgLMhQuZnJlc2hldC52MS5Fc3RpbWF0ZRIQCghyYW5rX2xvdxgFIAEoDRIRCglyYW5rX2hpZ2gYBiABKA0SFAoMY29tcGxldGVuZXNzGAcgASgBEgsKA293bhgIIAEoCBIMCgRkYXlzGAkgASgNEiYKCGFkanVzdGVkGAogASgLMhQuZnJlc2hldC52MS5Fc3RpbWF0ZRIUCgxtb250aHNfY291bnQYCyABKA0iKAoHTGVmdE91dBIOCgZyZWFzb24YASABKAkSDQoFY291bnQYAiABKA0iKQoVR2V0VHJpYWxSZXN1bHRSZXF1ZXN0EhAKCHRyaWFsX2lkGAEgASgJItoBChZHZXRUcmlhbFJlc3VsdFJlc3BvbnNlEhAKCHF1ZXN0aW9uGAEgASgJEiMKBGFybXMYAiADKAsyFS5mcmVzaGV0LnYxLkFybVJlc3VsdBInCgtkaWZmZXJlbmNlcxgDIAMoCzISLmZyZXNoZXQudjEuQW5zd2VyEhAKCHNlbnRlbmNlGAQgASgJEg4KBnNvdXJjZRgFIAEoCRIiCgZwb29sZWQYBiADKAsyEi5mcmVzaGV0LnYxLkFuc3dlchIaChJwb29sZWRfc2l0ZXNfY291bnQYByABKA0iTAoJQXJtUmVzdWx0EgwKBG5hbWUYASABKAkSDQoFY291bnQYAiABKA0SIgoEbWVhbhgDIAEoCzIULmZyZXNoZXQudjEuRXN0aW1hdGUizAEKEFBsYW5UcmlhbFJlcXVlc3QSDwoHc2l0ZV9pZBgBIAEoCRIQCghxdWVzdGlvbhgCIAEoCRIMCgRhcm1zGAMgAygJEikKB21lYXN1cmUYBCABKA4yGC5mcmVzaGV0LnYxLlRyaWFsTWVhc3VyZRIPCgdiZWRfaWRzGAUgAygJEhMKC3Bsb3RzX2NvdW50GAYgASgNEhoKEndvcnRod2hpbGVfcGVyY2VudBgHIAEoARIMCgRzZWVkGAggASgEEgwKBGNyb3AYCSABKAkisAEKEVBsYW5UcmlhbFJlc3BvbnNlEiQKBXBsb3RzGAEgAygLMhUuZnJlc2hldC52MS5UcmlhbFBsb3QSDQoFcG93ZXIYAiABKAESFwoPbm90aWNlZF9wZXJjZW50GAMgASgBEhkKEWJlZHNfd2FudGVkX2NvdW50GAQgASgNEhAKCHNlbnRlbmNlGAUgASgJEhAKCGNhdXRpb25zGAYgAygJEg4KBnNvdXJjZRgHIAEoCSJJCglUcmlhbFBsb3QSDgoGYmVkX2lkGAEgASgJEhAKCGJlZF9uYW1lGAIgASgJEg0KBXBsYWNlGAMgASgNEgsKA2FybRgEIAEoCSqAAgoLUG9vbE1lYXN1cmUSHAoYUE9PTF9NRUFTVVJFX1VOU1BFQ0lGSUVEEAASJwojUE9PTF9NRUFTVVJFX1BST0RVQ0VfS0dfUEVSX00yX1lFQVIQARIgChxQT09MX01FQVNVUkVfRkVFRF9DT05WRVJTSU9OEAISIQodUE9PTF9NRUFTVVJFX1NVUlZJVkFMX1BFUkNFTlQQAxIfChtQT09MX01FQVNVUkVfV0FURVJfTF9QRVJfS0cQBBIiCh5QT09MX01FQVNVUkVfRU5FUkdZX0tXSF9QRVJfS0cQBRIgChxQT09MX01FQVNVUkVfTEFCT1VSX0hfUEVSX0tHEAYygwIKC1Bvb2xTZXJ2aWNlElEKDENvbXBhcmVTaXRlcxIfLmZyZXNoZXQudjEuQ29tcGFyZVNpdGVzUmVxdWVzdBogLmZyZXNoZXQudjEuQ29tcGFyZVNpdGVzUmVzcG9uc2USVwoOR2V0VHJpYWxSZXN1bHQSIS5mcmVzaGV0LnYxLkdldFRyaWFsUmVzdWx0UmVxdWVzdBoiLmZyZXNoZXQudjEuR2V0VHJpYWxSZXN1bHRSZXNwb25zZRJICglQbGFuVHJpYWwSHC5mcmVzaGV0LnYxLlBsYW5UcmlhbFJlcXVlc3QaHS5mcmVzaGV0LnYxLlBsYW5UcmlhbFJlc3BvbnNlQipaKGZyZXNoZXQuZXhhbXBsZS9hcGkvZnJlc2hldC92MTtmcmVzaGV0djFiBnByb3RvMw", [file_freshet_v1_answer, file_freshet_v1_trial]);
 
 /**
  * CompareSitesRequest names a measure and a time.
@@ -166,6 +166,13 @@ export type CompareSitesResponse = Message<"freshet.v1.CompareSitesResponse"> & 
    * @generated from field: string to_on = 15;
    */
   toOn: string;
+
+  /**
+   * The sites compared that are most like the caller's own in climate, size and species. Unset without an own site that is compared, and while figures are coarse.
+   *
+   * @generated from field: freshet.v1.MatchedSites matched = 16;
+   */
+  matched?: MatchedSites | undefined;
 };
 
 /**
@@ -174,6 +181,55 @@ export type CompareSitesResponse = Message<"freshet.v1.CompareSitesResponse"> & 
  */
 export const CompareSitesResponseSchema: GenMessage<CompareSitesResponse> = /*@__PURE__*/
   messageDesc(file_freshet_v1_pool_service, 1);
+
+/**
+ * MatchedSites is one of the groups of like sites within a comparison. Groups are made once a year, none of fewer members than the cooperative's smallest group; its sites are not named.
+ *
+ * @generated from message freshet.v1.MatchedSites
+ */
+export type MatchedSites = Message<"freshet.v1.MatchedSites"> & {
+  /**
+   * What they have in common: "water of 20 to 25 degC, under cover, Nile tilapia". Empty where there is no group to tell of.
+   *
+   * @generated from field: string reason = 1;
+   */
+  reason: string;
+
+  /**
+   * How many they are, the caller's own among them; 0 where there is no group to tell of.
+   *
+   * @generated from field: uint32 sites_count = 2;
+   */
+  sitesCount: number;
+
+  /**
+   * Their mean, to two digits.
+   *
+   * @generated from field: freshet.v1.Estimate group = 3;
+   */
+  group?: Estimate | undefined;
+
+  /**
+   * What may be said, or why there is no group.
+   *
+   * @generated from field: string sentence = 4;
+   */
+  sentence: string;
+
+  /**
+   * Method and its source.
+   *
+   * @generated from field: string source = 5;
+   */
+  source: string;
+};
+
+/**
+ * Describes the message freshet.v1.MatchedSites.
+ * Use `create(MatchedSitesSchema)` to create a new message.
+ */
+export const MatchedSitesSchema: GenMessage<MatchedSites> = /*@__PURE__*/
+  messageDesc(file_freshet_v1_pool_service, 2);
 
 /**
  * SiteFigure is one site's figure.
@@ -262,7 +318,7 @@ export type SiteFigure = Message<"freshet.v1.SiteFigure"> & {
  * Use `create(SiteFigureSchema)` to create a new message.
  */
 export const SiteFigureSchema: GenMessage<SiteFigure> = /*@__PURE__*/
-  messageDesc(file_freshet_v1_pool_service, 2);
+  messageDesc(file_freshet_v1_pool_service, 3);
 
 /**
  * LeftOut counts sites that did not enter.
@@ -290,7 +346,7 @@ export type LeftOut = Message<"freshet.v1.LeftOut"> & {
  * Use `create(LeftOutSchema)` to create a new message.
  */
 export const LeftOutSchema: GenMessage<LeftOut> = /*@__PURE__*/
-  messageDesc(file_freshet_v1_pool_service, 3);
+  messageDesc(file_freshet_v1_pool_service, 4);
 
 /**
  * GetTrialResultRequest names a trial.
@@ -311,7 +367,7 @@ export type GetTrialResultRequest = Message<"freshet.v1.GetTrialResultRequest"> 
  * Use `create(GetTrialResultRequestSchema)` to create a new message.
  */
 export const GetTrialResultRequestSchema: GenMessage<GetTrialResultRequest> = /*@__PURE__*/
-  messageDesc(file_freshet_v1_pool_service, 4);
+  messageDesc(file_freshet_v1_pool_service, 5);
 
 /**
  * GetTrialResultResponse says what it shows.
@@ -374,7 +430,7 @@ export type GetTrialResultResponse = Message<"freshet.v1.GetTrialResultResponse"
  * Use `create(GetTrialResultResponseSchema)` to create a new message.
  */
 export const GetTrialResultResponseSchema: GenMessage<GetTrialResultResponse> = /*@__PURE__*/
-  messageDesc(file_freshet_v1_pool_service, 5);
+  messageDesc(file_freshet_v1_pool_service, 6);
 
 /**
  * ArmResult is one arm.
@@ -409,7 +465,7 @@ export type ArmResult = Message<"freshet.v1.ArmResult"> & {
  * Use `create(ArmResultSchema)` to create a new message.
  */
 export const ArmResultSchema: GenMessage<ArmResult> = /*@__PURE__*/
-  messageDesc(file_freshet_v1_pool_service, 6);
+  messageDesc(file_freshet_v1_pool_service, 7);
 
 /**
  * PlanTrialRequest puts a question to beds of one site.
@@ -486,7 +542,7 @@ export type PlanTrialRequest = Message<"freshet.v1.PlanTrialRequest"> & {
  * Use `create(PlanTrialRequestSchema)` to create a new message.
  */
 export const PlanTrialRequestSchema: GenMessage<PlanTrialRequest> = /*@__PURE__*/
-  messageDesc(file_freshet_v1_pool_service, 7);
+  messageDesc(file_freshet_v1_pool_service, 8);
 
 /**
  * PlanTrialResponse is the layout, with what it can tell.
@@ -549,7 +605,7 @@ export type PlanTrialResponse = Message<"freshet.v1.PlanTrialResponse"> & {
  * Use `create(PlanTrialResponseSchema)` to create a new message.
  */
 export const PlanTrialResponseSchema: GenMessage<PlanTrialResponse> = /*@__PURE__*/
-  messageDesc(file_freshet_v1_pool_service, 8);
+  messageDesc(file_freshet_v1_pool_service, 9);
 
 /**
  * TrialPlot is one plot of a layout.
@@ -591,7 +647,7 @@ export type TrialPlot = Message<"freshet.v1.TrialPlot"> & {
  * Use `create(TrialPlotSchema)` to create a new message.
  */
 export const TrialPlotSchema: GenMessage<TrialPlot> = /*@__PURE__*/
-  messageDesc(file_freshet_v1_pool_service, 9);
+  messageDesc(file_freshet_v1_pool_service, 10);
 
 /**
  * PoolMeasure is what is compared. Each has one definition, kept for ever.
