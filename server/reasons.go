@@ -66,7 +66,7 @@ var meanings = map[freshetv1.ErrorReason]meaning{
 	freshetv1.ErrorReason_ERROR_REASON_TOO_LITTLE_RECORDED: {codes.FailedPrecondition,
 		"too little is recorded to answer", "note more of what the answer rests on"},
 	freshetv1.ErrorReason_ERROR_REASON_GROUP_TOO_SMALL: {codes.FailedPrecondition,
-		"the group is smaller than the cooperative shows", "it is shown once more sites share it"},
+		"the group is smaller than the cooperative shows", "share what is compared (freshet share says what your site shares) and ask other growers to; a site needs four months with feed noted on half the days"},
 	freshetv1.ErrorReason_ERROR_REASON_LAST_STEWARD: {codes.FailedPrecondition,
 		"the last steward cannot step down or leave", "make somebody else a steward first; where nobody else is left, whoever keeps the server takes it down"},
 	freshetv1.ErrorReason_ERROR_REASON_INTERNAL: {codes.Internal,

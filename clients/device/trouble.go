@@ -53,6 +53,7 @@ func understand(err error) error {
 	for _, detail := range s.Details() {
 		t.take(detail)
 	}
+	t.Words = t.named()
 	switch {
 	case errors.Is(err, context.DeadlineExceeded), s.Code() == codes.DeadlineExceeded:
 		t.Words, t.Hint, t.NoSignal = "the co-op's server did not answer in time", "try again later", true
@@ -68,6 +69,21 @@ func understand(err error) error {
 		t.Words = err.Error()
 	}
 	return t
+}
+
+// named says the field as a person does: "site_id: it is another member's" is
+// "the site is another member's".
+func (t *Trouble) named() string {
+	words, about := strings.CutPrefix(t.Words, t.Field+": ")
+	if t.Field == "" || !about {
+		return t.Words
+	}
+	name := t.Field[strings.LastIndex(t.Field, ".")+1:]
+	name = "the " + strings.ReplaceAll(strings.TrimSuffix(strings.TrimSuffix(name, "_id"), "_ids"), "_", " ")
+	if rest, it := strings.CutPrefix(words, "it "); it {
+		return name + " " + rest
+	}
+	return name + ": " + words
 }
 
 func (t *Trouble) take(detail any) {

@@ -38,6 +38,10 @@ func compareCommand(a *app) *cobra.Command {
 // compare draws the sites as intervals on one scale; own is starred.
 func (a *asking) compare(p *page.Page, m *freshetv1.CompareSitesResponse) {
 	p.Say(m.GetSentence())
+	if m.GetMatched() != nil {
+		p.Gap()
+		p.Say(m.GetMatched().GetSentence())
+	}
 	p.Title(m.GetGroup().GetUnit() + ", pulled towards the group as far as a record is thin, 9 in 10")
 	var bars []page.Bar
 	for _, s := range m.GetSites() {
@@ -76,6 +80,9 @@ func (a *asking) compare(p *page.Page, m *freshetv1.CompareSitesResponse) {
 	}
 	if a.why {
 		p.Under(m.GetSource())
+		if m.GetMatched().GetSource() != "" {
+			p.Under(m.GetMatched().GetSource())
+		}
 	}
 }
 

@@ -8,6 +8,7 @@ import (
 	"github.com/google/uuid"
 
 	"freshet.example/husbandry/plan"
+	"freshet.example/husbandry/pool"
 	"freshet.example/store"
 )
 
@@ -85,6 +86,55 @@ func TestAClaimIsPutToTheTest(t *testing.T) {
 		if a := tenfold(loop, steady(c.soil, c.off)); !strings.HasSuffix(a.GetSentence(), c.says) {
 			t.Errorf("%v: %s", c, a.GetSentence())
 		}
+	}
+}
+
+func TestATenthOfTheWaterIsPutToTheTest(t *testing.T) {
+	for _, c := range []struct {
+		litres, off float64
+		months      int
+		says        string
+	}{{10, 1, 12, "here it is so."}, {113, 20, 12, "not a tenth here."}, {600, 40, 12, "more than the field, not a tenth."}, {24, 6, 12, "it cannot be told."}, {10, 1, 7, "a whole year is needed to tell."}} {
+		loop := steady(c.litres, c.off)
+		for j := c.months; j < year; j++ {
+			loop.span[j] = 0
+		}
+		if a := tenthOfWater(loop); !strings.HasSuffix(a.GetSentence(), c.says) {
+			t.Errorf("%v: %s", c, a.GetSentence())
+		}
+	}
+}
+
+// Nothing is used below nought, and no more than all fish live.
+func TestIntervalsStayWhereFiguresCanBe(t *testing.T) {
+	for unit, high := range map[string]float64{"kWh/kg": 110, "percent": 100} {
+		c := &comparison{measure: measure{unit: unit}}
+		if e := c.within(49, -13, 110); e.GetLow() != 0 || e.GetHigh() != high || e.GetValue() != 49 {
+			t.Errorf("%v", e)
+		}
+	}
+}
+
+// Sites that only the smallest group holds together are not called alike.
+func TestWhatLikeSitesHaveInCommon(t *testing.T) {
+	one := pool.Traits{WaterCelsius: 26, Latitude: 40, Covered: 1, Litres: 2000, PlantedM2: 20, Species: "nile_tilapia"}
+	other := one
+	other.WaterCelsius, other.Litres, other.Species = 29, 900, "rainbow_trout"
+	for _, c := range []struct {
+		of   []pool.Traits
+		want string
+	}{
+		{[]pool.Traits{one, one}, "water of 25 to 30 degC, under cover, Nile tilapia, 1 to 3 m3 of water, 10 to 30 m2 of beds"},
+		{[]pool.Traits{one, other}, "water of 25 to 30 degC, under cover, Nile tilapia or rainbow trout, 0.3 to 3 m3 of water, 10 to 30 m2 of beds, not much alike, for want of others"},
+		{[]pool.Traits{traitsOf(store.Likeness{})}, "little noted that would say so"},
+	} {
+		if got := inCommon(c.of); got != c.want {
+			t.Errorf("%s, not %s", got, c.want)
+		}
+	}
+	boiling := 110.0
+	if got := inCommon([]pool.Traits{traitsOf(store.Likeness{Celsius: &boiling})}); got != "little noted that would say so" {
+		t.Errorf("of water at 110 degC: %s", got)
 	}
 }
 

@@ -30,7 +30,11 @@ type TooFewError struct{ Have, Need int }
 
 // Error reads as a sentence.
 func (e *TooFewError) Error() string {
-	return fmt.Sprintf("sites of %s can be compared, and those of fewer than %d are never shown", counted(e.Have, "member"), e.Need)
+	have := counted(e.Have, "member")
+	if e.Have == 0 {
+		have = "nobody"
+	}
+	return fmt.Sprintf("a comparison is shown from sites of %d members on, and so far those of %s can be compared on this", e.Need, have)
 }
 
 // measure is one definition of what is compared. Numerator and denominator are
@@ -49,15 +53,16 @@ var measures = map[freshetv1.PoolMeasure]measure{
 	freshetv1.PoolMeasure_POOL_MEASURE_PRODUCE_KG_PER_M2_YEAR: {"bed_harvest", "Produce as weighed at harvest, kg, for each m2 of beds in loops and year of record; beds count whether planted or not.", "kg/m2 a year", true, produce, oneYear, byMonth},
 	freshetv1.PoolMeasure_POOL_MEASURE_FEED_CONVERSION:        {"weighing", "Feed given, kg, for each kg of live weight gained; dead fish count as gained.", "kg/kg", false, conversion, asItIs, byFeed},
 	freshetv1.PoolMeasure_POOL_MEASURE_SURVIVAL_PERCENT:       {"death", "Fish alive or used for each hundred stocked, of cohorts that live or were stocked in the time.", "percent", true, survival, keptAsLong, byKeeping},
-	freshetv1.PoolMeasure_POOL_MEASURE_WATER_L_PER_KG:         {"water_in", "Water added to loops, L, for each kg of produce and fish harvested from them.", "L/kg", false, per("waters_in", 1), oneYear, byMonth},
-	freshetv1.PoolMeasure_POOL_MEASURE_ENERGY_KWH_PER_KG:      {"energy", "Electricity metered, kWh, for each kg of produce and fish harvested.", "kWh/kg", false, per("energy", 1), oneYear, byMonth},
-	freshetv1.PoolMeasure_POOL_MEASURE_LABOUR_H_PER_KG:        {"labour", "Labour noted, hours, for each kg of produce and fish harvested.", "h/kg", false, per("labour", 1.0/60), oneYear, byMonth},
+	freshetv1.PoolMeasure_POOL_MEASURE_WATER_L_PER_KG:         {"water_in", "Water added to loops, L, for each kg of produce and fish harvested from them.", "L/kg", false, per("waters_in", 1), oneYear, byNoted("water added at least once")},
+	freshetv1.PoolMeasure_POOL_MEASURE_ENERGY_KWH_PER_KG:      {"energy", "Electricity metered, kWh, for each kg of produce and fish harvested.", "kWh/kg", false, energy, oneYear, byNoted("electricity metered over half of it, brought up to the whole month")},
+	freshetv1.PoolMeasure_POOL_MEASURE_LABOUR_H_PER_KG:        {"labour", "Labour noted, hours, for each kg of produce and fish harvested.", "h/kg", false, per("labour", 1.0/60), oneYear, byNoted("labour at least once")},
 }
 
 // definitionVersion rises when any definition, bound or adjustment changes:
 // figures of two versions are never set beside each other. 2: whole months, and
-// sites set on one year.
-const definitionVersion = 2
+// sites set on one year. 3: of water, energy and labour only the months in which
+// they were noted, energy over the time in which it was used.
+const definitionVersion = 3
 
 // mostRanked is the most sites whose ranks are told.
 const mostRanked = 200
@@ -129,7 +134,10 @@ func (c *comparison) answer(ctx context.Context, in *freshetv1.CompareSitesReque
 	out.Sentence += waits(cast, in.GetSiteId(), cooperative.SmallestGroup)
 	if cast.Gone > 0 {
 		c.coarse(out, cooperative.SmallestGroup)
+	} else if out.Matched, err = c.matched(store.ForPool(ctx), in, cast, cooperative.SmallestGroup); err != nil {
+		return nil, err
 	}
+	c.claimsOf(in.GetSiteId(), out)
 	if in.GetMeasure() == freshetv1.PoolMeasure_POOL_MEASURE_PRODUCE_KG_PER_M2_YEAR {
 		err = c.ownSoil(ctx, in.GetSiteId(), out)
 	}
@@ -162,7 +170,7 @@ func (c *comparison) pulled(ids []uuid.UUID, own string) (*freshetv1.CompareSite
 	}
 	out := &freshetv1.CompareSitesResponse{
 		Definition: c.definition, DefinitionVersion: definitionVersion, Adjustment: c.adjustment,
-		FromOn: c.from.Format(time.DateOnly), ToOn: c.to.Format(time.DateOnly), BetweenSd: math.Sqrt(group.Tau2), Group: between(group.Mu, reach.Low, reach.High, 0.9, c.unit),
+		FromOn: c.from.Format(time.DateOnly), ToOn: c.to.Format(time.DateOnly), BetweenSd: math.Sqrt(group.Tau2), Group: c.within(group.Mu, reach.Low, reach.High),
 		Source: "random effects by REML, intervals after Hartung & Knapp 2001; ratio of sums of months (Cochran 1977), one year by marginal totals (Andersen 1977)",
 	}
 	for i, id := range ids {
@@ -170,6 +178,16 @@ func (c *comparison) pulled(ids []uuid.UUID, own string) (*freshetv1.CompareSite
 	}
 	slices.SortStableFunc(out.Sites, c.better)
 	return out, nil
+}
+
+// within tells a figure with its interval, 9 in 10, as far as there can be such:
+// nothing is used or borne below nought, and of a hundred no more than all live.
+func (c *comparison) within(value, low, high float64) *freshetv1.Estimate {
+	most := math.Inf(1)
+	if c.unit == "percent" {
+		most = 100
+	}
+	return between(value, math.Max(0, low), math.Min(most, high), 0.9, c.unit)
 }
 
 // better puts the site first that stands better, all in all.
@@ -188,8 +206,8 @@ func (c *comparison) figure(id uuid.UUID, s pool.Site, p pool.Place, n int, own 
 		low, high = n+1-p.High, n+1-p.Low
 	}
 	f := &freshetv1.SiteFigure{
-		Name: "a member's site", Completeness: math.Min(1, r.noted/r.days()), Days: uint32(r.days()), Own: id.String() == own,
-		AsRecorded: r.plain.estimate(c.unit), Adjusted: r.figure.estimate(c.unit), MonthsCount: uint32(len(r.months())), Pulled: between(s.Mean, s.Low, s.High, 0.9, c.unit),
+		Name: "a member's site", Completeness: math.Min(1, sum(r.noted)/r.days()), Days: uint32(r.days()), Own: id.String() == own,
+		AsRecorded: c.estimate(r.plain), Adjusted: c.estimate(r.figure), MonthsCount: uint32(len(r.months())), Pulled: c.within(s.Mean, s.Low, s.High),
 		RankLow: uint32(low), RankHigh: uint32(high),
 	}
 	if f.Own || c.shared[id] >= store.SharingNamed {

@@ -21,7 +21,14 @@ const (
 )
 
 // byMonth says how sites are set on one year.
-var byMonth = fmt.Sprintf("A month enters where feed was noted on half its days, a site with %d months. Sites that noted different months are set on one year by what each month gave at the sites that noted it; south of the equator the seasons are taken half a year on.", leastMonths)
+var byMonth = fmt.Sprintf("A month enters where feed was noted on half its days, a site with %d months. %s", leastMonths, toOneYear)
+
+// byNoted says the same of what is used, and which months enter besides.
+func byNoted(what string) string {
+	return fmt.Sprintf("A month enters where feed was noted on half its days and %s: a month in which none was noted is not known to have had none. A site enters with %d months. %s", what, leastMonths, toOneYear)
+}
+
+const toOneYear = "Sites that noted different months are set on one year by what each month gave at the sites that noted it; south of the equator the seasons are taken half a year on."
 
 const year = 12
 
@@ -31,7 +38,7 @@ type row struct {
 	store.Ground
 	num, den [year]float64
 	span     [year]float64 // years that enter: a month's part of a year, or 0
-	noted    float64       // days with feed noted in them
+	noted    [year]float64 // days with feed noted in them
 	plain    measured      // as recorded
 	figure   measured      // set on one year with the others
 	fish     *fishRow      // of measures of fish
@@ -40,8 +47,8 @@ type row struct {
 // measured is a value with its standard error.
 type measured struct{ value, se float64 }
 
-func (m measured) estimate(unit string) *freshetv1.Estimate {
-	return between(m.value, m.value-1.645*m.se, m.value+1.645*m.se, 0.9, unit)
+func (c *comparison) estimate(m measured) *freshetv1.Estimate {
+	return c.within(m.value, m.value-1.645*m.se, m.value+1.645*m.se)
 }
 
 // wholeMonths are the twelve before the month of yesterday, which may not be
@@ -89,7 +96,7 @@ func (c *comparison) enter(ctx context.Context) (err error) {
 func (r *row) note(at int, m store.SiteMonth) {
 	days := float64(m.Month.AddDate(0, 1, -1).Day())
 	if fed := float64(bits.OnesCount32(m.Days)); fed >= leastNoted*days {
-		r.span[at], r.noted = days/365.25, r.noted+fed
+		r.span[at], r.noted[at] = days/365.25, fed
 	}
 }
 
@@ -148,21 +155,62 @@ func per(noun string, scale float64) func(context.Context, *comparison) error {
 		if err != nil {
 			return err
 		}
-		c.put(used, scale, numerator)
-		for id, r := range c.rows {
-			if sum(r.num) == 0 {
-				c.leave(id, "it was not noted")
+		return c.perHarvest(ctx, used, scale)
+	}
+}
+
+// energy is electricity over kg of produce and fish. A month enters where half
+// of it was metered, brought up to the whole.
+func energy(ctx context.Context, c *comparison) error {
+	months, err := c.store.MeteredMonths(ctx, keys(c.rows), c.from, c.to)
+	if err != nil {
+		return err
+	}
+	var used []store.SiteMonth
+	for _, m := range months {
+		if m.Share >= leastNoted {
+			used = append(used, store.SiteMonth{SiteID: m.SiteID, Month: m.Month, Micro: m.KWh / m.Share * 1e6})
+		}
+	}
+	return c.perHarvest(ctx, used, 1)
+}
+
+func (c *comparison) perHarvest(ctx context.Context, used []store.SiteMonth, scale float64) error {
+	c.onlyNoted(used)
+	c.put(used, scale, numerator)
+	produce, err := c.store.ProduceMonths(ctx, keys(c.rows), false, c.from, c.to)
+	if err != nil {
+		return err
+	}
+	c.put(produce, 1.0/1000, denominator)
+	fish, err := c.store.Months(ctx, keys(c.rows), "fish_harvests", 0, c.from, c.to)
+	c.put(fish, 1.0/1000, denominator)
+	c.settle()
+	return err
+}
+
+// onlyNoted keeps the months in which something was noted, be it nought: one in
+// which nothing was is not known to have had none, and what was harvested in it
+// for nothing would make the others' months look better.
+func (c *comparison) onlyNoted(used []store.SiteMonth) {
+	noted := map[uuid.UUID]*[year]bool{}
+	for id := range c.rows {
+		noted[id] = &[year]bool{}
+	}
+	for _, m := range used {
+		if r := c.rows[m.SiteID]; r != nil {
+			noted[m.SiteID][c.season(r, m.Month)] = true
+		}
+	}
+	for id, r := range c.rows {
+		for j, yes := range noted[id] {
+			if !yes {
+				r.span[j], r.noted[j] = 0, 0
 			}
 		}
-		produce, err := c.store.ProduceMonths(ctx, keys(c.rows), false, c.from, c.to)
-		if err != nil {
-			return err
+		if len(r.months()) < leastMonths {
+			c.leave(id, fmt.Sprintf("it was noted in fewer than %d of the months with feed noted", leastMonths))
 		}
-		c.put(produce, 1.0/1000, denominator)
-		fish, err := c.store.Months(ctx, keys(c.rows), "fish_harvests", 0, c.from, c.to)
-		c.put(fish, 1.0/1000, denominator)
-		c.settle()
-		return err
 	}
 }
 
@@ -177,8 +225,15 @@ func sum(m [year]float64) float64 {
 // settle turns each row's months into its ratio of sums.
 func (c *comparison) settle() {
 	for id, r := range c.rows {
-		if sum(r.num) <= 0 || sum(r.den) <= 0 {
+		switch {
+		case sum(r.den) <= 0:
 			c.leave(id, "nothing was harvested")
+			continue
+		case sum(r.num) <= 0 && c.kind == "bed_harvest":
+			c.leave(id, "nothing was harvested")
+			continue
+		case sum(r.num) <= 0:
+			c.leave(id, "what was noted comes to nothing")
 			continue
 		}
 		r.ratio()

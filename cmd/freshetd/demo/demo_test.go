@@ -277,7 +277,7 @@ func (o *opened) compare(t *testing.T, e expected) {
 			t.Errorf("%s is not named", name)
 		}
 	}
-	if len(m.GetClaims()) != 1 || m.GetDefinitionVersion() != 2 || m.GetOwnSoil() == nil {
+	if len(m.GetClaims()) != 1 || m.GetDefinitionVersion() != 3 || m.GetOwnSoil() == nil {
 		t.Errorf("claims %v, definition version %d, soil %v", m.GetClaims(), m.GetDefinitionVersion(), m.GetOwnSoil())
 	}
 	if g := m.GetGroup().GetValue(); g < e.ProduceLow || g > e.ProduceHigh {

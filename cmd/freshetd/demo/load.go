@@ -82,13 +82,14 @@ type cooperative struct {
 	steward  Member
 }
 
-// call gives the cooperative its name, as its steward does, from a device of their own.
+// call gives the cooperative its name, as its steward does, from a device of
+// their own, and lets so few as its six show which sites are like each other.
 func (c *cooperative) call(ctx context.Context, name string, today time.Time) error {
 	who, err := c.accounts.WhoAmI(c.steward.Context(ctx), &freshetv1.WhoAmIRequest{})
 	if err != nil {
 		return err
 	}
-	box, named := newOutbox(installOf(0, 3)), &freshetv1.Cooperative{Name: name}
+	box, named := newOutbox(installOf(0, 3)), &freshetv1.Cooperative{Name: name, SmallestGroup: 3}
 	edit := &freshetv1.Edit{Record: &freshetv1.Edit_Cooperative{Cooperative: named}}
 	box.set(today.AddDate(0, 0, -recordDays), edit, named)
 	edit.RecordId = who.GetCooperativeId() // it was there before anybody's record
