@@ -56,9 +56,11 @@ func trialPlanCommand(a *app) *cobra.Command {
 	var worthwhile float64
 	var measure, crop string
 	var beds []string
+	made := &making{}
 	return question{
 		use: "plan QUESTION ARM ARM...", short: "Which bed gets what, and how much would so many beds tell?", args: cobra.MinimumNArgs(3),
-		examples: []string{`freshet trial plan "Do peppers give more at 30 cm?" "40 cm" "30 cm"`, `freshet trial plan "Does mulch help kale?" bare mulched --beds "Raft A,Raft B" --plots 2 --crop kale`},
+		examples: []string{`freshet trial plan "Do peppers give more at 30 cm?" "40 cm" "30 cm"`, `freshet trial plan "Does mulch help kale?" bare mulched --beds "Raft A,Raft B" --plots 2 --crop kale`,
+			`freshet trial plan "Does mulch help kale?" bare mulched --crop kale --ends 2026-09-30 --yes`},
 		flags: func(c *cobra.Command) {
 			c.Flags().Uint64Var(&seed, "seed", 1, "chance decides by this number; the same number gives the same layout")
 			c.Flags().Uint32Var(&plots, "plots", 1, "plots of each arm in each bed")
@@ -66,6 +68,7 @@ func trialPlanCommand(a *app) *cobra.Command {
 			c.Flags().StringVar(&measure, "measure", "harvest", "what is measured: harvest, pieces or days")
 			c.Flags().StringVar(&crop, "crop", "", "the crop whose past harvests here say how plots spread")
 			c.Flags().StringSliceVar(&beds, "beds", nil, "the beds, by name (default all beds of loops)")
+			made.flags(c)
 		},
 		work: func(q *asking, args []string) (proto.Message, func(*page.Page), error) {
 			request := &freshetv1.PlanTrialRequest{Question: args[0], Arms: args[1:], PlotsCount: plots, WorthwhilePercent: worthwhile, Seed: seed, Crop: crop}
@@ -84,8 +87,7 @@ func trialPlanCommand(a *app) *cobra.Command {
 				}
 				request.BedIds = append(request.BedIds, found.ID)
 			}
-			m, err := pooled(q, freshetv1.PoolServiceClient.PlanTrial, request)
-			return m, func(p *page.Page) { q.trialPlan(p, args[0], m) }, err
+			return plannedAndMade(q, made, request)
 		},
 	}.command(a)
 }

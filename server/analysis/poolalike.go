@@ -153,10 +153,13 @@ func inCommon(of []pool.Traits) string {
 		return "little noted that would say so"
 	}
 	if unlikest(of) > notAlike {
-		said = append(said, "not much alike, for want of others")
+		said = append(said, wantOfOthers)
 	}
 	return strings.Join(said, ", ")
 }
+
+// wantOfOthers ends the reason of a group that only the smallest group holds together.
+const wantOfOthers = "not much alike, for want of others"
 
 // notAlike is the distance from which two sites of a group are no longer called
 // alike: as far as another species alone sets them.
@@ -227,12 +230,17 @@ func (c *comparison) matchedWords(sites []uuid.UUID, own uuid.UUID, reason strin
 	if err != nil {
 		return nil, err
 	}
+	nearest := "Most like yours"
+	with, unlike := strings.CutSuffix(reason, ", "+wantOfOthers)
+	if unlike {
+		nearest = "The nearest to yours, " + wantOfOthers
+	}
 	e := blunted(c.within(group.Mu, reach.Low, reach.High))
 	return &freshetv1.MatchedSites{
 		Reason: reason, SitesCount: uint32(len(sites)), Group: e, //nolint:gosec // few
 		Source: "likeness after Gower 1971; groups by microaggregation (Domingo-Ferrer & Torra 2005); mean and interval as of all sites",
-		Sentence: fmt.Sprintf("Most like yours: %d sites, yours among them, with %s. Their mean is %s %s, between %s and %s, 9 in 10; yours over the same year is %s.",
-			len(sites), reason, show(e.Value, 2), c.unit, show(e.GetLow(), 2), show(e.GetHigh(), 2), show(c.rows[own].figure.value, 2)),
+		Sentence: fmt.Sprintf("%s: %d sites, yours among them, with %s. Their mean is %s %s, between %s and %s, 9 in 10; yours over the same year is %s.",
+			nearest, len(sites), with, show(e.Value, 2), c.unit, show(e.GetLow(), 2), show(e.GetHigh(), 2), show(c.rows[own].figure.value, 2)),
 	}, nil
 }
 
