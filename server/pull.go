@@ -7,6 +7,8 @@ import (
 	"slices"
 
 	"google.golang.org/grpc"
+	"google.golang.org/grpc/codes"
+	"google.golang.org/grpc/status"
 
 	freshetv1 "freshet.example/api/freshet/v1"
 	"freshet.example/store"
@@ -27,7 +29,7 @@ func (s *syncService) Pull(in *freshetv1.PullRequest, out grpc.ServerStreamingSe
 	if err != nil {
 		return err
 	}
-	p := &pull{syncService: s, epoch: cooperative.Epoch, out: out, cursors: map[string]*freshetv1.Cursor{}}
+	p := &pull{syncService: s, epoch: cooperative.Epoch, out: out, schema: in.GetSchema(), cursors: map[string]*freshetv1.Cursor{}}
 	for _, c := range in.GetCursors() {
 		p.cursors[c.GetScope()] = c
 		if !slices.Contains(may, c.GetScope()) {
@@ -47,6 +49,7 @@ type pull struct {
 	*syncService
 	epoch   uint64
 	out     grpc.ServerStreamingServer[freshetv1.PullResponse]
+	schema  uint32 // that the caller reads
 	cursors map[string]*freshetv1.Cursor
 	digests []*freshetv1.ScopeDigest
 }
@@ -68,23 +71,31 @@ func (p *pull) run(ctx context.Context, scopes []string) error {
 	return p.out.Send(&freshetv1.PullResponse{Step: &freshetv1.PullResponse_CaughtUp{CaughtUp: &freshetv1.CaughtUp{Digests: p.digests}}})
 }
 
+// errGoneMeanwhile says that pages went while they were being sent: somebody
+// left the cooperative, or the caller's rights were taken away.
+var errGoneMeanwhile = status.Error(codes.Unavailable, "the record was changed meanwhile; ask again")
+
 // scope sends one scope's pages after the caller's cursor.
 func (p *pull) scope(ctx context.Context, head store.Head) error {
-	after, err := p.start(ctx, head)
+	from, err := p.start(ctx, head)
 	if err != nil {
 		return err
 	}
-	for after < head.Sequence {
+	for after := from; after < head.Sequence; {
 		pages, err := p.store.PagesAfter(ctx, head, after, pageBytes)
 		if err != nil {
 			return err
 		}
-		for _, page := range pages {
-			if err := p.page(head.Scope, page); err != nil {
-				return err
-			}
-			after = page.Sequence
+		if len(pages) == 0 {
+			return errGoneMeanwhile
 		}
+		if err := p.pages(head.Scope, pages); err != nil {
+			return err
+		}
+		after = pages[len(pages)-1].Sequence
+	}
+	if from == head.Sequence && p.schema >= schemaOfPages {
+		return nil // its chain was found equal: there is nothing to compare
 	}
 	p.digests = append(p.digests, &freshetv1.ScopeDigest{
 		Cursor: p.cursor(head.Scope, head.Sequence, head.Chain), OperationsCount: head.Operations,
@@ -96,10 +107,33 @@ func (p *pull) cursor(scope string, sequence uint64, chain []byte) *freshetv1.Cu
 	return &freshetv1.Cursor{Scope: scope, Epoch: p.epoch, Sequence: sequence, Chain: chain}
 }
 
-func (p *pull) page(scope string, page store.Page) error {
-	return p.out.Send(&freshetv1.PullResponse{Step: &freshetv1.PullResponse_Page{Page: &freshetv1.Page{
-		Cursor: p.cursor(scope, page.Sequence, page.Chain), Block: page.Block,
-	}}})
+// pages sends pages that follow each other, many in a step where the caller reads that.
+func (p *pull) pages(scope string, pages []store.Page) error {
+	if p.schema < schemaOfPages {
+		for _, page := range pages {
+			step := &freshetv1.Page{Cursor: p.cursor(scope, page.Sequence, page.Chain), Block: page.Block}
+			if err := p.out.Send(&freshetv1.PullResponse{Step: &freshetv1.PullResponse_Page{Page: step}}); err != nil {
+				return err
+			}
+		}
+		return nil
+	}
+	for len(pages) > 0 {
+		n := stepOf(pages)
+		last := pages[n-1]
+		step := &freshetv1.Pages{Cursor: p.cursor(scope, last.Sequence, last.Chain)}
+		for _, page := range pages[:n] {
+			step.Blocks = append(step.Blocks, page.Block)
+		}
+		if err := pack(step); err != nil {
+			return err
+		}
+		if err := p.out.Send(&freshetv1.PullResponse{Step: &freshetv1.PullResponse_Pages{Pages: step}}); err != nil {
+			return err
+		}
+		pages = pages[n:]
+	}
+	return nil
 }
 
 // start is where the caller goes on. A cursor of another history (its chain is
@@ -114,11 +148,19 @@ func (p *pull) start(ctx context.Context, head store.Head) (uint64, error) {
 		if err != nil && !errors.Is(err, store.ErrUnknown) {
 			return 0, err
 		}
-		if err == nil && bytes.Equal(chain, c.GetChain()) {
+		if err == nil && sameChain(chain, c.GetChain()) {
 			return c.GetSequence(), nil
 		}
 	}
 	return 0, p.out.Send(&freshetv1.PullResponse{Step: &freshetv1.PullResponse_ScopeReset{ScopeReset: &freshetv1.ScopeReset{
 		Scope: head.Scope, Reason: "the server's record is not the one this copy was made from: it was restored from a backup, or somebody left",
 	}}})
+}
+
+// chainEnough is how much of a chain a question must name: that another
+// history has the same eight bytes there is not to be feared.
+const chainEnough = 8
+
+func sameChain(ours, asked []byte) bool {
+	return len(asked) >= chainEnough && bytes.HasPrefix(ours, asked)
 }

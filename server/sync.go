@@ -14,7 +14,7 @@ import (
 )
 
 // schemaRelease is the newest schema this server knows.
-const schemaRelease = 1
+const schemaRelease = 2
 
 // syncService is the only way growers' records change.
 type syncService struct {
@@ -67,17 +67,20 @@ func (s *syncService) Hello(ctx context.Context, in *freshetv1.HelloRequest) (*f
 	if err != nil {
 		return nil, err
 	}
+	out := &freshetv1.HelloResponse{
+		CooperativeId: cooperative.ID.String(), MemberId: who.MemberID.String(), ServerMs: s.now().UnixMilli(),
+		ThroughNumber: state.Through, BackedUpNumber: state.BackedUp, Epoch: cooperative.Epoch, Schema: schemaRelease, Mark: state.Mark,
+	}
+	if in.GetBrief() {
+		return out, nil
+	}
 	scopes, err := s.scopes(ctx, who)
 	if err != nil {
 		return nil, err
 	}
 	heads, err := s.store.Heads(ctx, scopes)
-	out := &freshetv1.HelloResponse{
-		CooperativeId: cooperative.ID.String(), MemberId: who.MemberID.String(), ServerMs: s.now().UnixMilli(),
-		ThroughNumber: state.Through, BackedUpNumber: state.BackedUp, Epoch: cooperative.Epoch, Schema: schemaRelease, Mark: state.Mark,
-	}
 	for _, h := range heads {
-		out.Scopes = append(out.Scopes, &freshetv1.Cursor{Scope: h.Scope, Epoch: cooperative.Epoch, Sequence: h.Sequence, Chain: h.Chain})
+		out.Scopes = append(out.Scopes, cursorOf(h, cooperative.Epoch))
 	}
 	return out, err
 }

@@ -188,20 +188,30 @@ func (g *pulled) take(t testing.TB, step *freshetv1.PullResponse) (caughtUp bool
 	g.gone = append(g.gone, step.GetScopeGone().GetScope())
 	g.reset = append(g.reset, step.GetScopeReset().GetScope())
 	if page := step.GetPage(); page != nil {
-		block := &freshetv1.Block{}
-		if err := proto.Unmarshal(page.GetBlock(), block); err != nil {
-			t.Fatal(err)
-		}
-		c := page.GetCursor()
-		g.ordered = g.ordered && (g.heads[c.GetScope()] == nil || c.GetSequence() == g.heads[c.GetScope()].GetSequence()+1)
-		g.heads[c.GetScope()] = c
-		g.blocks[c.GetScope()] = append(g.blocks[c.GetScope()], block)
+		g.pages(t, page.GetCursor(), [][]byte{page.GetBlock()})
+	}
+	if pages := step.GetPages(); pages != nil {
+		g.pages(t, pages.GetCursor(), unpacked(t, pages))
 	}
 	for _, d := range step.GetCaughtUp().GetDigests() {
 		g.heads[d.GetCursor().GetScope()] = d.GetCursor()
 		g.count[d.GetCursor().GetScope()] = d.GetOperationsCount()
 	}
 	return step.GetCaughtUp() != nil
+}
+
+func (g *pulled) pages(t testing.TB, to *freshetv1.Cursor, encoded [][]byte) {
+	t.Helper()
+	for _, raw := range encoded {
+		block := &freshetv1.Block{}
+		if err := proto.Unmarshal(raw, block); err != nil {
+			t.Fatal(err)
+		}
+		g.blocks[to.GetScope()] = append(g.blocks[to.GetScope()], block)
+	}
+	before := g.heads[to.GetScope()]
+	g.ordered = g.ordered && (before == nil || to.GetSequence() == before.GetSequence()+uint64(len(encoded)))
+	g.heads[to.GetScope()] = to
 }
 
 // operations of a scope, rows only.

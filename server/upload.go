@@ -57,6 +57,13 @@ func readUpload(in *freshetv1.PushRequest) (*upload, error) {
 	for _, c := range in.GetReadings() {
 		u.parts = append(u.parts, part{first: c.GetFirstNumber(), count: uint64(c.GetCount()), readings: c})
 	}
+	for _, dense := range in.GetDenseReadings() {
+		c, err := wire.Plain(dense)
+		if err != nil {
+			return nil, malformed(err, "dense_readings")
+		}
+		u.parts = append(u.parts, part{first: c.GetFirstNumber(), count: uint64(c.GetCount()), readings: c})
+	}
 	for _, c := range in.GetFeedings() {
 		u.parts = append(u.parts, part{first: c.GetFirstNumber(), count: uint64(c.GetCount()), feedings: c})
 	}

@@ -41,6 +41,33 @@ func FuzzReadingColumns(f *testing.F) {
 	})
 }
 
+// Whatever bytes say as dense readings is refused, or says the same after it
+// was made plain and dense again.
+func FuzzDenseReadings(f *testing.F) {
+	r := rand.New(rand.NewPCG(7, 8))
+	for n := range 6 {
+		raw, err := proto.Marshal(Dense(EncodeReadings(randomReadings(r, 1+n*7), &freshetv1.Noted{WallMs: 1})))
+		if err != nil {
+			f.Fatal(err)
+		}
+		f.Add(raw)
+		f.Add(raw[:len(raw)/2])
+	}
+	f.Fuzz(func(t *testing.T, raw []byte) {
+		c := &freshetv1.ReadingColumns{}
+		if proto.Unmarshal(raw, c) != nil {
+			return
+		}
+		plain, err := Plain(c)
+		if err != nil || !readingColumnsFit(plain, int(plain.GetCount())) {
+			return
+		}
+		if again, err := Plain(Dense(plain)); err != nil || !proto.Equal(plain, again) {
+			t.Fatalf("%v\nplain   %v\nagain   %v", err, plain, again)
+		}
+	})
+}
+
 func FuzzFeedingColumns(f *testing.F) {
 	for n := range 4 {
 		rows := make([]FeedingRow, 1+n*5)

@@ -25,7 +25,14 @@ type vectors struct {
 	IDs      []idVector             `json:"ids"`
 	Readings []vector[ReadingRow]   `json:"readings"`
 	Feedings []vector[FeedingRow]   `json:"feedings"`
+	Dense    []denseVector          `json:"dense"`
 	Refused  map[string]refusedBody `json:"refused"`
+}
+
+// A denseVector is one message with plain times and with dense ones.
+type denseVector struct {
+	Plain string `json:"plain"`
+	Dense string `json:"dense"`
 }
 
 type idVector struct {
@@ -66,10 +73,26 @@ func TestVectors(t *testing.T) {
 	}
 	checkVectors(t, v.Readings, func(rows []ReadingRow) proto.Message { return EncodeReadings(rows, nil) }, readReadings)
 	checkVectors(t, v.Feedings, func(rows []FeedingRow) proto.Message { return EncodeFeedings(rows, nil) }, readFeedings)
+	for _, d := range v.Dense {
+		checkDense(t, d)
+	}
 	for name, r := range v.Refused {
 		if err := readRefused(t, r); err == nil {
 			t.Errorf("%s is read", name)
 		}
+	}
+}
+
+func checkDense(t *testing.T, d denseVector) {
+	t.Helper()
+	plain, dense := &freshetv1.ReadingColumns{}, &freshetv1.ReadingColumns{}
+	fromHex(t, d.Plain, plain)
+	fromHex(t, d.Dense, dense)
+	if made := inHex(t, Dense(plain)); made != d.Dense {
+		t.Errorf("%s is made dense as %s", d.Plain, made)
+	}
+	if back, err := Plain(dense); err != nil || inHex(t, back) != d.Plain {
+		t.Errorf("%s is made plain as %v, %v", d.Dense, back, err)
 	}
 }
 
@@ -148,6 +171,15 @@ func keepVectors(t *testing.T) {
 			}
 		}
 		v.Feedings = append(v.Feedings, vector[FeedingRow]{inHex(t, EncodeFeedings(rows, nil)), rows})
+	}
+	for _, step := range []int64{0, 1, 1000, 60_000, 3_600_000} {
+		rows := randomReadings(r, 9)
+		for i := range rows {
+			rows[i].OccurredMs = step * int64(500_000+i*i)
+			rows[i].EnteredMs = 1_770_000_000_000 + step%7*int64(i)
+		}
+		plain := EncodeReadings(rows, nil)
+		v.Dense = append(v.Dense, denseVector{inHex(t, plain), inHex(t, Dense(plain))})
 	}
 	for name, spoil := range spoiled {
 		c := EncodeReadings(randomReadings(r, 10), nil)

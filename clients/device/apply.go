@@ -26,37 +26,59 @@ type applier struct {
 	member  string
 }
 
-// page stores one page and moves the cursor of its scope.
-func (a *applier) page(p *freshetv1.Page) error {
-	at, scope := p.GetCursor(), p.GetCursor().GetScope()
+// pages stores pages that follow each other, and moves the cursor of their scope.
+func (a *applier) pages(at *freshetv1.Cursor, encoded [][]byte) error {
+	scope := at.GetScope()
 	have, err := cursor(a.ctx, a.tx, scope)
 	if err != nil {
 		return err
 	}
-	if at.GetSequence() <= have.sequence && at.GetEpoch() == have.epoch {
-		return nil // another process of this device was faster
+	first := at.GetSequence() + 1 - uint64(len(encoded))
+	if at.GetEpoch() == have.epoch && first <= have.sequence { // another process of this device was faster
+		encoded = encoded[min(have.sequence+1-first, uint64(len(encoded))):]
+		first = have.sequence + 1
 	}
-	sum := sha256.Sum256(append(bytes.Clone(have.chain), p.GetBlock()...))
-	if at.GetSequence() != have.sequence+1 || !bytes.Equal(sum[:16], at.GetChain()) {
-		return fmt.Errorf("%s at %d: %w", scope, at.GetSequence(), errBroken)
+	if len(encoded) == 0 {
+		return nil
 	}
-	block := &freshetv1.Block{}
-	if err := proto.Unmarshal(p.GetBlock(), block); err != nil {
-		return fmt.Errorf("%s at %d: %w", scope, at.GetSequence(), errBroken)
+	blocks, err := follow(have, first, at, encoded)
+	if err != nil {
+		return fmt.Errorf("%s at %d: %w", scope, at.GetSequence(), err)
 	}
 	if have.sequence == 0 {
 		if err := a.back(scope); err != nil {
 			return err
 		}
 	}
-	count, err := a.block(scope, at.GetSequence(), block)
-	if err != nil {
-		return err
+	count := 0
+	for i, block := range blocks {
+		n, err := a.block(scope, first+uint64(i), block)
+		if err != nil {
+			return err
+		}
+		count += n
 	}
 	_, err = a.tx.ExecContext(a.ctx, `INSERT INTO cursors VALUES (?1, ?2, ?3, ?4, ?5)
 		ON CONFLICT DO UPDATE SET epoch = ?2, sequence = ?3, chain = ?4, operations_count = operations_count + ?5`,
 		scope, int64(at.GetEpoch()), int64(at.GetSequence()), at.GetChain(), count)
 	return err
+}
+
+// follow reads blocks that begin where the copy ends and link up to the cursor.
+// None of them is stored before all are known to.
+func follow(have position, first uint64, at *freshetv1.Cursor, encoded [][]byte) ([]*freshetv1.Block, error) {
+	chain, blocks := bytes.Clone(have.chain), make([]*freshetv1.Block, len(encoded))
+	for i, raw := range encoded {
+		sum := sha256.Sum256(append(chain, raw...))
+		chain, blocks[i] = append(chain[:0], sum[:16]...), &freshetv1.Block{}
+		if proto.Unmarshal(raw, blocks[i]) != nil {
+			return nil, errBroken
+		}
+	}
+	if first != have.sequence+1 || !bytes.Equal(chain, at.GetChain()) {
+		return nil, errBroken
+	}
+	return blocks, nil
 }
 
 // block stores what one push changed and counts its operations.

@@ -31,6 +31,8 @@ type Device struct {
 	dialling []grpc.DialOption
 	room     int
 	noted    chan struct{} // holds something when Follow has not seen yet that something was noted
+	// serverSchema is what the server said at the last Hello that it knows.
+	serverSchema atomic.Uint32
 
 	mu         sync.Mutex
 	connection *grpc.ClientConn

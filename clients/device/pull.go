@@ -1,12 +1,16 @@
 package device
 
 import (
+	"bytes"
+	"cmp"
+	"compress/flate"
 	"context"
 	"database/sql"
 	"errors"
 	"io"
 
 	"google.golang.org/grpc"
+	"google.golang.org/protobuf/proto"
 
 	freshetv1 "freshet.example/api/freshet/v1"
 	"freshet.example/api/wire"
@@ -20,6 +24,9 @@ const (
 	firstCommitBytes = 32 << 10
 	commitBytes      = 2 << 20
 )
+
+// chainEnough is how much of a chain a question needs to name.
+const chainEnough = 8
 
 // pull fetches what is new. A scope whose copy does not fit the server's is
 // dropped and read anew, once.
@@ -95,7 +102,7 @@ func (d *Device) openPull(ctx context.Context) (grpc.ServerStreamingClient[fresh
 	if err != nil {
 		return nil, err
 	}
-	request := &freshetv1.PullRequest{}
+	request := &freshetv1.PullRequest{Schema: Schema}
 	arrived, err := factNumber(ctx, d.db, factArrived)
 	if err != nil {
 		return nil, err
@@ -112,6 +119,9 @@ func (d *Device) openPull(ctx context.Context) (grpc.ServerStreamingClient[fresh
 		c, epoch, sequence := &freshetv1.Cursor{}, int64(0), int64(0)
 		err := scan(&c.Scope, &epoch, &sequence, &c.Chain)
 		c.Epoch, c.Sequence = uint64(epoch), uint64(sequence)
+		if d.serverSchema.Load() >= schemaOfDense {
+			c.Chain = c.Chain[:min(len(c.Chain), chainEnough)]
+		}
 		request.Cursors = append(request.Cursors, c)
 		return err
 	})
@@ -126,6 +136,9 @@ func (d *Device) openPull(ctx context.Context) (grpc.ServerStreamingClient[fresh
 func receive(stream grpc.ServerStreamingClient[freshetv1.PullResponse], limit int) (steps []*freshetv1.PullResponse, ended error) {
 	for bytes := 0; bytes < limit; {
 		step, err := stream.Recv()
+		if err == nil {
+			err = unpackPages(step.GetPages())
+		}
 		if err != nil {
 			return steps, err
 		}
@@ -134,8 +147,35 @@ func receive(stream grpc.ServerStreamingClient[freshetv1.PullResponse], limit in
 			return steps, io.EOF
 		}
 		bytes += 256 + len(step.GetPage().GetBlock())
+		for _, block := range step.GetPages().GetBlocks() {
+			bytes += len(block)
+		}
 	}
 	return steps, nil
+}
+
+// maxUnpacked bounds what a step of pages comes to: a server never makes one
+// near it, and a mad one shall not fill the memory.
+const maxUnpacked = 32 << 20
+
+// errPacked says that a step of pages cannot be unpacked.
+var errPacked = errors.New("what the server sent cannot be unpacked")
+
+// unpackPages puts a step's blocks in the place of what they were packed to.
+func unpackPages(p *freshetv1.Pages) error {
+	if len(p.GetPacked()) == 0 {
+		return nil
+	}
+	plain, err := io.ReadAll(io.LimitReader(flate.NewReader(bytes.NewReader(p.GetPacked())), maxUnpacked))
+	if err != nil {
+		return errors.Join(errPacked, err)
+	}
+	unpacked := &freshetv1.Pages{}
+	if err := proto.Unmarshal(plain, unpacked); err != nil {
+		return errors.Join(errPacked, err)
+	}
+	p.Blocks, p.Packed = unpacked.GetBlocks(), nil
+	return nil
 }
 
 // applySteps commits steps in one transaction. A page that does not fit breaks
@@ -147,7 +187,7 @@ func (d *Device) applySteps(ctx context.Context, steps []*freshetv1.PullResponse
 	isBroken := map[string]bool{}
 	err = d.applying(ctx, func(a *applier) error {
 		for _, step := range steps {
-			scope := step.GetPage().GetCursor().GetScope()
+			scope := cmp.Or(step.GetPage().GetCursor().GetScope(), step.GetPages().GetCursor().GetScope())
 			if scope != "" && isBroken[scope] {
 				continue
 			}
@@ -174,7 +214,10 @@ func (a *applier) step(step *freshetv1.PullResponse, p *Progress) (differ []stri
 	switch s := step.GetStep().(type) {
 	case *freshetv1.PullResponse_Page:
 		p.Pages++
-		return nil, a.page(s.Page)
+		return nil, a.pages(s.Page.GetCursor(), [][]byte{s.Page.GetBlock()})
+	case *freshetv1.PullResponse_Pages:
+		p.Pages += len(s.Pages.GetBlocks())
+		return nil, a.pages(s.Pages.GetCursor(), s.Pages.GetBlocks())
 	case *freshetv1.PullResponse_ScopeGone:
 		return nil, a.drop(s.ScopeGone.GetScope(), true)
 	case *freshetv1.PullResponse_ScopeReset:

@@ -15,6 +15,7 @@ import (
 	"google.golang.org/protobuf/proto"
 
 	freshetv1 "freshet.example/api/freshet/v1"
+	"freshet.example/api/wire"
 )
 
 // A push holds at most so much.
@@ -155,12 +156,37 @@ func (d *Device) send(ctx context.Context, packets []packet, m marks) (*freshetv
 		return nil, err
 	}
 	for _, p := range packets {
-		request = append(request, p.body...)
+		body, err := d.forServer(p)
+		if err != nil {
+			return nil, err
+		}
+		request = append(request, body...)
 	}
 	answer := &freshetv1.PushResponse{}
 	err = connection.Invoke(ctx, freshetv1.SyncService_Push_FullMethodName, rawMessage(request), answer,
 		grpc.ForceCodecV2(rawCodec{encoding.GetCodecV2("proto")}))
 	return answer, err
+}
+
+// schemaOfDense is the first whose server reads dense readings, and pages many in a step.
+const schemaOfDense = 2
+
+// forServer is a packet's body, the shorter one where the server reads it.
+func (d *Device) forServer(p packet) ([]byte, error) {
+	if p.lane != laneReadingColumns || d.serverSchema.Load() < schemaOfDense {
+		return p.body, nil
+	}
+	request := &freshetv1.PushRequest{}
+	if err := proto.Unmarshal(p.body, request); err != nil {
+		return nil, err
+	}
+	for i, c := range request.GetReadings() {
+		if request.Readings[i] = wire.Dense(c); request.Readings[i].GetStepMs() == 0 {
+			return p.body, nil
+		}
+	}
+	request.DenseReadings, request.Readings = request.Readings, nil
+	return proto.Marshal(request)
 }
 
 // repacked packs runs of single readings and feedings again, as columns: an

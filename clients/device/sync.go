@@ -15,7 +15,7 @@ import (
 )
 
 // Schema is the contract's release that this device was built with.
-const Schema = 1
+const Schema = 2
 
 // Progress is what a Sync did.
 type Progress struct {
@@ -122,11 +122,12 @@ func (d *Device) hello(ctx context.Context) error {
 	asked := time.Now()
 	noted, install := d.clock(), d.Install()
 	h, err := freshetv1.NewSyncServiceClient(connection).Hello(ctx, &freshetv1.HelloRequest{
-		Install: install[:], Schema: Schema, Noted: noted,
+		Install: install[:], Schema: Schema, Noted: noted, Brief: true,
 	}, grpc.WaitForReady(false))
 	if err != nil {
 		return err
 	}
+	d.serverSchema.Store(h.GetSchema())
 	cooperative, err := fact(ctx, d.db, factCooperative)
 	if err != nil {
 		return err

@@ -21,9 +21,9 @@ func TestThisDeviceReadsTheFeedOfEachRelease(t *testing.T) {
 	if err != nil || len(files) == 0 {
 		t.Fatalf("no feeds: %v", err)
 	}
-	// What release 1 wrote: 17 records of which one was removed; 27 events, two
+	// What each release wrote: 17 records of which one was removed; 27 events, two
 	// of them corrections (one of which voids a note), and 11 rows of columns.
-	want := map[string][3]int{"v1": {15, 37, 2}}
+	want := map[string][3]int{"v1": {15, 37, 2}, "v2": {15, 37, 2}}
 	for _, file := range files {
 		release := filepath.Base(filepath.Dir(file))
 		c := newCoop(t)

@@ -52,7 +52,7 @@ func simulateCommand() *cobra.Command {
 	}
 	c.Flags().Uint64Var(&r.n, "seeds", 200, "how many histories")
 	c.Flags().Uint64Var(&r.first, "first-seed", 1, "the first one's seed")
-	c.Flags().StringVar(&r.planted, "plant", "", "plant the fault that breaks this promise, I1 to I14")
+	c.Flags().StringVar(&r.planted, "plant", "", "plant the fault that breaks this promise, I1 to I15")
 	c.Flags().StringVar(&replay, "replay", "", "play the history of this file")
 	return c
 }

@@ -59,7 +59,12 @@ type ReadingColumns struct {
 	// See Reading.censoring.
 	Censorings []Censoring `protobuf:"varint,15,rep,packed,name=censorings,proto3,enum=freshet.v1.Censoring" json:"censorings,omitempty"`
 	// Clocks of the whole batch when it was closed.
-	Noted         *Noted `protobuf:"bytes,16,opt,name=noted,proto3" json:"noted,omitempty"`
+	Noted *Noted `protobuf:"bytes,16,opt,name=noted,proto3" json:"noted,omitempty"`
+	// In dense readings, in place of entered_after_ms: when it was entered by the device's wall clock, milliseconds
+	// since 1970 UTC; one for all rows, or each as the difference from the row before.
+	EnteredMs []int64 `protobuf:"zigzag64,17,rep,packed,name=entered_ms,json=enteredMs,proto3" json:"entered_ms,omitempty"`
+	// In dense readings: occurred_ms counts steps of so many milliseconds. 1 to 86400000.
+	StepMs        uint32 `protobuf:"varint,18,opt,name=step_ms,json=stepMs,proto3" json:"step_ms,omitempty"`
 	unknownFields protoimpl.UnknownFields
 	sizeCache     protoimpl.SizeCache
 }
@@ -206,6 +211,20 @@ func (x *ReadingColumns) GetNoted() *Noted {
 	return nil
 }
 
+func (x *ReadingColumns) GetEnteredMs() []int64 {
+	if x != nil {
+		return x.EnteredMs
+	}
+	return nil
+}
+
+func (x *ReadingColumns) GetStepMs() uint32 {
+	if x != nil {
+		return x.StepMs
+	}
+	return 0
+}
+
 // FeedingColumns carries many feedings of one install as columns; see ReadingColumns.
 type FeedingColumns struct {
 	state protoimpl.MessageState `protogen:"open.v1"`
@@ -347,7 +366,7 @@ var File_freshet_v1_reading_columns_proto protoreflect.FileDescriptor
 const file_freshet_v1_reading_columns_proto_rawDesc = "" +
 	"\n" +
 	" freshet/v1/reading_columns.proto\x12\n" +
-	"freshet.v1\x1a\x17freshet/v1/change.proto\x1a\x18freshet/v1/reading.proto\"\xbb\x04\n" +
+	"freshet.v1\x1a\x17freshet/v1/change.proto\x1a\x18freshet/v1/reading.proto\"\xf3\x04\n" +
 	"\x0eReadingColumns\x12!\n" +
 	"\ffirst_number\x18\x01 \x01(\x04R\vfirstNumber\x12\x14\n" +
 	"\x05count\x18\x02 \x01(\rR\x05count\x12\x10\n" +
@@ -370,7 +389,10 @@ const file_freshet_v1_reading_columns_proto_rawDesc = "" +
 	"\n" +
 	"censorings\x18\x0f \x03(\x0e2\x15.freshet.v1.CensoringR\n" +
 	"censorings\x12'\n" +
-	"\x05noted\x18\x10 \x01(\v2\x11.freshet.v1.NotedR\x05noted\"\xca\x02\n" +
+	"\x05noted\x18\x10 \x01(\v2\x11.freshet.v1.NotedR\x05noted\x12\x1d\n" +
+	"\n" +
+	"entered_ms\x18\x11 \x03(\x12R\tenteredMs\x12\x17\n" +
+	"\astep_ms\x18\x12 \x01(\rR\x06stepMs\"\xca\x02\n" +
 	"\x0eFeedingColumns\x12!\n" +
 	"\ffirst_number\x18\x01 \x01(\x04R\vfirstNumber\x12\x14\n" +
 	"\x05count\x18\x02 \x01(\rR\x05count\x12\x10\n" +

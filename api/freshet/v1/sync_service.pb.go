@@ -90,7 +90,9 @@ type HelloRequest struct {
 	// Schema the device was built with: the number of its release.
 	Schema uint32 `protobuf:"varint,2,opt,name=schema,proto3" json:"schema,omitempty"`
 	// What the device's clocks say now.
-	Noted         *Noted `protobuf:"bytes,3,opt,name=noted,proto3" json:"noted,omitempty"`
+	Noted *Noted `protobuf:"bytes,3,opt,name=noted,proto3" json:"noted,omitempty"`
+	// Leave scopes out of the answer.
+	Brief         bool `protobuf:"varint,4,opt,name=brief,proto3" json:"brief,omitempty"`
 	unknownFields protoimpl.UnknownFields
 	sizeCache     protoimpl.SizeCache
 }
@@ -146,6 +148,13 @@ func (x *HelloRequest) GetNoted() *Noted {
 	return nil
 }
 
+func (x *HelloRequest) GetBrief() bool {
+	if x != nil {
+		return x.Brief
+	}
+	return false
+}
+
 // HelloResponse is the server's answer.
 type HelloResponse struct {
 	state protoimpl.MessageState `protogen:"open.v1"`
@@ -159,7 +168,7 @@ type HelloResponse struct {
 	ThroughNumber uint64 `protobuf:"varint,4,opt,name=through_number,json=throughNumber,proto3" json:"through_number,omitempty"`
 	// Raised when the server was restored from a backup.
 	Epoch uint64 `protobuf:"varint,5,opt,name=epoch,proto3" json:"epoch,omitempty"`
-	// Scopes the caller may read, with where each stands.
+	// Scopes the caller may read, with where each stands; none where the question was brief.
 	Scopes []*Cursor `protobuf:"bytes,6,rep,name=scopes,proto3" json:"scopes,omitempty"`
 	// Newest schema the server knows.
 	Schema uint32 `protobuf:"varint,7,opt,name=schema,proto3" json:"schema,omitempty"`
@@ -274,7 +283,7 @@ type Cursor struct {
 	Epoch uint64 `protobuf:"varint,2,opt,name=epoch,proto3" json:"epoch,omitempty"`
 	// Last block read; 0 none.
 	Sequence uint64 `protobuf:"varint,3,opt,name=sequence,proto3" json:"sequence,omitempty"`
-	// Rolling hash of all blocks up to sequence, 16 bytes; empty at 0.
+	// Rolling hash of all blocks up to sequence, 16 bytes; empty at 0. In a question to a server of schema 2 or later its first 8 bytes are enough.
 	Chain         []byte `protobuf:"bytes,4,opt,name=chain,proto3" json:"chain,omitempty"`
 	unknownFields protoimpl.UnknownFields
 	sizeCache     protoimpl.SizeCache
@@ -354,7 +363,9 @@ type PushRequest struct {
 	// 8 bytes made at random for this push, and kept on the device before it is first sent.
 	Mark []byte `protobuf:"bytes,6,opt,name=mark,proto3" json:"mark,omitempty"`
 	// Mark of the push before, as the server told or took it; empty before the first.
-	AfterMark     []byte `protobuf:"bytes,7,opt,name=after_mark,json=afterMark,proto3" json:"after_mark,omitempty"`
+	AfterMark []byte `protobuf:"bytes,7,opt,name=after_mark,json=afterMark,proto3" json:"after_mark,omitempty"`
+	// Readings as columns with dense times, for a server of schema 2 or later (see clients/README.md).
+	DenseReadings []*ReadingColumns `protobuf:"bytes,8,rep,name=dense_readings,json=denseReadings,proto3" json:"dense_readings,omitempty"`
 	unknownFields protoimpl.UnknownFields
 	sizeCache     protoimpl.SizeCache
 }
@@ -434,6 +445,13 @@ func (x *PushRequest) GetMark() []byte {
 func (x *PushRequest) GetAfterMark() []byte {
 	if x != nil {
 		return x.AfterMark
+	}
+	return nil
+}
+
+func (x *PushRequest) GetDenseReadings() []*ReadingColumns {
+	if x != nil {
+		return x.DenseReadings
 	}
 	return nil
 }
@@ -608,7 +626,9 @@ type PullRequest struct {
 	// One for each scope known to the caller; scopes left out are read from the start.
 	Cursors []*Cursor `protobuf:"bytes,1,rep,name=cursors,proto3" json:"cursors,omitempty"`
 	// Only these scopes; empty: all the caller may read.
-	Scopes        []string `protobuf:"bytes,2,rep,name=scopes,proto3" json:"scopes,omitempty"`
+	Scopes []string `protobuf:"bytes,2,rep,name=scopes,proto3" json:"scopes,omitempty"`
+	// Schema the caller reads. From 2 on pages come as Pages, and digests only of scopes that moved since the caller's cursor.
+	Schema        uint32 `protobuf:"varint,3,opt,name=schema,proto3" json:"schema,omitempty"`
 	unknownFields protoimpl.UnknownFields
 	sizeCache     protoimpl.SizeCache
 }
@@ -657,6 +677,13 @@ func (x *PullRequest) GetScopes() []string {
 	return nil
 }
 
+func (x *PullRequest) GetSchema() uint32 {
+	if x != nil {
+		return x.Schema
+	}
+	return 0
+}
+
 // PullResponse is one step of a pull.
 type PullResponse struct {
 	state protoimpl.MessageState `protogen:"open.v1"`
@@ -668,6 +695,7 @@ type PullResponse struct {
 	//	*PullResponse_CaughtUp
 	//	*PullResponse_ScopeGone
 	//	*PullResponse_ScopeReset
+	//	*PullResponse_Pages
 	Step          isPullResponse_Step `protobuf_oneof:"step"`
 	unknownFields protoimpl.UnknownFields
 	sizeCache     protoimpl.SizeCache
@@ -746,6 +774,15 @@ func (x *PullResponse) GetScopeReset() *ScopeReset {
 	return nil
 }
 
+func (x *PullResponse) GetPages() *Pages {
+	if x != nil {
+		if x, ok := x.Step.(*PullResponse_Pages); ok {
+			return x.Pages
+		}
+	}
+	return nil
+}
+
 type isPullResponse_Step interface {
 	isPullResponse_Step()
 }
@@ -770,6 +807,11 @@ type PullResponse_ScopeReset struct {
 	ScopeReset *ScopeReset `protobuf:"bytes,4,opt,name=scope_reset,json=scopeReset,proto3,oneof"`
 }
 
+type PullResponse_Pages struct {
+	// New changes of a scope, of many pushes.
+	Pages *Pages `protobuf:"bytes,5,opt,name=pages,proto3,oneof"`
+}
+
 func (*PullResponse_Page) isPullResponse_Step() {}
 
 func (*PullResponse_CaughtUp) isPullResponse_Step() {}
@@ -777,6 +819,8 @@ func (*PullResponse_CaughtUp) isPullResponse_Step() {}
 func (*PullResponse_ScopeGone) isPullResponse_Step() {}
 
 func (*PullResponse_ScopeReset) isPullResponse_Step() {}
+
+func (*PullResponse_Pages) isPullResponse_Step() {}
 
 // Page is one push's changes to one scope, in the order they were committed.
 type Page struct {
@@ -833,6 +877,70 @@ func (x *Page) GetBlock() []byte {
 	return nil
 }
 
+// Pages are pages of one scope that follow each other.
+type Pages struct {
+	state protoimpl.MessageState `protogen:"open.v1"`
+	// Where the caller stands after storing the last of them.
+	Cursor *Cursor `protobuf:"bytes,1,opt,name=cursor,proto3" json:"cursor,omitempty"`
+	// Each page's Block, encoded.
+	Blocks [][]byte `protobuf:"bytes,2,rep,name=blocks,proto3" json:"blocks,omitempty"`
+	// An encoded Pages with the blocks alone, as raw DEFLATE (RFC 1951); where it is shorter, in place of blocks.
+	Packed        []byte `protobuf:"bytes,3,opt,name=packed,proto3" json:"packed,omitempty"`
+	unknownFields protoimpl.UnknownFields
+	sizeCache     protoimpl.SizeCache
+}
+
+func (x *Pages) Reset() {
+	*x = Pages{}
+	mi := &file_freshet_v1_sync_service_proto_msgTypes[9]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *Pages) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*Pages) ProtoMessage() {}
+
+func (x *Pages) ProtoReflect() protoreflect.Message {
+	mi := &file_freshet_v1_sync_service_proto_msgTypes[9]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use Pages.ProtoReflect.Descriptor instead.
+func (*Pages) Descriptor() ([]byte, []int) {
+	return file_freshet_v1_sync_service_proto_rawDescGZIP(), []int{9}
+}
+
+func (x *Pages) GetCursor() *Cursor {
+	if x != nil {
+		return x.Cursor
+	}
+	return nil
+}
+
+func (x *Pages) GetBlocks() [][]byte {
+	if x != nil {
+		return x.Blocks
+	}
+	return nil
+}
+
+func (x *Pages) GetPacked() []byte {
+	if x != nil {
+		return x.Packed
+	}
+	return nil
+}
+
 // Block is what one push changed in one scope.
 type Block struct {
 	state protoimpl.MessageState `protogen:"open.v1"`
@@ -854,7 +962,7 @@ type Block struct {
 
 func (x *Block) Reset() {
 	*x = Block{}
-	mi := &file_freshet_v1_sync_service_proto_msgTypes[9]
+	mi := &file_freshet_v1_sync_service_proto_msgTypes[10]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -866,7 +974,7 @@ func (x *Block) String() string {
 func (*Block) ProtoMessage() {}
 
 func (x *Block) ProtoReflect() protoreflect.Message {
-	mi := &file_freshet_v1_sync_service_proto_msgTypes[9]
+	mi := &file_freshet_v1_sync_service_proto_msgTypes[10]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -879,7 +987,7 @@ func (x *Block) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use Block.ProtoReflect.Descriptor instead.
 func (*Block) Descriptor() ([]byte, []int) {
-	return file_freshet_v1_sync_service_proto_rawDescGZIP(), []int{9}
+	return file_freshet_v1_sync_service_proto_rawDescGZIP(), []int{10}
 }
 
 func (x *Block) GetInstall() []byte {
@@ -935,7 +1043,7 @@ type CaughtUp struct {
 
 func (x *CaughtUp) Reset() {
 	*x = CaughtUp{}
-	mi := &file_freshet_v1_sync_service_proto_msgTypes[10]
+	mi := &file_freshet_v1_sync_service_proto_msgTypes[11]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -947,7 +1055,7 @@ func (x *CaughtUp) String() string {
 func (*CaughtUp) ProtoMessage() {}
 
 func (x *CaughtUp) ProtoReflect() protoreflect.Message {
-	mi := &file_freshet_v1_sync_service_proto_msgTypes[10]
+	mi := &file_freshet_v1_sync_service_proto_msgTypes[11]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -960,7 +1068,7 @@ func (x *CaughtUp) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use CaughtUp.ProtoReflect.Descriptor instead.
 func (*CaughtUp) Descriptor() ([]byte, []int) {
-	return file_freshet_v1_sync_service_proto_rawDescGZIP(), []int{10}
+	return file_freshet_v1_sync_service_proto_rawDescGZIP(), []int{11}
 }
 
 func (x *CaughtUp) GetDigests() []*ScopeDigest {
@@ -983,7 +1091,7 @@ type ScopeDigest struct {
 
 func (x *ScopeDigest) Reset() {
 	*x = ScopeDigest{}
-	mi := &file_freshet_v1_sync_service_proto_msgTypes[11]
+	mi := &file_freshet_v1_sync_service_proto_msgTypes[12]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -995,7 +1103,7 @@ func (x *ScopeDigest) String() string {
 func (*ScopeDigest) ProtoMessage() {}
 
 func (x *ScopeDigest) ProtoReflect() protoreflect.Message {
-	mi := &file_freshet_v1_sync_service_proto_msgTypes[11]
+	mi := &file_freshet_v1_sync_service_proto_msgTypes[12]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -1008,7 +1116,7 @@ func (x *ScopeDigest) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use ScopeDigest.ProtoReflect.Descriptor instead.
 func (*ScopeDigest) Descriptor() ([]byte, []int) {
-	return file_freshet_v1_sync_service_proto_rawDescGZIP(), []int{11}
+	return file_freshet_v1_sync_service_proto_rawDescGZIP(), []int{12}
 }
 
 func (x *ScopeDigest) GetCursor() *Cursor {
@@ -1036,7 +1144,7 @@ type ScopeGone struct {
 
 func (x *ScopeGone) Reset() {
 	*x = ScopeGone{}
-	mi := &file_freshet_v1_sync_service_proto_msgTypes[12]
+	mi := &file_freshet_v1_sync_service_proto_msgTypes[13]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -1048,7 +1156,7 @@ func (x *ScopeGone) String() string {
 func (*ScopeGone) ProtoMessage() {}
 
 func (x *ScopeGone) ProtoReflect() protoreflect.Message {
-	mi := &file_freshet_v1_sync_service_proto_msgTypes[12]
+	mi := &file_freshet_v1_sync_service_proto_msgTypes[13]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -1061,7 +1169,7 @@ func (x *ScopeGone) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use ScopeGone.ProtoReflect.Descriptor instead.
 func (*ScopeGone) Descriptor() ([]byte, []int) {
-	return file_freshet_v1_sync_service_proto_rawDescGZIP(), []int{12}
+	return file_freshet_v1_sync_service_proto_rawDescGZIP(), []int{13}
 }
 
 func (x *ScopeGone) GetScope() string {
@@ -1084,7 +1192,7 @@ type ScopeReset struct {
 
 func (x *ScopeReset) Reset() {
 	*x = ScopeReset{}
-	mi := &file_freshet_v1_sync_service_proto_msgTypes[13]
+	mi := &file_freshet_v1_sync_service_proto_msgTypes[14]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -1096,7 +1204,7 @@ func (x *ScopeReset) String() string {
 func (*ScopeReset) ProtoMessage() {}
 
 func (x *ScopeReset) ProtoReflect() protoreflect.Message {
-	mi := &file_freshet_v1_sync_service_proto_msgTypes[13]
+	mi := &file_freshet_v1_sync_service_proto_msgTypes[14]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -1109,7 +1217,7 @@ func (x *ScopeReset) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use ScopeReset.ProtoReflect.Descriptor instead.
 func (*ScopeReset) Descriptor() ([]byte, []int) {
-	return file_freshet_v1_sync_service_proto_rawDescGZIP(), []int{13}
+	return file_freshet_v1_sync_service_proto_rawDescGZIP(), []int{14}
 }
 
 func (x *ScopeReset) GetScope() string {
@@ -1137,7 +1245,7 @@ type WatchRequest struct {
 
 func (x *WatchRequest) Reset() {
 	*x = WatchRequest{}
-	mi := &file_freshet_v1_sync_service_proto_msgTypes[14]
+	mi := &file_freshet_v1_sync_service_proto_msgTypes[15]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -1149,7 +1257,7 @@ func (x *WatchRequest) String() string {
 func (*WatchRequest) ProtoMessage() {}
 
 func (x *WatchRequest) ProtoReflect() protoreflect.Message {
-	mi := &file_freshet_v1_sync_service_proto_msgTypes[14]
+	mi := &file_freshet_v1_sync_service_proto_msgTypes[15]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -1162,7 +1270,7 @@ func (x *WatchRequest) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use WatchRequest.ProtoReflect.Descriptor instead.
 func (*WatchRequest) Descriptor() ([]byte, []int) {
-	return file_freshet_v1_sync_service_proto_rawDescGZIP(), []int{14}
+	return file_freshet_v1_sync_service_proto_rawDescGZIP(), []int{15}
 }
 
 func (x *WatchRequest) GetScopes() []string {
@@ -1183,7 +1291,7 @@ type WatchResponse struct {
 
 func (x *WatchResponse) Reset() {
 	*x = WatchResponse{}
-	mi := &file_freshet_v1_sync_service_proto_msgTypes[15]
+	mi := &file_freshet_v1_sync_service_proto_msgTypes[16]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -1195,7 +1303,7 @@ func (x *WatchResponse) String() string {
 func (*WatchResponse) ProtoMessage() {}
 
 func (x *WatchResponse) ProtoReflect() protoreflect.Message {
-	mi := &file_freshet_v1_sync_service_proto_msgTypes[15]
+	mi := &file_freshet_v1_sync_service_proto_msgTypes[16]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -1208,7 +1316,7 @@ func (x *WatchResponse) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use WatchResponse.ProtoReflect.Descriptor instead.
 func (*WatchResponse) Descriptor() ([]byte, []int) {
-	return file_freshet_v1_sync_service_proto_rawDescGZIP(), []int{15}
+	return file_freshet_v1_sync_service_proto_rawDescGZIP(), []int{16}
 }
 
 func (x *WatchResponse) GetCursor() *Cursor {
@@ -1223,11 +1331,12 @@ var File_freshet_v1_sync_service_proto protoreflect.FileDescriptor
 const file_freshet_v1_sync_service_proto_rawDesc = "" +
 	"\n" +
 	"\x1dfreshet/v1/sync_service.proto\x12\n" +
-	"freshet.v1\x1a\x17freshet/v1/change.proto\x1a freshet/v1/reading_columns.proto\"i\n" +
+	"freshet.v1\x1a\x17freshet/v1/change.proto\x1a freshet/v1/reading_columns.proto\"\x7f\n" +
 	"\fHelloRequest\x12\x18\n" +
 	"\ainstall\x18\x01 \x01(\fR\ainstall\x12\x16\n" +
 	"\x06schema\x18\x02 \x01(\rR\x06schema\x12'\n" +
-	"\x05noted\x18\x03 \x01(\v2\x11.freshet.v1.NotedR\x05noted\"\xaf\x02\n" +
+	"\x05noted\x18\x03 \x01(\v2\x11.freshet.v1.NotedR\x05noted\x12\x14\n" +
+	"\x05brief\x18\x04 \x01(\bR\x05brief\"\xaf\x02\n" +
 	"\rHelloResponse\x12%\n" +
 	"\x0ecooperative_id\x18\x01 \x01(\tR\rcooperativeId\x12\x1b\n" +
 	"\tmember_id\x18\x02 \x01(\tR\bmemberId\x12\x1b\n" +
@@ -1242,7 +1351,7 @@ const file_freshet_v1_sync_service_proto_rawDesc = "" +
 	"\x05scope\x18\x01 \x01(\tR\x05scope\x12\x14\n" +
 	"\x05epoch\x18\x02 \x01(\x04R\x05epoch\x12\x1a\n" +
 	"\bsequence\x18\x03 \x01(\x04R\bsequence\x12\x14\n" +
-	"\x05chain\x18\x04 \x01(\fR\x05chain\"\xaa\x02\n" +
+	"\x05chain\x18\x04 \x01(\fR\x05chain\"\xed\x02\n" +
 	"\vPushRequest\x12\x18\n" +
 	"\ainstall\x18\x01 \x01(\fR\ainstall\x125\n" +
 	"\n" +
@@ -1253,7 +1362,8 @@ const file_freshet_v1_sync_service_proto_rawDesc = "" +
 	"\x05noted\x18\x05 \x01(\v2\x11.freshet.v1.NotedR\x05noted\x12\x12\n" +
 	"\x04mark\x18\x06 \x01(\fR\x04mark\x12\x1d\n" +
 	"\n" +
-	"after_mark\x18\a \x01(\fR\tafterMark\"\xd7\x01\n" +
+	"after_mark\x18\a \x01(\fR\tafterMark\x12A\n" +
+	"\x0edense_readings\x18\b \x03(\v2\x1a.freshet.v1.ReadingColumnsR\rdenseReadings\"\xd7\x01\n" +
 	"\fPushResponse\x12%\n" +
 	"\x0ethrough_number\x18\x01 \x01(\x04R\rthroughNumber\x12!\n" +
 	"\fstored_count\x18\x02 \x01(\rR\vstoredCount\x12/\n" +
@@ -1265,21 +1375,27 @@ const file_freshet_v1_sync_service_proto_rawDesc = "" +
 	"\x04kind\x18\x02 \x01(\x0e2\x17.freshet.v1.OutcomeKindR\x04kind\x12\x16\n" +
 	"\x06reason\x18\x03 \x01(\tR\x06reason\x12\x14\n" +
 	"\x05field\x18\x04 \x01(\tR\x05field\x12\x12\n" +
-	"\x04hint\x18\x05 \x01(\tR\x04hint\"S\n" +
+	"\x04hint\x18\x05 \x01(\tR\x04hint\"k\n" +
 	"\vPullRequest\x12,\n" +
 	"\acursors\x18\x01 \x03(\v2\x12.freshet.v1.CursorR\acursors\x12\x16\n" +
-	"\x06scopes\x18\x02 \x03(\tR\x06scopes\"\xe6\x01\n" +
+	"\x06scopes\x18\x02 \x03(\tR\x06scopes\x12\x16\n" +
+	"\x06schema\x18\x03 \x01(\rR\x06schema\"\x91\x02\n" +
 	"\fPullResponse\x12&\n" +
 	"\x04page\x18\x01 \x01(\v2\x10.freshet.v1.PageH\x00R\x04page\x123\n" +
 	"\tcaught_up\x18\x02 \x01(\v2\x14.freshet.v1.CaughtUpH\x00R\bcaughtUp\x126\n" +
 	"\n" +
 	"scope_gone\x18\x03 \x01(\v2\x15.freshet.v1.ScopeGoneH\x00R\tscopeGone\x129\n" +
 	"\vscope_reset\x18\x04 \x01(\v2\x16.freshet.v1.ScopeResetH\x00R\n" +
-	"scopeResetB\x06\n" +
+	"scopeReset\x12)\n" +
+	"\x05pages\x18\x05 \x01(\v2\x11.freshet.v1.PagesH\x00R\x05pagesB\x06\n" +
 	"\x04step\"H\n" +
 	"\x04Page\x12*\n" +
 	"\x06cursor\x18\x01 \x01(\v2\x12.freshet.v1.CursorR\x06cursor\x12\x14\n" +
-	"\x05block\x18\x02 \x01(\fR\x05block\"\x86\x02\n" +
+	"\x05block\x18\x02 \x01(\fR\x05block\"c\n" +
+	"\x05Pages\x12*\n" +
+	"\x06cursor\x18\x01 \x01(\v2\x12.freshet.v1.CursorR\x06cursor\x12\x16\n" +
+	"\x06blocks\x18\x02 \x03(\fR\x06blocks\x12\x16\n" +
+	"\x06packed\x18\x03 \x01(\fR\x06packed\"\x86\x02\n" +
 	"\x05Block\x12\x18\n" +
 	"\ainstall\x18\x01 \x01(\fR\ainstall\x12\x1b\n" +
 	"\tmember_id\x18\x02 \x01(\tR\bmemberId\x12\x1f\n" +
@@ -1330,7 +1446,7 @@ func file_freshet_v1_sync_service_proto_rawDescGZIP() []byte {
 }
 
 var file_freshet_v1_sync_service_proto_enumTypes = make([]protoimpl.EnumInfo, 1)
-var file_freshet_v1_sync_service_proto_msgTypes = make([]protoimpl.MessageInfo, 16)
+var file_freshet_v1_sync_service_proto_msgTypes = make([]protoimpl.MessageInfo, 17)
 var file_freshet_v1_sync_service_proto_goTypes = []any{
 	(OutcomeKind)(0),       // 0: freshet.v1.OutcomeKind
 	(*HelloRequest)(nil),   // 1: freshet.v1.HelloRequest
@@ -1342,52 +1458,56 @@ var file_freshet_v1_sync_service_proto_goTypes = []any{
 	(*PullRequest)(nil),    // 7: freshet.v1.PullRequest
 	(*PullResponse)(nil),   // 8: freshet.v1.PullResponse
 	(*Page)(nil),           // 9: freshet.v1.Page
-	(*Block)(nil),          // 10: freshet.v1.Block
-	(*CaughtUp)(nil),       // 11: freshet.v1.CaughtUp
-	(*ScopeDigest)(nil),    // 12: freshet.v1.ScopeDigest
-	(*ScopeGone)(nil),      // 13: freshet.v1.ScopeGone
-	(*ScopeReset)(nil),     // 14: freshet.v1.ScopeReset
-	(*WatchRequest)(nil),   // 15: freshet.v1.WatchRequest
-	(*WatchResponse)(nil),  // 16: freshet.v1.WatchResponse
-	(*Noted)(nil),          // 17: freshet.v1.Noted
-	(*Operation)(nil),      // 18: freshet.v1.Operation
-	(*ReadingColumns)(nil), // 19: freshet.v1.ReadingColumns
-	(*FeedingColumns)(nil), // 20: freshet.v1.FeedingColumns
+	(*Pages)(nil),          // 10: freshet.v1.Pages
+	(*Block)(nil),          // 11: freshet.v1.Block
+	(*CaughtUp)(nil),       // 12: freshet.v1.CaughtUp
+	(*ScopeDigest)(nil),    // 13: freshet.v1.ScopeDigest
+	(*ScopeGone)(nil),      // 14: freshet.v1.ScopeGone
+	(*ScopeReset)(nil),     // 15: freshet.v1.ScopeReset
+	(*WatchRequest)(nil),   // 16: freshet.v1.WatchRequest
+	(*WatchResponse)(nil),  // 17: freshet.v1.WatchResponse
+	(*Noted)(nil),          // 18: freshet.v1.Noted
+	(*Operation)(nil),      // 19: freshet.v1.Operation
+	(*ReadingColumns)(nil), // 20: freshet.v1.ReadingColumns
+	(*FeedingColumns)(nil), // 21: freshet.v1.FeedingColumns
 }
 var file_freshet_v1_sync_service_proto_depIdxs = []int32{
-	17, // 0: freshet.v1.HelloRequest.noted:type_name -> freshet.v1.Noted
+	18, // 0: freshet.v1.HelloRequest.noted:type_name -> freshet.v1.Noted
 	3,  // 1: freshet.v1.HelloResponse.scopes:type_name -> freshet.v1.Cursor
-	18, // 2: freshet.v1.PushRequest.operations:type_name -> freshet.v1.Operation
-	19, // 3: freshet.v1.PushRequest.readings:type_name -> freshet.v1.ReadingColumns
-	20, // 4: freshet.v1.PushRequest.feedings:type_name -> freshet.v1.FeedingColumns
-	17, // 5: freshet.v1.PushRequest.noted:type_name -> freshet.v1.Noted
-	6,  // 6: freshet.v1.PushResponse.outcomes:type_name -> freshet.v1.Outcome
-	0,  // 7: freshet.v1.Outcome.kind:type_name -> freshet.v1.OutcomeKind
-	3,  // 8: freshet.v1.PullRequest.cursors:type_name -> freshet.v1.Cursor
-	9,  // 9: freshet.v1.PullResponse.page:type_name -> freshet.v1.Page
-	11, // 10: freshet.v1.PullResponse.caught_up:type_name -> freshet.v1.CaughtUp
-	13, // 11: freshet.v1.PullResponse.scope_gone:type_name -> freshet.v1.ScopeGone
-	14, // 12: freshet.v1.PullResponse.scope_reset:type_name -> freshet.v1.ScopeReset
-	3,  // 13: freshet.v1.Page.cursor:type_name -> freshet.v1.Cursor
-	18, // 14: freshet.v1.Block.operations:type_name -> freshet.v1.Operation
-	19, // 15: freshet.v1.Block.readings:type_name -> freshet.v1.ReadingColumns
-	20, // 16: freshet.v1.Block.feedings:type_name -> freshet.v1.FeedingColumns
-	12, // 17: freshet.v1.CaughtUp.digests:type_name -> freshet.v1.ScopeDigest
-	3,  // 18: freshet.v1.ScopeDigest.cursor:type_name -> freshet.v1.Cursor
-	3,  // 19: freshet.v1.WatchResponse.cursor:type_name -> freshet.v1.Cursor
-	1,  // 20: freshet.v1.SyncService.Hello:input_type -> freshet.v1.HelloRequest
-	4,  // 21: freshet.v1.SyncService.Push:input_type -> freshet.v1.PushRequest
-	7,  // 22: freshet.v1.SyncService.Pull:input_type -> freshet.v1.PullRequest
-	15, // 23: freshet.v1.SyncService.Watch:input_type -> freshet.v1.WatchRequest
-	2,  // 24: freshet.v1.SyncService.Hello:output_type -> freshet.v1.HelloResponse
-	5,  // 25: freshet.v1.SyncService.Push:output_type -> freshet.v1.PushResponse
-	8,  // 26: freshet.v1.SyncService.Pull:output_type -> freshet.v1.PullResponse
-	16, // 27: freshet.v1.SyncService.Watch:output_type -> freshet.v1.WatchResponse
-	24, // [24:28] is the sub-list for method output_type
-	20, // [20:24] is the sub-list for method input_type
-	20, // [20:20] is the sub-list for extension type_name
-	20, // [20:20] is the sub-list for extension extendee
-	0,  // [0:20] is the sub-list for field type_name
+	19, // 2: freshet.v1.PushRequest.operations:type_name -> freshet.v1.Operation
+	20, // 3: freshet.v1.PushRequest.readings:type_name -> freshet.v1.ReadingColumns
+	21, // 4: freshet.v1.PushRequest.feedings:type_name -> freshet.v1.FeedingColumns
+	18, // 5: freshet.v1.PushRequest.noted:type_name -> freshet.v1.Noted
+	20, // 6: freshet.v1.PushRequest.dense_readings:type_name -> freshet.v1.ReadingColumns
+	6,  // 7: freshet.v1.PushResponse.outcomes:type_name -> freshet.v1.Outcome
+	0,  // 8: freshet.v1.Outcome.kind:type_name -> freshet.v1.OutcomeKind
+	3,  // 9: freshet.v1.PullRequest.cursors:type_name -> freshet.v1.Cursor
+	9,  // 10: freshet.v1.PullResponse.page:type_name -> freshet.v1.Page
+	12, // 11: freshet.v1.PullResponse.caught_up:type_name -> freshet.v1.CaughtUp
+	14, // 12: freshet.v1.PullResponse.scope_gone:type_name -> freshet.v1.ScopeGone
+	15, // 13: freshet.v1.PullResponse.scope_reset:type_name -> freshet.v1.ScopeReset
+	10, // 14: freshet.v1.PullResponse.pages:type_name -> freshet.v1.Pages
+	3,  // 15: freshet.v1.Page.cursor:type_name -> freshet.v1.Cursor
+	3,  // 16: freshet.v1.Pages.cursor:type_name -> freshet.v1.Cursor
+	19, // 17: freshet.v1.Block.operations:type_name -> freshet.v1.Operation
+	20, // 18: freshet.v1.Block.readings:type_name -> freshet.v1.ReadingColumns
+	21, // 19: freshet.v1.Block.feedings:type_name -> freshet.v1.FeedingColumns
+	13, // 20: freshet.v1.CaughtUp.digests:type_name -> freshet.v1.ScopeDigest
+	3,  // 21: freshet.v1.ScopeDigest.cursor:type_name -> freshet.v1.Cursor
+	3,  // 22: freshet.v1.WatchResponse.cursor:type_name -> freshet.v1.Cursor
+	1,  // 23: freshet.v1.SyncService.Hello:input_type -> freshet.v1.HelloRequest
+	4,  // 24: freshet.v1.SyncService.Push:input_type -> freshet.v1.PushRequest
+	7,  // 25: freshet.v1.SyncService.Pull:input_type -> freshet.v1.PullRequest
+	16, // 26: freshet.v1.SyncService.Watch:input_type -> freshet.v1.WatchRequest
+	2,  // 27: freshet.v1.SyncService.Hello:output_type -> freshet.v1.HelloResponse
+	5,  // 28: freshet.v1.SyncService.Push:output_type -> freshet.v1.PushResponse
+	8,  // 29: freshet.v1.SyncService.Pull:output_type -> freshet.v1.PullResponse
+	17, // 30: freshet.v1.SyncService.Watch:output_type -> freshet.v1.WatchResponse
+	27, // [27:31] is the sub-list for method output_type
+	23, // [23:27] is the sub-list for method input_type
+	23, // [23:23] is the sub-list for extension type_name
+	23, // [23:23] is the sub-list for extension extendee
+	0,  // [0:23] is the sub-list for field type_name
 }
 
 func init() { file_freshet_v1_sync_service_proto_init() }
@@ -1402,6 +1522,7 @@ func file_freshet_v1_sync_service_proto_init() {
 		(*PullResponse_CaughtUp)(nil),
 		(*PullResponse_ScopeGone)(nil),
 		(*PullResponse_ScopeReset)(nil),
+		(*PullResponse_Pages)(nil),
 	}
 	type x struct{}
 	out := protoimpl.TypeBuilder{
@@ -1409,7 +1530,7 @@ func file_freshet_v1_sync_service_proto_init() {
 			GoPackagePath: reflect.TypeOf(x{}).PkgPath(),
 			RawDescriptor: unsafe.Slice(unsafe.StringData(file_freshet_v1_sync_service_proto_rawDesc), len(file_freshet_v1_sync_service_proto_rawDesc)),
 			NumEnums:      1,
-			NumMessages:   16,
+			NumMessages:   17,
 			NumExtensions: 0,
 			NumServices:   1,
 		},

@@ -14,6 +14,7 @@ import (
 
 	freshetv1 "freshet.example/api/freshet/v1"
 	"freshet.example/api/wire"
+	"freshet.example/clients/device"
 )
 
 // An authority is the cooperative's server as the contract has it, in memory.
@@ -22,7 +23,8 @@ type authority struct {
 	epoch    uint64
 	feeds    map[string]*feed
 	installs map[wire.Install]*install
-	rights   map[string]map[string]bool // member, site
+	rights   map[string]map[string]bool // member, site: lives there
+	open     map[string]bool            // sites that let all members read, but for what is of the house
 	kept     *authority
 }
 
@@ -50,7 +52,7 @@ type install struct {
 }
 
 func newAuthority(w *world) *authority {
-	return &authority{world: w, epoch: 1, feeds: map[string]*feed{}, installs: map[wire.Install]*install{}, rights: map[string]map[string]bool{}}
+	return &authority{world: w, epoch: 1, feeds: map[string]*feed{}, installs: map[wire.Install]*install{}, rights: map[string]map[string]bool{}, open: map[string]bool{}}
 }
 
 // keep is a backup: what has an outcome now need not be kept by devices.
@@ -76,6 +78,7 @@ func (a *authority) copied() *authority {
 	for member, sites := range a.rights {
 		c.rights[member] = maps.Clone(sites)
 	}
+	c.open = maps.Clone(a.open)
 	return c
 }
 
@@ -97,19 +100,44 @@ func (a *authority) restored(unnoticed bool) *authority {
 	return back
 }
 
+// scopes are those that a member may read.
 func (a *authority) scopes(member string) []string {
 	scopes := []string{}
-	for site, may := range a.rights[member] {
-		if may {
-			scopes = append(scopes, "site:"+site)
+	for _, site := range a.world.sites {
+		if a.rights[member][site] {
+			scopes = append(scopes, houseOf(site))
+		}
+		if a.rights[member][site] || a.open[site] {
+			scopes = append(scopes, scopeOf(site))
 		}
 	}
 	slices.Sort(scopes)
 	return scopes
 }
 
+func (a *authority) may(member, scope string) bool { return slices.Contains(a.scopes(member), scope) }
+
+func scopeOf(site string) string { return "site:" + site }
+func houseOf(site string) string { return "house:" + site }
+
+// scopeOfEvent is where an event is filed: what is private goes to the house.
+func scopeOfEvent(e *freshetv1.Event) string {
+	if isPrivate(e) {
+		return houseOf(e.GetSiteId())
+	}
+	return scopeOf(e.GetSiteId())
+}
+
+func isPrivate(e *freshetv1.Event) bool {
+	switch e.GetKind().(type) {
+	case *freshetv1.Event_Note, *freshetv1.Event_Labour, *freshetv1.Event_Expense:
+		return true
+	}
+	return false
+}
+
 func (a *authority) hello(member string, in *freshetv1.HelloRequest) (*freshetv1.HelloResponse, error) {
-	out := &freshetv1.HelloResponse{CooperativeId: "c", MemberId: member, ServerMs: a.world.now, Epoch: a.epoch}
+	out := &freshetv1.HelloResponse{CooperativeId: "c", MemberId: member, ServerMs: a.world.now, Epoch: a.epoch, Schema: device.Schema}
 	if i := a.installs[wire.Install(in.GetInstall())]; i != nil {
 		out.ThroughNumber, out.BackedUpNumber, out.Mark = i.through, i.backedUp, i.mark
 	}
@@ -173,8 +201,15 @@ func (a *authority) push(member string, in *freshetv1.PushRequest) (*freshetv1.P
 
 // operationsOf are a push's operations as rows, by number.
 func operationsOf(in *freshetv1.PushRequest) ([]*freshetv1.Operation, error) {
-	ops := slices.Clone(in.GetOperations())
-	for _, c := range in.GetReadings() {
+	ops, columns := slices.Clone(in.GetOperations()), slices.Clone(in.GetReadings())
+	for _, dense := range in.GetDenseReadings() {
+		c, err := wire.Plain(dense)
+		if err != nil {
+			return nil, err
+		}
+		columns = append(columns, c)
+	}
+	for _, c := range columns {
 		err := wire.EachReading(c, func(r *wire.ReadingRow) error {
 			ops = append(ops, &freshetv1.Operation{
 				Number: r.Number, Noted: &freshetv1.Noted{WallMs: r.EnteredMs}, Change: &freshetv1.Operation_Event{Event: readingOf(r)},
@@ -251,7 +286,10 @@ func (p *pushing) take(op *freshetv1.Operation, wrong *freshetv1.Outcome) {
 	if p.world.fault("I11") && stored.GetEvent() != nil {
 		stored.GetEvent().ProtoReflect().SetUnknown(nil)
 	}
-	scope := "site:" + siteOf(op)
+	scope := scopeOf(siteOf(op))
+	if e := op.GetEvent(); e != nil && !p.world.fault("I15") {
+		scope = scopeOfEvent(e)
+	}
 	if p.blocks[scope] == nil {
 		p.blocks[scope] = &freshetv1.Block{}
 	}
@@ -318,7 +356,7 @@ func (a *authority) pull(member string, in *freshetv1.PullRequest) []*freshetv1.
 		case !slices.Contains(may, c.GetScope()):
 			steps = append(steps, &freshetv1.PullResponse{Step: &freshetv1.PullResponse_ScopeGone{ScopeGone: &freshetv1.ScopeGone{Scope: c.GetScope()}}})
 		case c.GetSequence() == 0:
-		case f == nil || c.GetSequence() > uint64(len(f.pages)) || !bytes.Equal(f.pages[c.GetSequence()-1].GetCursor().GetChain(), c.GetChain()):
+		case f == nil || c.GetSequence() > uint64(len(f.pages)) || !named(f.pages[c.GetSequence()-1].GetCursor(), c):
 			steps = append(steps, &freshetv1.PullResponse{Step: &freshetv1.PullResponse_ScopeReset{ScopeReset: &freshetv1.ScopeReset{Scope: c.GetScope()}}})
 		default:
 			from[c.GetScope()] = c.GetSequence()
@@ -334,13 +372,46 @@ func (a *authority) pull(member string, in *freshetv1.PullRequest) []*freshetv1.
 		if n := len(pages); a.world.fault("I3") && n > 1 {
 			pages, count = pages[:n-1], count-uint64(len(f.blocks[n-1].GetOperations()))
 		}
-		for _, page := range pages[min(int(from[scope]), len(pages)):] {
-			at := proto.CloneOf(page.GetCursor())
-			at.Epoch = a.epoch
-			steps = append(steps, &freshetv1.PullResponse{Step: &freshetv1.PullResponse_Page{Page: &freshetv1.Page{Cursor: at, Block: page.GetBlock()}}})
+		pages, moved := pages[min(int(from[scope]), len(pages)):], (&feed{pages: pages}).head(scope, a.epoch)
+		if in.GetSchema() > 1 {
+			steps = append(steps, a.inPages(pages)...)
+		} else {
+			steps = append(steps, a.oneByOne(pages)...)
 		}
-		head := (&feed{pages: pages}).head(scope, a.epoch)
-		done.Digests = append(done.Digests, &freshetv1.ScopeDigest{Cursor: head, OperationsCount: count})
+		if len(pages) > 0 || in.GetSchema() < 2 {
+			done.Digests = append(done.Digests, &freshetv1.ScopeDigest{Cursor: moved, OperationsCount: count})
+		}
 	}
 	return append(steps, &freshetv1.PullResponse{Step: &freshetv1.PullResponse_CaughtUp{CaughtUp: done}})
+}
+
+// named tells whether a question's cursor is ours.
+func named(ours, asked *freshetv1.Cursor) bool {
+	return len(asked.GetChain()) >= 8 && bytes.HasPrefix(ours.GetChain(), asked.GetChain())
+}
+
+// at is a page's cursor as it is now: a restore raises the epoch of all.
+func (a *authority) at(page *freshetv1.Page) *freshetv1.Cursor {
+	at := proto.CloneOf(page.GetCursor())
+	at.Epoch = a.epoch
+	return at
+}
+
+func (a *authority) oneByOne(pages []*freshetv1.Page) (steps []*freshetv1.PullResponse) {
+	for _, page := range pages {
+		steps = append(steps, &freshetv1.PullResponse{Step: &freshetv1.PullResponse_Page{Page: &freshetv1.Page{Cursor: a.at(page), Block: page.GetBlock()}}})
+	}
+	return steps
+}
+
+// inPages are steps of three pages each, so that lines break between and after them.
+func (a *authority) inPages(pages []*freshetv1.Page) (steps []*freshetv1.PullResponse) {
+	for some := range slices.Chunk(pages, 3) {
+		step := &freshetv1.Pages{Cursor: a.at(some[len(some)-1])}
+		for _, page := range some {
+			step.Blocks = append(step.Blocks, page.GetBlock())
+		}
+		steps = append(steps, &freshetv1.PullResponse{Step: &freshetv1.PullResponse_Pages{Pages: step}})
+	}
+	return steps
 }

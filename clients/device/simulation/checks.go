@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"maps"
 	"slices"
-	"strings"
 
 	"google.golang.org/protobuf/proto"
 	"google.golang.org/protobuf/reflect/protoreflect"
@@ -30,7 +29,7 @@ func (p *party) tookCursors(ctx context.Context, in *freshetv1.PullRequest) {
 	p.cursor = map[string]uint64{}
 	for _, c := range in.GetCursors() {
 		f := p.world.auth.feeds[c.GetScope()]
-		if f != nil && c.GetSequence() <= uint64(len(f.pages)) && c.GetSequence() > 0 && bytes.Equal(f.pages[c.GetSequence()-1].GetCursor().GetChain(), c.GetChain()) {
+		if f != nil && c.GetSequence() <= uint64(len(f.pages)) && c.GetSequence() > 0 && named(f.pages[c.GetSequence()-1].GetCursor(), c) {
 			p.cursor[c.GetScope()] = c.GetSequence()
 		}
 	}
@@ -41,16 +40,21 @@ func (p *party) tookCursors(ctx context.Context, in *freshetv1.PullRequest) {
 func (p *party) told(step *freshetv1.PullResponse) {
 	switch s := step.GetStep().(type) {
 	case *freshetv1.PullResponse_Page:
-		scope := s.Page.GetCursor().GetScope()
-		p.cursor[scope] = s.Page.GetCursor().GetSequence()
-		p.sure[strings.TrimPrefix(scope, "site:")] = false // it has come back
+		p.came(s.Page.GetCursor())
+	case *freshetv1.PullResponse_Pages:
+		p.came(s.Pages.GetCursor())
 	case *freshetv1.PullResponse_ScopeGone:
-		p.gone[strings.TrimPrefix(s.ScopeGone.GetScope(), "site:")] = true
+		p.gone[s.ScopeGone.GetScope()] = true
 		delete(p.cursor, s.ScopeGone.GetScope())
 	case *freshetv1.PullResponse_ScopeReset:
 		p.reset = true
 		delete(p.cursor, s.ScopeReset.GetScope())
 	}
+}
+
+func (p *party) came(to *freshetv1.Cursor) {
+	p.cursor[to.GetScope()] = to.GetSequence()
+	p.sure[to.GetScope()] = false // it has come back
 }
 
 // rows are the entries up to the device's cursors: they must be there.
@@ -75,7 +79,7 @@ func (p *party) missing(key int64, isRow bool) {
 	case isRow:
 		p.world.broken("I5", "the cursors of device %d are beyond entry %s, which it lacks", p.index, name)
 	case p.reset:
-	case p.gone[p.world.entries[key].site]: // out of sight; that it is not lost is seen at the end
+	case p.gone[scopeOfEvent(p.world.entries[key].event)]: // out of sight; that it is not lost is seen at the end
 	case p.own[key] && !p.world.auth.has(key) && !p.world.judged[key]:
 		p.world.broken("I1", "entry %s of device %d is nowhere", name, p.index)
 	case p.own[key]:
@@ -107,11 +111,21 @@ func (p *party) look(ctx context.Context) error {
 	for _, key := range slices.Sorted(maps.Keys(visible)) {
 		e := visible[key]
 		p.seen[key] = true
-		if site := e.Event.GetSiteId(); p.sure[site] && !p.world.auth.rights[p.member][site] && !e.Pending {
+		p.lookPrivate(key, e)
+		if scope := scopeOfEvent(e.Event); p.sure[scope] && !p.world.auth.may(p.member, scope) && !e.Pending {
 			p.world.broken("I9", "device %d still shows entry %s of a site that is gone", p.index, p.world.name(key))
 		}
 	}
 	return nil
+}
+
+// lookPrivate is I15: what is of a house is read by those alone who live there,
+// or did when they last heard.
+func (p *party) lookPrivate(key int64, e device.Entry) {
+	house := houseOf(e.Event.GetSiteId())
+	if isPrivate(e.Event) && !e.Pending && p.sure[house] && p.world.auth.feeds[house].events()[key] == nil {
+		p.world.broken("I15", "device %d reads entry %s of a house that is not its own", p.index, p.world.name(key))
+	}
 }
 
 // left are the entries that the device shows as not stored.
@@ -126,10 +140,12 @@ func (p *party) left(ctx context.Context) (map[int64]string, error) {
 
 // checkCaughtUp is what must hold when a device says that nothing is new.
 func (p *party) checkCaughtUp(ctx context.Context, progress device.Progress) error {
-	may := p.world.auth.rights[p.member]
 	p.reset = false
 	for _, site := range p.world.sites {
-		p.gone[site], p.sure[site] = !may[site], !may[site]
+		for _, scope := range []string{scopeOf(site), houseOf(site)} {
+			gone := !p.world.auth.may(p.member, scope)
+			p.gone[scope], p.sure[scope] = gone, gone
+		}
 	}
 	if err := p.look(ctx); err != nil {
 		return err
@@ -138,9 +154,9 @@ func (p *party) checkCaughtUp(ctx context.Context, progress device.Progress) err
 	if err != nil {
 		return err
 	}
-	for _, site := range p.world.sites {
-		if may[site] && p.world.found == nil {
-			p.checkSite(site, visible, progress.Waiting)
+	for _, scope := range p.world.auth.scopes(p.member) {
+		if p.world.found == nil {
+			p.checkScope(scope, visible, progress.Waiting)
 		}
 	}
 	if progress.Waiting == 0 && p.world.found == nil {
@@ -149,9 +165,9 @@ func (p *party) checkCaughtUp(ctx context.Context, progress device.Progress) err
 	return nil
 }
 
-// checkSite is I3, I8 and I11 for one site.
-func (p *party) checkSite(site string, visible map[int64]device.Entry, waiting int) {
-	truth := p.world.auth.feeds["site:"+site].events()
+// checkScope is I3, I8 and I11 for one scope.
+func (p *party) checkScope(scope string, visible map[int64]device.Entry, waiting int) {
+	truth := p.world.auth.feeds[scope].events()
 	for _, key := range slices.Sorted(maps.Keys(truth)) {
 		e, got := truth[key], visible[key].Event
 		switch {
@@ -166,7 +182,7 @@ func (p *party) checkSite(site string, visible map[int64]device.Entry, waiting i
 	var here []*freshetv1.Event
 	for _, key := range slices.Sorted(maps.Keys(visible)) {
 		e := visible[key]
-		if e.Event.GetSiteId() != site {
+		if scopeOfEvent(e.Event) != scope {
 			continue
 		}
 		if truth[key] == nil && !e.Pending {
@@ -177,7 +193,7 @@ func (p *party) checkSite(site string, visible map[int64]device.Entry, waiting i
 	if waiting > 0 || p.world.found != nil {
 		return
 	}
-	if got, want := p.world.alive(here), p.world.alive(p.world.auth.feeds["site:"+site].inOrder()); got != want {
+	if got, want := p.world.alive(here), p.world.alive(p.world.auth.feeds[scope].inOrder()); got != want {
 		p.world.broken("I8", "device %d counts %s fish, the authority %s", p.index, got, want)
 	}
 }
@@ -264,12 +280,12 @@ func (p *party) checkRecords(ctx context.Context) error {
 		got[r.ID] = r.Message
 	}
 	for _, site := range p.world.sites {
-		want := p.world.auth.feeds["site:"+site].vessel()
+		want := p.world.auth.feeds[scopeOf(site)].vessel()
 		have := &freshetv1.Vessel{}
 		if m := got[vesselAt(site)]; m != nil {
 			have, _ = m.Interface().(*freshetv1.Vessel)
 		}
-		if p.world.auth.rights[p.member][site] && !proto.Equal(want, have) {
+		if p.world.auth.may(p.member, scopeOf(site)) && !proto.Equal(want, have) {
 			p.world.broken("I3", "device %d has the vessel as %v, the authority as %v", p.index, have, want)
 		}
 	}

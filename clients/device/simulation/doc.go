@@ -5,7 +5,7 @@
 // first release, the authority comes back from a backup, rights go and return.
 // All of it follows from a seed, in one goroutine and on a virtual clock, so
 // that a week can be played again; and whatever a step breaks of the promises
-// I1 to I14 is a Violation.
+// I1 to I15 is a Violation.
 //
 // The promises:
 //
@@ -26,4 +26,6 @@
 //	I12 no clock decides a conflict by more than 2 minutes into the future
 //	I13 groups are stored whole or not at all
 //	I14 making a request again gives the same outcome
+//	I15 what is noted for the house is read by those alone who live there,
+//	    also where the site is open to all
 package simulation

@@ -86,7 +86,18 @@ func Made(seed uint64) History {
 			devices++
 		}
 	}
-	return withPhones(h, rand.New(rand.NewPCG(seed, 0x70686f6e)), without == "copy")
+	h = withPhones(h, rand.New(rand.NewPCG(seed, 0x70686f6e)), without == "copy")
+	return withHouses(h, rand.New(rand.NewPCG(seed, 0x686f7573)))
+}
+
+// withHouses adds what is noted for the house alone, sites that are opened to
+// all members, and in some histories a member who does not live there.
+func withHouses(h History, r *rand.Rand) History {
+	for range r.IntN(5) {
+		verb := []string{"private", "private", "open", "role"}[r.IntN(4)]
+		h.Steps = slices.Insert(h.Steps, r.IntN(len(h.Steps)+1), Step{verb, r.IntN(h.Devices), r.IntN(64), r.IntN(64)})
+	}
+	return h
 }
 
 // withPhones adds what befalls phones besides: disks that fill up, and an app

@@ -154,6 +154,9 @@ func (s *pullStream) Context() context.Context     { return s.ctx }
 // SendMsg takes the request; its cursors say what the device has.
 func (s *pullStream) SendMsg(m any) error {
 	in, _ := m.(*freshetv1.PullRequest)
+	if s.party.old {
+		in.Schema = 0 // release 1 does not say what it reads
+	}
 	s.party.tookCursors(s.ctx, in)
 	s.steps = s.party.world.auth.pull(s.party.member, in)
 	return nil

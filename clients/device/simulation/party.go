@@ -30,10 +30,10 @@ type party struct {
 	old     bool // the app is of release 1
 	marked  bool // it has pushed as one of a later release
 
-	own    map[int64]bool // noted here, and shown as noted
-	seen   map[int64]bool // read here at the last look
-	gone   map[string]bool
-	sure   map[string]bool   // sites whose loss was carried out
+	own    map[int64]bool    // noted here, and shown as noted
+	seen   map[int64]bool    // read here at the last look
+	gone   map[string]bool   // scopes that were said to be gone
+	sure   map[string]bool   // scopes whose loss was carried out
 	reset  bool              // an announced reset is being made up for
 	cursor map[string]uint64 // pages that came to this device
 }

@@ -86,6 +86,6 @@ func asOld(in *freshetv1.PushRequest) *freshetv1.PushRequest {
 // heardByOld is Hello's answer as release 1 reads it.
 func heardByOld(out *freshetv1.HelloResponse) *freshetv1.HelloResponse {
 	heard := proto.CloneOf(out)
-	heard.Mark, heard.BackedUpNumber = nil, 0
+	heard.Mark, heard.BackedUpNumber, heard.Schema = nil, 0, 1
 	return heard
 }

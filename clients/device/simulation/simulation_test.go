@@ -67,7 +67,7 @@ func TestHistoriesThatOnceFailed(t *testing.T) {
 // promises without it.
 func TestEachPromiseHasAPlantedFaultThatIsFound(t *testing.T) {
 	dir := disk(t)
-	for n := range 14 {
+	for n := range 15 {
 		promise := fmt.Sprint("I", n+1)
 		t.Run(promise, func(t *testing.T) {
 			for seed := range uint64(1000) {

@@ -22,7 +22,7 @@ func init() {
 		"note": note, "later": later, "poison": poison, "stock": stock, "die": die, "count": count, "edit": edit,
 		"group": group, "badgroup": badGroup, "sync": syncOnce, "line": setLine, "clock": setClock, "crash": crash,
 		"crashnote": crashNote, "wait": wait, "role": role, "keep": keep, "restore": restore, "copy": copyPhone,
-		"full": full, "app": app,
+		"full": full, "app": app, "private": private, "open": openSite,
 	}
 }
 
@@ -120,10 +120,14 @@ func badGroup(ctx context.Context, w *world, p *party, s Step) error {
 
 func (p *party) together(ctx context.Context, site string, events ...*freshetv1.Event) error {
 	p.world.groups++
+	parts := map[bool]int{} // one in each scope
+	for _, e := range events {
+		parts[isPrivate(e)]++
+	}
 	for _, e := range events {
 		p.world.noted(site, e)
 		made := p.world.entries[keyOf(e)]
-		made.group, made.size = p.world.groups, len(events)
+		made.group, made.size = p.world.groups, parts[isPrivate(e)]
 	}
 	_, err := p.dev.Group(ctx, events...)
 	return p.keepOwn(ctx, err, events)
@@ -132,6 +136,22 @@ func (p *party) together(ctx context.Context, site string, events ...*freshetv1.
 func syncOnce(ctx context.Context, w *world, p *party, _ Step) error {
 	_, _ = p.sync(ctx) // that the line is bad is no broken promise
 	p.arrive()
+	return nil
+}
+
+// private notes what is of the house: alone, or in one group with what is not.
+func private(ctx context.Context, w *world, p *party, s Step) error {
+	note := &freshetv1.Event{Kind: &freshetv1.Event_Note{Note: &freshetv1.Note{Text: fmt.Sprint("ring ", s.B)}}}
+	labour := &freshetv1.Event{Kind: &freshetv1.Event_Labour{Labour: &freshetv1.Labour{Minutes: float64(1 + s.B), Task: "weeding"}}}
+	if s.B%3 == 0 {
+		return p.together(ctx, w.site(s.A), note, reading(70), dead(w.site(s.A), 1))
+	}
+	return p.enter(ctx, w.site(s.A), note, labour)
+}
+
+// openSite lets all members read a site, or ends that.
+func openSite(_ context.Context, w *world, _ *party, s Step) error {
+	w.auth.open[w.site(s.A)] = !w.auth.open[w.site(s.A)]
 	return nil
 }
 

@@ -14,7 +14,7 @@ const began = int64(1_772_438_400_000)
 
 // A Violation is a broken promise: which, at what step, and how.
 type Violation struct {
-	Promise string // "I1" to "I14"
+	Promise string // "I1" to "I15"
 	Step    int    // its place in the history; beyond the last: when all had settled
 	Words   string
 }
@@ -44,7 +44,7 @@ type entry struct {
 	event *freshetv1.Event
 	site  string
 	group int // 0: alone
-	size  int // of the group
+	size  int // of the group, in the same scope
 }
 
 // Play plays a history in a folder of its own below dir, with a fault planted

@@ -20,6 +20,8 @@ export interface Facts {
   backedUp: number;
   /** Epoch of the server, at the last contact. */
   epoch: number;
+  /** The newest schema the server knows, as it said at the last contact. */
+  serverSchema: number;
   /** Origin of the cooperative's server, "https://coop.example". */
   address: string;
   token: string;
@@ -53,7 +55,7 @@ export interface Trouble {
 
 /** What stands before a device was ever used. */
 const first: Omit<Facts, 'install'> = {
-  next: 1, through: 0, arrived: 0, attempted: 0, pushes: [], mark: new Uint8Array(), backedUp: 0, epoch: 0, address: '', token: '', key: undefined, keyed: false, formerToken: '', cooperativeId: '', memberId: '', deviceId: '',
+  next: 1, through: 0, arrived: 0, attempted: 0, pushes: [], mark: new Uint8Array(), backedUp: 0, epoch: 0, serverSchema: 0, address: '', token: '', key: undefined, keyed: false, formerToken: '', cooperativeId: '', memberId: '', deviceId: '',
   lastContactMs: 0, serverAheadMs: 0, trouble: undefined,
 };
 

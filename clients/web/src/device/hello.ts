@@ -9,7 +9,7 @@ import { lastOf, packetsAfter } from './outbox';
 import { TroubleError } from './trouble';
 
 /** The contract's release that this app was built with. */
-export const schema = 1;
+export const schema = 2;
 
 // How long stored entries are kept for a server that may have to be restored,
 // where it does not say that they are in a backup.
@@ -28,7 +28,7 @@ export async function hello(db: Database, calls: Calls, clock: Clock): Promise<H
   const noted = clock.noted();
   const asked = performance.now();
   const install = (await db.get('facts', 'install')) as Uint8Array;
-  const h = await calls.sync.hello({ install, schema, noted }, { timeoutMs: callMs });
+  const h = await calls.sync.hello({ install, schema, noted, brief: true }, { timeoutMs: callMs });
   const cooperative = await fact(db, 'cooperativeId');
   if (cooperative !== '' && cooperative !== h.cooperativeId) {
     throw new TroubleError({
@@ -38,7 +38,7 @@ export async function hello(db: Database, calls: Calls, clock: Clock): Promise<H
   }
   const serverAheadMs = Number(h.serverMs - noted.wallMs) - Math.round((performance.now() - asked) / 2);
   await enrol(db, calls);
-  await keepFacts(db, { serverAheadMs, lastContactMs: clock.now(), backedUp: Number(h.backedUpNumber), epoch: Number(h.epoch) });
+  await keepFacts(db, { serverAheadMs, lastContactMs: clock.now(), backedUp: Number(h.backedUpNumber), epoch: Number(h.epoch), serverSchema: h.schema });
   return settle(db, h, clock.now());
 }
 

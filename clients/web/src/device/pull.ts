@@ -1,9 +1,12 @@
-import type { PullResponse } from '../gen/freshet/v1/sync_service_pb';
+import { fromBinary } from '@bufbuild/protobuf';
+
+import { PagesSchema, type Pages, type PullResponse } from '../gen/freshet/v1/sync_service_pb';
 import { callMs, type Calls } from './calls';
 import type { Database } from './database';
 import { fact } from './facts';
 import type { Install } from './ids';
 import { lastOf } from './outbox';
+import { schemaOfDense } from './wire/dense';
 import { applySteps, type Applied } from './replica';
 import { TroubleError, understand } from './trouble';
 
@@ -64,10 +67,11 @@ async function pullOnce(db: Database, calls: Calls, own: Install, heed: (applied
     heed(applied);
   };
   try {
-    for await (const step of calls.sync.pull({ cursors }, { signal: silence.signal })) {
+    for await (const step of calls.sync.pull({ cursors, schema: pagesRead() }, { signal: silence.signal })) {
       silence.broken();
+      if (step.step.case === 'pages') await unpackPages(step.step.value);
       steps.push(step);
-      bytes += 256 + (step.step.case === 'page' ? step.step.value.block.length : 0);
+      bytes += 256 + bytesOf(step);
       if (bytes >= limit) {
         await commit();
         limit = Math.min(4 * limit, commitBytes);
@@ -84,14 +88,42 @@ async function pullOnce(db: Database, calls: Calls, own: Install, heed: (applied
   return streamed;
 }
 
+function bytesOf({ step }: PullResponse): number {
+  if (step.case === 'page') return step.value.block.length;
+  return step.case === 'pages' ? step.value.blocks.reduce((sum, block) => sum + block.length, 0) : 0;
+}
+
+// The schema that pull reads: pages come packed from the second on, and not every browser unpacks.
+function pagesRead(): number {
+  try {
+    new DecompressionStream('deflate-raw');
+    return schemaOfDense;
+  } catch {
+    return 1;
+  }
+}
+
+/** Puts a step's blocks in the place of what they were packed to. */
+export async function unpackPages(pages: Pages): Promise<void> {
+  if (pages.packed.length === 0) return;
+  const plain = new Blob([pages.packed.slice()]).stream().pipeThrough(new DecompressionStream('deflate-raw'));
+  const bytes = new Uint8Array(await new Response(plain).arrayBuffer());
+  pages.blocks = fromBinary(PagesSchema, bytes).blocks;
+  pages.packed = new Uint8Array();
+}
+
+// How much of a chain a question needs to name.
+const chainEnough = 8;
+
 /**
  * How far each scope was read. Scopes of own entries that nothing was ever read of
  * are named too: they may be gone. Those of entries that never arrived are not: the
  * site may be made by them.
  */
 async function cursorsOf(db: Database): Promise<{ scope: string; epoch: bigint; sequence: bigint; chain: Uint8Array }[]> {
+  const enough = (await fact(db, 'serverSchema')) >= schemaOfDense ? chainEnough : Infinity;
   const arrived = Math.max(await fact(db, 'arrived'), await fact(db, 'through'));
-  const cursors = (await db.getAll('cursors')).map(({ scope, epoch, sequence, chain }) => ({ scope, epoch: BigInt(epoch), sequence: BigInt(sequence), chain }));
+  const cursors = (await db.getAll('cursors')).map(({ scope, epoch, sequence, chain }) => ({ scope, epoch: BigInt(epoch), sequence: BigInt(sequence), chain: chain.slice(0, enough) }));
   const read = new Set(cursors.map((c) => c.scope));
   const sent = (await db.getAll('outbox', IDBKeyRange.upperBound(arrived))).filter((p) => lastOf(p) <= arrived && p.echoed !== 2 && !read.has(p.scope));
   const unread = [...new Set(sent.map((p) => p.scope))].map((scope) => ({ scope, epoch: 0n, sequence: 0n, chain: new Uint8Array() }));

@@ -10,6 +10,7 @@ import { markPush } from './marks';
 import { lastOf, packetsAfter } from './outbox';
 import { packAll, unpack } from './packet';
 import { TroubleError } from './trouble';
+import { denseOf, schemaOfDense } from './wire/dense';
 
 // A push holds at most so much.
 const maxOperations = 5000;
@@ -17,6 +18,7 @@ const maxBytes = 1_000_000;
 
 /** Sends packets until none waits. Calls heed after each push. */
 export async function push(db: Database, calls: Calls, clock: Clock, heed: () => void): Promise<void> {
+  const dense = (await fact(db, 'serverSchema')) >= schemaOfDense;
   for (;;) {
     const packets = await nextPush(db);
     if (packets.length === 0) return;
@@ -24,16 +26,17 @@ export async function push(db: Database, calls: Calls, clock: Clock, heed: () =>
     const last = lastOf(packets.at(-1)!);
     const marks = await markPush(db, last);
     const request = create(PushRequestSchema, { install: (await db.get('facts', 'install')) as Uint8Array, noted: clock.noted(), ...marks });
-    for (const packet of sent) take(request, fromBinary(PushRequestSchema, packet.body));
+    for (const packet of sent) take(request, fromBinary(PushRequestSchema, packet.body), dense);
     const answer = await calls.sync.push(request, { timeoutMs: 2 * callMs });
     await learn(db, packets, sent, answer, marks.mark);
     heed();
   }
 }
 
-function take(request: PushRequest, part: PushRequest): void {
+function take(request: PushRequest, part: PushRequest, dense: boolean): void {
   for (const op of part.operations) request.operations.push(op);
-  request.readings.push(...part.readings);
+  if (dense) request.denseReadings.push(...part.readings.map(denseOf));
+  else request.readings.push(...part.readings);
   request.feedings.push(...part.feedings);
 }
 

@@ -1,4 +1,4 @@
-import type { CaughtUp, Page, PullResponse } from '../gen/freshet/v1/sync_service_pb';
+import type { CaughtUp, Cursor, PullResponse } from '../gen/freshet/v1/sync_service_pb';
 import { BrokenPage, Changes, type RecordChange } from './block';
 import type { Filling } from './chunk';
 import { copyStores, type Database, type KeptCursor, type Writing } from './database';
@@ -28,7 +28,8 @@ export async function applySteps(db: Database, own: Install, steps: readonly Pul
   const cursors = new Map((await db.getAll('cursors')).map((c) => [c.scope, c]));
   const batch = new Batch(db, own, cursors);
   for (const { step } of steps) {
-    if (step.case === 'page') await batch.page(step.value);
+    if (step.case === 'page') await batch.pages(step.value.cursor, [step.value.block]);
+    else if (step.case === 'pages') await batch.pages(step.value.cursor, step.value.blocks);
     else if (step.case === 'scopeGone') batch.drop(step.value.scope, true);
     else if (step.case === 'scopeReset') batch.drop(step.value.scope, false);
     else if (step.case === 'caughtUp') batch.compare(step.value);
@@ -43,7 +44,7 @@ class Batch {
   private readonly returned = new Set<string>(); // read from the start
   private readonly broken = new Set<string>();
   private readonly began: ReadonlyMap<string, KeptCursor>;
-  private pages = 0;
+  private pagesTaken = 0;
   private caughtUp = false;
 
   constructor(
@@ -55,18 +56,25 @@ class Batch {
     this.began = new Map(cursors);
   }
 
-  async page(page: Page): Promise<void> {
-    const to = page.cursor;
+  /** Takes pages that follow each other, up to where the copy then stands. */
+  async pages(to: Cursor | undefined, encoded: readonly Uint8Array[]): Promise<void> {
     if (!to || this.broken.has(to.scope)) return;
     const have = this.cursors.get(to.scope) ?? none(to.scope);
     const [epoch, sequence] = [Number(to.epoch), Number(to.sequence)];
-    if (sequence <= have.sequence && epoch === have.epoch) return; // another tab was faster
-    this.pages++;
-    const chain = await next(have.chain, page.block);
+    let [first, blocks] = [sequence + 1 - encoded.length, encoded];
+    if (epoch === have.epoch && first <= have.sequence) {
+      blocks = encoded.slice(have.sequence + 1 - first); // another tab was faster
+      first = have.sequence + 1;
+    }
+    if (blocks.length === 0) return;
+    this.pagesTaken += blocks.length;
+    let chain = have.chain;
+    for (const block of blocks) chain = await next(chain, block);
     try {
-      if (sequence !== have.sequence + 1 || !equal(chain, to.chain)) throw new BrokenPage(to.scope);
-      const count = this.changes.block(to.scope, sequence, page.block);
-      this.cursors.set(to.scope, { scope: to.scope, epoch, sequence, chain, operationsCount: have.operationsCount + count });
+      if (first !== have.sequence + 1 || !equal(chain, to.chain)) throw new BrokenPage(to.scope);
+      let operationsCount = have.operationsCount;
+      blocks.forEach((block, i) => (operationsCount += this.changes.block(to.scope, first + i, block)));
+      this.cursors.set(to.scope, { scope: to.scope, epoch, sequence, chain, operationsCount });
       this.moved.add(to.scope);
       if (have.sequence === 0) this.returned.add(to.scope);
     } catch (error) {
@@ -103,7 +111,7 @@ class Batch {
   }
 
   async commit(): Promise<Applied> {
-    const { changes, pages, caughtUp } = this;
+    const { changes, pagesTaken: pages, caughtUp } = this;
     const applied = { pages, caughtUp, echoed: changes.echoes.length > 0, broken: [...this.broken], touched: changes.touched };
     if (this.moved.size + this.dropped.size === 0) return applied;
     const tx = this.db.transaction(copyStores, 'readwrite');

@@ -4,6 +4,7 @@ import { expect, test } from 'vitest';
 import vectors from '../../../../../testdata/vectors/columns.json';
 import { FeedingColumnsSchema, ReadingColumnsSchema } from '../../gen/freshet/v1/reading_columns_pb';
 import { bytesOf, hexOf, idOf, splitId } from '../ids';
+import { denseOf } from './dense';
 import { eachFeeding, encodeFeedings, type FeedingRow } from './feedings';
 import { eachReading, encodeReadings, type ReadingRow } from './readings';
 
@@ -24,6 +25,12 @@ test('readings are read and written as everywhere', () => {
     eachReading(fromBinary(ReadingColumnsSchema, bytesOf(v.message)), (r) => read.push({ ...r }));
     expect(read).toEqual(rows);
     expect(hexOf(toBinary(ReadingColumnsSchema, encodeReadings(rows)))).toBe(v.message);
+  }
+});
+
+test('dense times are written as everywhere', () => {
+  for (const { plain, dense } of vectors.dense) {
+    expect(hexOf(toBinary(ReadingColumnsSchema, denseOf(fromBinary(ReadingColumnsSchema, bytesOf(plain)))))).toBe(dense);
   }
 });
 

@@ -14,7 +14,7 @@ import type { Message } from "@bufbuild/protobuf";
  * Describes the file freshet/v1/reading_columns.proto.
  */
 export const file_freshet_v1_reading_columns: GenFile = /*@__PURE__*/
-  fileDesc("CiBmcmVzaGV0L3YxL3JlYWRpbmdfY29sdW1ucy5wcm90bxIKZnJlc2hldC52MSKkAwoOUmVhZGluZ0NvbHVtbnMSFAoMZmlyc3RfbnVtYmVyGAEgASgEEg0KBWNvdW50GAIgASgNEgsKA2lkcxgDIAMoCRINCgVzaXRlcxgEIAMoDRIOCgZwbGFjZXMYBSADKA0SEQoJZXF1aXBtZW50GAYgAygNEhMKC29jY3VycmVkX21zGAcgAygSEhgKEGVudGVyZWRfYWZ0ZXJfbXMYCCADKBISKAoKcXVhbnRpdGllcxgJIAMoDjIULmZyZXNoZXQudjEuUXVhbnRpdHkSDgoGZGlnaXRzGAogAygSEhAKCGRlY2ltYWxzGAsgAygNEh8KBXVuaXRzGAwgAygOMhAuZnJlc2hldC52MS5Vbml0EiAKBWJhc2VzGA0gAygOMhEuZnJlc2hldC52MS5CYXNpcxIjCgdtZXRob2RzGA4gAygOMhIuZnJlc2hldC52MS5NZXRob2QSKQoKY2Vuc29yaW5ncxgPIAMoDjIVLmZyZXNoZXQudjEuQ2Vuc29yaW5nEiAKBW5vdGVkGBAgASgLMhEuZnJlc2hldC52MS5Ob3RlZCLlAQoORmVlZGluZ0NvbHVtbnMSFAoMZmlyc3RfbnVtYmVyGAEgASgEEg0KBWNvdW50GAIgASgNEgsKA2lkcxgDIAMoCRINCgVzaXRlcxgEIAMoDRIPCgd2ZXNzZWxzGAUgAygNEg8KB2NvaG9ydHMYBiADKA0SDQoFZmVlZHMYByADKA0SEwoLb2NjdXJyZWRfbXMYCCADKBISGAoQZW50ZXJlZF9hZnRlcl9tcxgJIAMoEhIQCghtYXNzZXNfZxgKIAMoARIgCgVub3RlZBgLIAEoCzIRLmZyZXNoZXQudjEuTm90ZWRCKlooZnJlc2hldC5leGFtcGxlL2FwaS9mcmVzaGV0L3YxO2ZyZXNoZXR2MWIGcHJvdG8z", [file_freshet_v1_change, file_freshet_v1_reading]);
+  fileDesc("CiBmcmVzaGV0L3YxL3JlYWRpbmdfY29sdW1ucy5wcm90bxIKZnJlc2hldC52MSLJAwoOUmVhZGluZ0NvbHVtbnMSFAoMZmlyc3RfbnVtYmVyGAEgASgEEg0KBWNvdW50GAIgASgNEgsKA2lkcxgDIAMoCRINCgVzaXRlcxgEIAMoDRIOCgZwbGFjZXMYBSADKA0SEQoJZXF1aXBtZW50GAYgAygNEhMKC29jY3VycmVkX21zGAcgAygSEhgKEGVudGVyZWRfYWZ0ZXJfbXMYCCADKBISKAoKcXVhbnRpdGllcxgJIAMoDjIULmZyZXNoZXQudjEuUXVhbnRpdHkSDgoGZGlnaXRzGAogAygSEhAKCGRlY2ltYWxzGAsgAygNEh8KBXVuaXRzGAwgAygOMhAuZnJlc2hldC52MS5Vbml0EiAKBWJhc2VzGA0gAygOMhEuZnJlc2hldC52MS5CYXNpcxIjCgdtZXRob2RzGA4gAygOMhIuZnJlc2hldC52MS5NZXRob2QSKQoKY2Vuc29yaW5ncxgPIAMoDjIVLmZyZXNoZXQudjEuQ2Vuc29yaW5nEiAKBW5vdGVkGBAgASgLMhEuZnJlc2hldC52MS5Ob3RlZBISCgplbnRlcmVkX21zGBEgAygSEg8KB3N0ZXBfbXMYEiABKA0i5QEKDkZlZWRpbmdDb2x1bW5zEhQKDGZpcnN0X251bWJlchgBIAEoBBINCgVjb3VudBgCIAEoDRILCgNpZHMYAyADKAkSDQoFc2l0ZXMYBCADKA0SDwoHdmVzc2VscxgFIAMoDRIPCgdjb2hvcnRzGAYgAygNEg0KBWZlZWRzGAcgAygNEhMKC29jY3VycmVkX21zGAggAygSEhgKEGVudGVyZWRfYWZ0ZXJfbXMYCSADKBISEAoIbWFzc2VzX2cYCiADKAESIAoFbm90ZWQYCyABKAsyES5mcmVzaGV0LnYxLk5vdGVkQipaKGZyZXNoZXQuZXhhbXBsZS9hcGkvZnJlc2hldC92MTtmcmVzaGV0djFiBnByb3RvMw", [file_freshet_v1_change, file_freshet_v1_reading]);
 
 /**
  * ReadingColumns carries many readings of one install as columns, so that a
@@ -137,6 +137,21 @@ export type ReadingColumns = Message<"freshet.v1.ReadingColumns"> & {
    * @generated from field: freshet.v1.Noted noted = 16;
    */
   noted?: Noted | undefined;
+
+  /**
+   * In dense readings, in place of entered_after_ms: when it was entered by the device's wall clock, milliseconds
+   * since 1970 UTC; one for all rows, or each as the difference from the row before.
+   *
+   * @generated from field: repeated sint64 entered_ms = 17;
+   */
+  enteredMs: bigint[];
+
+  /**
+   * In dense readings: occurred_ms counts steps of so many milliseconds. 1 to 86400000.
+   *
+   * @generated from field: uint32 step_ms = 18;
+   */
+  stepMs: number;
 };
 
 /**

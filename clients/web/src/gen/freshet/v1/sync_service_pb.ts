@@ -14,7 +14,7 @@ import type { Message } from "@bufbuild/protobuf";
  * Describes the file freshet/v1/sync_service.proto.
  */
 export const file_freshet_v1_sync_service: GenFile = /*@__PURE__*/
-  fileDesc("Ch1mcmVzaGV0L3YxL3N5bmNfc2VydmljZS5wcm90bxIKZnJlc2hldC52MSJRCgxIZWxsb1JlcXVlc3QSDwoHaW5zdGFsbBgBIAEoDBIOCgZzY2hlbWEYAiABKA0SIAoFbm90ZWQYAyABKAsyES5mcmVzaGV0LnYxLk5vdGVkItABCg1IZWxsb1Jlc3BvbnNlEhYKDmNvb3BlcmF0aXZlX2lkGAEgASgJEhEKCW1lbWJlcl9pZBgCIAEoCRIRCglzZXJ2ZXJfbXMYAyABKAMSFgoOdGhyb3VnaF9udW1iZXIYBCABKAQSDQoFZXBvY2gYBSABKAQSIgoGc2NvcGVzGAYgAygLMhIuZnJlc2hldC52MS5DdXJzb3ISDgoGc2NoZW1hGAcgASgNEhgKEGJhY2tlZF91cF9udW1iZXIYCCABKAQSDAoEbWFyaxgJIAEoDCJHCgZDdXJzb3ISDQoFc2NvcGUYASABKAkSDQoFZXBvY2gYAiABKAQSEAoIc2VxdWVuY2UYAyABKAQSDQoFY2hhaW4YBCABKAwi6QEKC1B1c2hSZXF1ZXN0Eg8KB2luc3RhbGwYASABKAwSKQoKb3BlcmF0aW9ucxgCIAMoCzIVLmZyZXNoZXQudjEuT3BlcmF0aW9uEiwKCHJlYWRpbmdzGAMgAygLMhouZnJlc2hldC52MS5SZWFkaW5nQ29sdW1ucxIsCghmZWVkaW5ncxgEIAMoCzIaLmZyZXNoZXQudjEuRmVlZGluZ0NvbHVtbnMSIAoFbm90ZWQYBSABKAsyES5mcmVzaGV0LnYxLk5vdGVkEgwKBG1hcmsYBiABKAwSEgoKYWZ0ZXJfbWFyaxgHIAEoDCKUAQoMUHVzaFJlc3BvbnNlEhYKDnRocm91Z2hfbnVtYmVyGAEgASgEEhQKDHN0b3JlZF9jb3VudBgCIAEoDRIcChRzYW1lX2FzX2JlZm9yZV9jb3VudBgDIAEoDRIlCghvdXRjb21lcxgEIAMoCzITLmZyZXNoZXQudjEuT3V0Y29tZRIRCglzZXJ2ZXJfbXMYBSABKAMibQoHT3V0Y29tZRIOCgZudW1iZXIYASABKAQSJQoEa2luZBgCIAEoDjIXLmZyZXNoZXQudjEuT3V0Y29tZUtpbmQSDgoGcmVhc29uGAMgASgJEg0KBWZpZWxkGAQgASgJEgwKBGhpbnQYBSABKAkiQgoLUHVsbFJlcXVlc3QSIwoHY3Vyc29ycxgBIAMoCzISLmZyZXNoZXQudjEuQ3Vyc29yEg4KBnNjb3BlcxgCIAMoCSK/AQoMUHVsbFJlc3BvbnNlEiAKBHBhZ2UYASABKAsyEC5mcmVzaGV0LnYxLlBhZ2VIABIpCgljYXVnaHRfdXAYAiABKAsyFC5mcmVzaGV0LnYxLkNhdWdodFVwSAASKwoKc2NvcGVfZ29uZRgDIAEoCzIVLmZyZXNoZXQudjEuU2NvcGVHb25lSAASLQoLc2NvcGVfcmVzZXQYBCABKAsyFi5mcmVzaGV0LnYxLlNjb3BlUmVzZXRIAEIGCgRzdGVwIjkKBFBhZ2USIgoGY3Vyc29yGAEgASgLMhIuZnJlc2hldC52MS5DdXJzb3ISDQoFYmxvY2sYAiABKAwixwEKBUJsb2NrEg8KB2luc3RhbGwYASABKAwSEQoJbWVtYmVyX2lkGAIgASgJEhMKC3JlY2VpdmVkX21zGAMgASgDEikKCm9wZXJhdGlvbnMYBCADKAsyFS5mcmVzaGV0LnYxLk9wZXJhdGlvbhIsCghyZWFkaW5ncxgFIAMoCzIaLmZyZXNoZXQudjEuUmVhZGluZ0NvbHVtbnMSLAoIZmVlZGluZ3MYBiADKAsyGi5mcmVzaGV0LnYxLkZlZWRpbmdDb2x1bW5zIjQKCENhdWdodFVwEigKB2RpZ2VzdHMYASADKAsyFy5mcmVzaGV0LnYxLlNjb3BlRGlnZXN0IksKC1Njb3BlRGlnZXN0EiIKBmN1cnNvchgBIAEoCzISLmZyZXNoZXQudjEuQ3Vyc29yEhgKEG9wZXJhdGlvbnNfY291bnQYAiABKAQiGgoJU2NvcGVHb25lEg0KBXNjb3BlGAEgASgJIisKClNjb3BlUmVzZXQSDQoFc2NvcGUYASABKAkSDgoGcmVhc29uGAIgASgJIh4KDFdhdGNoUmVxdWVzdBIOCgZzY29wZXMYASADKAkiMwoNV2F0Y2hSZXNwb25zZRIiCgZjdXJzb3IYASABKAsyEi5mcmVzaGV0LnYxLkN1cnNvciqhAQoLT3V0Y29tZUtpbmQSHAoYT1VUQ09NRV9LSU5EX1VOU1BFQ0lGSUVEEAASFwoTT1VUQ09NRV9LSU5EX1NUT1JFRBABEh8KG09VVENPTUVfS0lORF9TQU1FX0FTX0JFRk9SRRACEhgKFE9VVENPTUVfS0lORF9SRUZVU0VEEAMSIAocT1VUQ09NRV9LSU5EX0hFTERfRk9SX1JFVklFVxAEMoMCCgtTeW5jU2VydmljZRI8CgVIZWxsbxIYLmZyZXNoZXQudjEuSGVsbG9SZXF1ZXN0GhkuZnJlc2hldC52MS5IZWxsb1Jlc3BvbnNlEjkKBFB1c2gSFy5mcmVzaGV0LnYxLlB1c2hSZXF1ZXN0GhguZnJlc2hldC52MS5QdXNoUmVzcG9uc2USOwoEUHVsbBIXLmZyZXNoZXQudjEuUHVsbFJlcXVlc3QaGC5mcmVzaGV0LnYxLlB1bGxSZXNwb25zZTABEj4KBVdhdGNoEhguZnJlc2hldC52MS5XYXRjaFJlcXVlc3QaGS5mcmVzaGV0LnYxLldhdGNoUmVzcG9uc2UwAUIqWihmcmVzaGV0LmV4YW1wbGUvYXBpL2ZyZXNoZXQvdjE7ZnJlc2hldHYxYgZwcm90bzM", [file_freshet_v1_change, file_freshet_v1_reading_columns]);
+  fileDesc("Ch1mcmVzaGV0L3YxL3N5bmNfc2VydmljZS5wcm90bxIKZnJlc2hldC52MSJgCgxIZWxsb1JlcXVlc3QSDwoHaW5zdGFsbBgBIAEoDBIOCgZzY2hlbWEYAiABKA0SIAoFbm90ZWQYAyABKAsyES5mcmVzaGV0LnYxLk5vdGVkEg0KBWJyaWVmGAQgASgIItABCg1IZWxsb1Jlc3BvbnNlEhYKDmNvb3BlcmF0aXZlX2lkGAEgASgJEhEKCW1lbWJlcl9pZBgCIAEoCRIRCglzZXJ2ZXJfbXMYAyABKAMSFgoOdGhyb3VnaF9udW1iZXIYBCABKAQSDQoFZXBvY2gYBSABKAQSIgoGc2NvcGVzGAYgAygLMhIuZnJlc2hldC52MS5DdXJzb3ISDgoGc2NoZW1hGAcgASgNEhgKEGJhY2tlZF91cF9udW1iZXIYCCABKAQSDAoEbWFyaxgJIAEoDCJHCgZDdXJzb3ISDQoFc2NvcGUYASABKAkSDQoFZXBvY2gYAiABKAQSEAoIc2VxdWVuY2UYAyABKAQSDQoFY2hhaW4YBCABKAwinQIKC1B1c2hSZXF1ZXN0Eg8KB2luc3RhbGwYASABKAwSKQoKb3BlcmF0aW9ucxgCIAMoCzIVLmZyZXNoZXQudjEuT3BlcmF0aW9uEiwKCHJlYWRpbmdzGAMgAygLMhouZnJlc2hldC52MS5SZWFkaW5nQ29sdW1ucxIsCghmZWVkaW5ncxgEIAMoCzIaLmZyZXNoZXQudjEuRmVlZGluZ0NvbHVtbnMSIAoFbm90ZWQYBSABKAsyES5mcmVzaGV0LnYxLk5vdGVkEgwKBG1hcmsYBiABKAwSEgoKYWZ0ZXJfbWFyaxgHIAEoDBIyCg5kZW5zZV9yZWFkaW5ncxgIIAMoCzIaLmZyZXNoZXQudjEuUmVhZGluZ0NvbHVtbnMilAEKDFB1c2hSZXNwb25zZRIWCg50aHJvdWdoX251bWJlchgBIAEoBBIUCgxzdG9yZWRfY291bnQYAiABKA0SHAoUc2FtZV9hc19iZWZvcmVfY291bnQYAyABKA0SJQoIb3V0Y29tZXMYBCADKAsyEy5mcmVzaGV0LnYxLk91dGNvbWUSEQoJc2VydmVyX21zGAUgASgDIm0KB091dGNvbWUSDgoGbnVtYmVyGAEgASgEEiUKBGtpbmQYAiABKA4yFy5mcmVzaGV0LnYxLk91dGNvbWVLaW5kEg4KBnJlYXNvbhgDIAEoCRINCgVmaWVsZBgEIAEoCRIMCgRoaW50GAUgASgJIlIKC1B1bGxSZXF1ZXN0EiMKB2N1cnNvcnMYASADKAsyEi5mcmVzaGV0LnYxLkN1cnNvchIOCgZzY29wZXMYAiADKAkSDgoGc2NoZW1hGAMgASgNIuMBCgxQdWxsUmVzcG9uc2USIAoEcGFnZRgBIAEoCzIQLmZyZXNoZXQudjEuUGFnZUgAEikKCWNhdWdodF91cBgCIAEoCzIULmZyZXNoZXQudjEuQ2F1Z2h0VXBIABIrCgpzY29wZV9nb25lGAMgASgLMhUuZnJlc2hldC52MS5TY29wZUdvbmVIABItCgtzY29wZV9yZXNldBgEIAEoCzIWLmZyZXNoZXQudjEuU2NvcGVSZXNldEgAEiIKBXBhZ2VzGAUgASgLMhEuZnJlc2hldC52MS5QYWdlc0gAQgYKBHN0ZXAiOQoEUGFnZRIiCgZjdXJzb3IYASABKAsyEi5mcmVzaGV0LnYxLkN1cnNvchINCgVibG9jaxgCIAEoDCJLCgVQYWdlcxIiCgZjdXJzb3IYASABKAsyEi5mcmVzaGV0LnYxLkN1cnNvchIOCgZibG9ja3MYAiADKAwSDgoGcGFja2VkGAMgASgMIscBCgVCbG9jaxIPCgdpbnN0YWxsGAEgASgMEhEKCW1lbWJlcl9pZBgCIAEoCRITCgtyZWNlaXZlZF9tcxgDIAEoAxIpCgpvcGVyYXRpb25zGAQgAygLMhUuZnJlc2hldC52MS5PcGVyYXRpb24SLAoIcmVhZGluZ3MYBSADKAsyGi5mcmVzaGV0LnYxLlJlYWRpbmdDb2x1bW5zEiwKCGZlZWRpbmdzGAYgAygLMhouZnJlc2hldC52MS5GZWVkaW5nQ29sdW1ucyI0CghDYXVnaHRVcBIoCgdkaWdlc3RzGAEgAygLMhcuZnJlc2hldC52MS5TY29wZURpZ2VzdCJLCgtTY29wZURpZ2VzdBIiCgZjdXJzb3IYASABKAsyEi5mcmVzaGV0LnYxLkN1cnNvchIYChBvcGVyYXRpb25zX2NvdW50GAIgASgEIhoKCVNjb3BlR29uZRINCgVzY29wZRgBIAEoCSIrCgpTY29wZVJlc2V0Eg0KBXNjb3BlGAEgASgJEg4KBnJlYXNvbhgCIAEoCSIeCgxXYXRjaFJlcXVlc3QSDgoGc2NvcGVzGAEgAygJIjMKDVdhdGNoUmVzcG9uc2USIgoGY3Vyc29yGAEgASgLMhIuZnJlc2hldC52MS5DdXJzb3IqoQEKC091dGNvbWVLaW5kEhwKGE9VVENPTUVfS0lORF9VTlNQRUNJRklFRBAAEhcKE09VVENPTUVfS0lORF9TVE9SRUQQARIfChtPVVRDT01FX0tJTkRfU0FNRV9BU19CRUZPUkUQAhIYChRPVVRDT01FX0tJTkRfUkVGVVNFRBADEiAKHE9VVENPTUVfS0lORF9IRUxEX0ZPUl9SRVZJRVcQBDKDAgoLU3luY1NlcnZpY2USPAoFSGVsbG8SGC5mcmVzaGV0LnYxLkhlbGxvUmVxdWVzdBoZLmZyZXNoZXQudjEuSGVsbG9SZXNwb25zZRI5CgRQdXNoEhcuZnJlc2hldC52MS5QdXNoUmVxdWVzdBoYLmZyZXNoZXQudjEuUHVzaFJlc3BvbnNlEjsKBFB1bGwSFy5mcmVzaGV0LnYxLlB1bGxSZXF1ZXN0GhguZnJlc2hldC52MS5QdWxsUmVzcG9uc2UwARI+CgVXYXRjaBIYLmZyZXNoZXQudjEuV2F0Y2hSZXF1ZXN0GhkuZnJlc2hldC52MS5XYXRjaFJlc3BvbnNlMAFCKlooZnJlc2hldC5leGFtcGxlL2FwaS9mcmVzaGV0L3YxO2ZyZXNoZXR2MWIGcHJvdG8z", [file_freshet_v1_change, file_freshet_v1_reading_columns]);
 
 /**
  * HelloRequest is a device's first word.
@@ -42,6 +42,13 @@ export type HelloRequest = Message<"freshet.v1.HelloRequest"> & {
    * @generated from field: freshet.v1.Noted noted = 3;
    */
   noted?: Noted | undefined;
+
+  /**
+   * Leave scopes out of the answer.
+   *
+   * @generated from field: bool brief = 4;
+   */
+  brief: boolean;
 };
 
 /**
@@ -93,7 +100,7 @@ export type HelloResponse = Message<"freshet.v1.HelloResponse"> & {
   epoch: bigint;
 
   /**
-   * Scopes the caller may read, with where each stands.
+   * Scopes the caller may read, with where each stands; none where the question was brief.
    *
    * @generated from field: repeated freshet.v1.Cursor scopes = 6;
    */
@@ -157,7 +164,7 @@ export type Cursor = Message<"freshet.v1.Cursor"> & {
   sequence: bigint;
 
   /**
-   * Rolling hash of all blocks up to sequence, 16 bytes; empty at 0.
+   * Rolling hash of all blocks up to sequence, 16 bytes; empty at 0. In a question to a server of schema 2 or later its first 8 bytes are enough.
    *
    * @generated from field: bytes chain = 4;
    */
@@ -225,6 +232,13 @@ export type PushRequest = Message<"freshet.v1.PushRequest"> & {
    * @generated from field: bytes after_mark = 7;
    */
   afterMark: Uint8Array;
+
+  /**
+   * Readings as columns with dense times, for a server of schema 2 or later (see clients/README.md).
+   *
+   * @generated from field: repeated freshet.v1.ReadingColumns dense_readings = 8;
+   */
+  denseReadings: ReadingColumns[];
 };
 
 /**
@@ -351,6 +365,13 @@ export type PullRequest = Message<"freshet.v1.PullRequest"> & {
    * @generated from field: repeated string scopes = 2;
    */
   scopes: string[];
+
+  /**
+   * Schema the caller reads. From 2 on pages come as Pages, and digests only of scopes that moved since the caller's cursor.
+   *
+   * @generated from field: uint32 schema = 3;
+   */
+  schema: number;
 };
 
 /**
@@ -403,6 +424,14 @@ export type PullResponse = Message<"freshet.v1.PullResponse"> & {
      */
     value: ScopeReset;
     case: "scopeReset";
+  } | {
+    /**
+     * New changes of a scope, of many pushes.
+     *
+     * @generated from field: freshet.v1.Pages pages = 5;
+     */
+    value: Pages;
+    case: "pages";
   } | { case: undefined; value?: undefined };
 };
 
@@ -440,6 +469,41 @@ export type Page = Message<"freshet.v1.Page"> & {
  */
 export const PageSchema: GenMessage<Page> = /*@__PURE__*/
   messageDesc(file_freshet_v1_sync_service, 8);
+
+/**
+ * Pages are pages of one scope that follow each other.
+ *
+ * @generated from message freshet.v1.Pages
+ */
+export type Pages = Message<"freshet.v1.Pages"> & {
+  /**
+   * Where the caller stands after storing the last of them.
+   *
+   * @generated from field: freshet.v1.Cursor cursor = 1;
+   */
+  cursor?: Cursor | undefined;
+
+  /**
+   * Each page's Block, encoded.
+   *
+   * @generated from field: repeated bytes blocks = 2;
+   */
+  blocks: Uint8Array[];
+
+  /**
+   * An encoded Pages with the blocks alone, as raw DEFLATE (RFC 1951); where it is shorter, in place of blocks.
+   *
+   * @generated from field: bytes packed = 3;
+   */
+  packed: Uint8Array;
+};
+
+/**
+ * Describes the message freshet.v1.Pages.
+ * Use `create(PagesSchema)` to create a new message.
+ */
+export const PagesSchema: GenMessage<Pages> = /*@__PURE__*/
+  messageDesc(file_freshet_v1_sync_service, 9);
 
 /**
  * Block is what one push changed in one scope.
@@ -495,7 +559,7 @@ export type Block = Message<"freshet.v1.Block"> & {
  * Use `create(BlockSchema)` to create a new message.
  */
 export const BlockSchema: GenMessage<Block> = /*@__PURE__*/
-  messageDesc(file_freshet_v1_sync_service, 9);
+  messageDesc(file_freshet_v1_sync_service, 10);
 
 /**
  * CaughtUp marks a copy equal to one moment of the server.
@@ -516,7 +580,7 @@ export type CaughtUp = Message<"freshet.v1.CaughtUp"> & {
  * Use `create(CaughtUpSchema)` to create a new message.
  */
 export const CaughtUpSchema: GenMessage<CaughtUp> = /*@__PURE__*/
-  messageDesc(file_freshet_v1_sync_service, 10);
+  messageDesc(file_freshet_v1_sync_service, 11);
 
 /**
  * ScopeDigest lets a device check its copy of a scope.
@@ -544,7 +608,7 @@ export type ScopeDigest = Message<"freshet.v1.ScopeDigest"> & {
  * Use `create(ScopeDigestSchema)` to create a new message.
  */
 export const ScopeDigestSchema: GenMessage<ScopeDigest> = /*@__PURE__*/
-  messageDesc(file_freshet_v1_sync_service, 11);
+  messageDesc(file_freshet_v1_sync_service, 12);
 
 /**
  * ScopeGone says that a scope may no longer be read.
@@ -565,7 +629,7 @@ export type ScopeGone = Message<"freshet.v1.ScopeGone"> & {
  * Use `create(ScopeGoneSchema)` to create a new message.
  */
 export const ScopeGoneSchema: GenMessage<ScopeGone> = /*@__PURE__*/
-  messageDesc(file_freshet_v1_sync_service, 12);
+  messageDesc(file_freshet_v1_sync_service, 13);
 
 /**
  * ScopeReset says that a scope is read anew from the start.
@@ -593,7 +657,7 @@ export type ScopeReset = Message<"freshet.v1.ScopeReset"> & {
  * Use `create(ScopeResetSchema)` to create a new message.
  */
 export const ScopeResetSchema: GenMessage<ScopeReset> = /*@__PURE__*/
-  messageDesc(file_freshet_v1_sync_service, 13);
+  messageDesc(file_freshet_v1_sync_service, 14);
 
 /**
  * WatchRequest asks for hints.
@@ -614,7 +678,7 @@ export type WatchRequest = Message<"freshet.v1.WatchRequest"> & {
  * Use `create(WatchRequestSchema)` to create a new message.
  */
 export const WatchRequestSchema: GenMessage<WatchRequest> = /*@__PURE__*/
-  messageDesc(file_freshet_v1_sync_service, 14);
+  messageDesc(file_freshet_v1_sync_service, 15);
 
 /**
  * WatchResponse is a hint.
@@ -635,7 +699,7 @@ export type WatchResponse = Message<"freshet.v1.WatchResponse"> & {
  * Use `create(WatchResponseSchema)` to create a new message.
  */
 export const WatchResponseSchema: GenMessage<WatchResponse> = /*@__PURE__*/
-  messageDesc(file_freshet_v1_sync_service, 15);
+  messageDesc(file_freshet_v1_sync_service, 16);
 
 /**
  * OutcomeKind is what became of an operation.
