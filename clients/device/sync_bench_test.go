@@ -233,11 +233,12 @@ func BenchmarkPullAtTheWire(b *testing.B) {
 func BenchmarkFirstSync(b *testing.B) {
 	s := servertest.New(b)
 	_, count := filled(b, s, 3*365, true)
-	var room int64
+	var room, fetched int64
 	var settings time.Duration
 	for b.Loop() {
 		b.StopTimer()
-		d := phone(b, s, &meter{}, "")
+		m := &meter{}
+		d := phone(b, s, m, "")
 		b.StartTimer()
 		settings += untilSettings(b, d, func() { synced(b, d) })
 		b.StopTimer()
@@ -251,13 +252,14 @@ func BenchmarkFirstSync(b *testing.B) {
 		if err != nil {
 			b.Fatal(err)
 		}
-		room = info.Size()
+		room, fetched = info.Size(), m.in.Load()
 		b.StartTimer()
 	}
 	b.ReportMetric(float64(b.N*count)/b.Elapsed().Seconds(), "readings/s")
 	b.ReportMetric(b.Elapsed().Seconds()/float64(b.N), "s/site")
 	b.ReportMetric(settings.Seconds()/float64(b.N), "s/settings")
 	b.ReportMetric(float64(room)/float64(count), "B-on-disk/reading")
+	b.ReportMetric(float64(fetched)/1e6, "MB/fetched")
 }
 
 // untilSettings is how long it takes until the site's record is read on the
