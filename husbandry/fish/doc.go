@@ -20,6 +20,7 @@
 //
 //	source                                               -> function
 //	thermal-unit growth coefficient (Iwama & Tautz 1981) -> GrowthCoefficient, WeightByHeat, IwamaTautz
+//	Henderson 1975                                       -> GrowthWithKin
 //	Yan & Hunt 1999                                      -> GrowthResponse
 //	definitions                                          -> SpecificGrowthRate, DailyGain, FeedConversion, ...
 //	von Bertalanffy, Gompertz, logistic                  -> Bertalanffy, Gompertz, Logistic

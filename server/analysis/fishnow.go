@@ -27,7 +27,13 @@ type herd struct {
 	tally   fish.Tally
 	weights []weight // mean weights in order of time
 	gone    []gone   // fish that came or left with their weight
-	before  []*herd  // other cohorts of the species in this loop
+	kin     []kin    // other cohorts of the species at this site
+}
+
+// kin is another cohort with the warmth of the loop that it lives or lived in.
+type kin struct {
+	*herd
+	warmth map[time.Time]float64
 }
 
 // weight is a mean weight at a moment.
@@ -100,10 +106,51 @@ func (l *loop) herds(ctx context.Context, at time.Time) ([]*herd, error) {
 		}
 		list = append(list, h)
 	}
-	for _, h := range list {
-		h.before = slices.DeleteFunc(slices.Clone(list), func(o *herd) bool { return o.ID == h.ID || o.Species != h.Species })
+	return list, l.findKin(ctx, list, records, at)
+}
+
+// findKin gives each cohort of the loop the others of its species at the site,
+// those of its own loop with no warmth of their own.
+func (l *loop) findKin(ctx context.Context, list []*herd, records fishRecords, at time.Time) error {
+	others := make([]kin, len(list))
+	for i, h := range list {
+		others[i] = kin{herd: h}
 	}
-	return list, nil
+	for _, system := range l.Systems {
+		if other := (&loop{l.site, system}); system.ID != l.System.ID {
+			found, err := other.kinOf(ctx, list, records, at)
+			if err != nil {
+				return err
+			}
+			others = append(others, found...)
+		}
+	}
+	for _, h := range list {
+		h.kin = slices.DeleteFunc(slices.Clone(others), func(o kin) bool { return o.ID == h.ID || o.Species != h.Species })
+	}
+	return nil
+}
+
+// kinOf are the cohorts of this loop that are kin to some of another's.
+func (l *loop) kinOf(ctx context.Context, list []*herd, records fishRecords, at time.Time) (found []kin, err error) {
+	for _, c := range l.cohorts() {
+		if !slices.ContainsFunc(list, func(h *herd) bool { return h.Species == c.Species }) {
+			continue
+		}
+		h, err := records.of(c, at)
+		if err != nil {
+			return nil, err
+		}
+		found = append(found, kin{herd: h})
+	}
+	if len(found) == 0 {
+		return nil, nil
+	}
+	warmth, err := l.dailyWarmth(ctx, at)
+	for i := range found {
+		found[i].warmth = warmth
+	}
+	return found, err
 }
 
 // of gathers one cohort's records.
@@ -185,11 +232,14 @@ func (r *fishRecords) departures(h *herd, add func(time.Time, fish.Kind, int64))
 	}
 }
 
-// growth is how the cohort grows here, told from its own weights and the warmth between them.
+// growth is how the cohort grows here, told from its own weights and those of
+// its kin, and the warmth between them.
 type growth struct {
 	coefficient fish.TGC1000
 	cv          float64 // of the coefficient
-	intervals   int     // it rests on
+	intervals   int     // of its own, it rests on
+	kin         int     // other cohorts it rests on
+	ownShare    float64 // how much its own weighings carry
 }
 
 // units are the growth units from one day to another. A day without a reading
@@ -219,55 +269,37 @@ func (h *herd) dayUnits(celsius float64) float64 {
 	return float64(u)
 }
 
-// grows finds the growth coefficient from the last weighings; for a cohort that
-// was not weighed twice, from the whole life of those before it in this loop.
+// grows finds the growth coefficient from the last weighings and from the whole
+// lives of others of the species at the site.
 func (h *herd) grows(warmth map[time.Time]float64, zone *time.Location) (growth, bool) {
 	if !h.known {
 		return growth{}, false
 	}
-	each := h.coefficients(h.weights[max(0, len(h.weights)-5):], warmth, zone)
-	if len(each) == 0 {
-		for _, o := range h.before {
-			if n := len(o.weights); n > 1 {
-				each = append(each, h.coefficients([]weight{o.weights[0], o.weights[n-1]}, warmth, zone)...)
-			}
+	own := h.coefficients(h.weights[max(0, len(h.weights)-5):], warmth, zone)
+	var others []fish.TGC1000
+	for _, o := range h.kin {
+		if o.warmth == nil {
+			o.warmth = warmth
+		}
+		if n := len(o.weights); n > 1 {
+			others = append(others, o.coefficients([]weight{o.weights[0], o.weights[n-1]}, o.warmth, zone)...)
 		}
 	}
-	return spreadOf(each)
+	others = slices.DeleteFunc(others, func(c fish.TGC1000) bool { return c <= 0 }) // a slip, or weighed once
+	g, err := fish.GrowthWithKin(own, others)
+	return growth{g.Coefficient, float64(g.CV), len(own), len(others), float64(g.OwnShare)}, err == nil
 }
 
 // coefficients are those between weights that follow each other.
-func (h *herd) coefficients(weights []weight, warmth map[time.Time]float64, zone *time.Location) []float64 {
-	var each []float64
+func (h *herd) coefficients(weights []weight, warmth map[time.Time]float64, zone *time.Location) []fish.TGC1000 {
+	var each []fish.TGC1000
 	for i := 1; i < len(weights); i++ {
 		heat := h.units(warmth, midnight(weights[i-1].at, zone), midnight(weights[i].at, zone))
-		c, err := fish.GrowthCoefficient(quantity.Grams(weights[i-1].grams), quantity.Grams(weights[i].grams), fish.DegreeDays(heat))
-		if err == nil {
-			each = append(each, float64(c))
+		if c, err := fish.GrowthCoefficient(quantity.Grams(weights[i-1].grams), quantity.Grams(weights[i].grams), fish.DegreeDays(heat)); err == nil {
+			each = append(each, c)
 		}
 	}
 	return each
-}
-
-// spreadOf gives the mean coefficient with its spread; with few intervals the
-// spread is never taken below what twenty weighed fish leave open.
-func spreadOf(each []float64) (growth, bool) {
-	if len(each) == 0 {
-		return growth{}, false
-	}
-	mean, squares := 0.0, 0.0
-	for _, c := range each {
-		mean += c / float64(len(each))
-	}
-	for _, c := range each {
-		squares += (c - mean) * (c - mean)
-	}
-	cv := 0.2
-	if len(each) > 1 && mean > 0 {
-		sd := math.Sqrt(squares / float64(len(each)-1))
-		cv = math.Max(0.08, sd/mean*math.Sqrt(1+1/float64(len(each))))
-	}
-	return growth{fish.TGC1000(mean), cv, len(each)}, mean > 0
 }
 
 // weightAt is the mean weight at a moment: between weighings on a straight line

@@ -141,7 +141,7 @@ func (f *forecast) toCome(out *freshetv1.FishForecast, mean float64) error {
 		out.Answer.Sentence = fmt.Sprintf("%s: %.0f in 100 above %.0f g about %s, between %s and %s, 8 in 10.", f.Name, f.share*100, f.TargetWeightG, spoken(dates[1]), spoken(dates[0]), spoken(dates[2]))
 	}
 	out.Answer.Inputs = f.inputs()
-	out.Answer.Source = "thermal-unit growth (Iwama & Tautz 1981) with a bell-shaped response to temperature (Jobling 2003), from weighings of this cohort, or of those before it"
+	out.Answer.Source = "thermal-unit growth (Iwama & Tautz 1981) with a bell-shaped response to temperature (Jobling 2003), from weighings of this cohort weighed against the others of its species at the site (Henderson 1975)"
 	out.Answer.ValidRange = "healthy fish fed to appetite; water temperatures to come like those of the record"
 	if f.growth.intervals < 3 {
 		out.Answer.Missing = append(out.Answer.Missing, "more weighings: one now would narrow the dates most")
@@ -203,10 +203,23 @@ func (f *forecast) inputs() []*freshetv1.InputUsed {
 	return []*freshetv1.InputUsed{
 		input("last mean weight", last.grams, "g", last.at, fmt.Sprintf("%d fish", last.n)),
 		setting("weight now", f.now, "g", "grown on from the last weighing"),
-		setting("growth coefficient x1000", float64(f.growth.coefficient), "g^(1/3) per degree day", fmt.Sprintf("%s between weighings", counted(f.growth.intervals, "interval"))),
+		setting("growth coefficient x1000", float64(f.growth.coefficient), "g^(1/3) per degree day", f.growth.restsOn()),
 		setting("target", f.TargetWeightG, "g", "cohort"),
 		setting("spread of single weights", weightCV*100, "percent", "common practice, no source"),
 	}
+}
+
+// restsOn says whose weighings tell of the growth.
+func (g growth) restsOn() string {
+	own := fmt.Sprintf("%s between its weighings", counted(g.intervals, "interval"))
+	others := fmt.Sprintf("%s of the species at the site", counted(g.kin, "other cohort"))
+	switch {
+	case g.kin == 0:
+		return own
+	case g.intervals == 0:
+		return others
+	}
+	return fmt.Sprintf("%s, and %s, which carry %.0f %%", own, others, 100*(1-g.ownShare))
 }
 
 // spoken writes a day as a person says it.
