@@ -24,6 +24,7 @@ type applier struct {
 	tx      *sql.Tx
 	install wire.Install
 	member  string
+	came    int // operations of others
 }
 
 // pages stores pages that follow each other, and moves the cursor of their scope.
@@ -57,6 +58,9 @@ func (a *applier) pages(at *freshetv1.Cursor, encoded [][]byte) error {
 			return err
 		}
 		count += n
+		if !bytes.Equal(block.GetInstall(), a.install[:]) {
+			a.came += n
+		}
 	}
 	_, err = a.tx.ExecContext(a.ctx, `INSERT INTO cursors VALUES (?1, ?2, ?3, ?4, ?5)
 		ON CONFLICT DO UPDATE SET epoch = ?2, sequence = ?3, chain = ?4, operations_count = operations_count + ?5`,

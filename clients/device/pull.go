@@ -202,6 +202,7 @@ func (d *Device) applySteps(ctx context.Context, steps []*freshetv1.PullResponse
 				isBroken[s] = true
 			}
 		}
+		p.Came += a.came
 		return nil
 	})
 	for scope := range isBroken {

@@ -23,6 +23,7 @@ type Progress struct {
 	Stored   int // of them, stored by this Sync
 	Left     int // of them, refused or held
 	Pages    int // received
+	Came     int // operations in them that this device did not send
 	CaughtUp bool
 	Photos   int // files of photos that the cooperative now has whole
 	// PhotoChunks is how many pieces of such files were sent.

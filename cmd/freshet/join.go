@@ -83,6 +83,9 @@ func join(c *cobra.Command, a *app, in device.Invitation) error {
 	if progress.Stored > 0 {
 		p.Say(fmt.Sprintf("%d entries noted before joining are with the co-op.", progress.Stored))
 	}
+	if progress.Came > 0 {
+		p.Say(many(progress.Came, "entry of the co-op's is", "entries of the co-op's are") + " on this device now.")
+	}
 	if len(me.GetSiteIds()) == 0 && me.GetRole() != freshetv1.Role_ROLE_READER {
 		p.Say(`Next, name your place: freshet set site "My place" time_zone=Europe/Rome`)
 	}

@@ -34,7 +34,7 @@ func syncCommand(a *app) *cobra.Command {
 			}
 			if a.json {
 				return printJSON(a.out, map[string]any{"sent": progress.Sent, "stored": progress.Stored,
-					"not_stored": progress.Left, "pages": progress.Pages, "waiting": progress.Waiting})
+					"not_stored": progress.Left, "pages": progress.Pages, "came": progress.Came, "waiting": progress.Waiting})
 			}
 			return tellSync(c.Context(), a, dev, progress)
 		},
@@ -48,8 +48,8 @@ func tellSync(ctx context.Context, a *app, dev *device.Device, s device.Progress
 		sent = "Sent " + many(s.Sent, "entry", "entries")
 	}
 	fetched := "nothing new has come"
-	if s.Pages > 0 {
-		fetched = many(s.Pages, "page", "pages") + " of news came"
+	if s.Came > 0 {
+		fetched = many(s.Came, "entry", "entries") + " came"
 	}
 	p.Say(sent + "; " + fetched + ".")
 	if s.Left == 0 {
