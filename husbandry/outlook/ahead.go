@@ -131,7 +131,7 @@ func (a *Ahead) checkDay(f Figure, day int) error {
 func (a *Ahead) stretched(f Figure, day int, values []float64, out float64) Fan {
 	spreads := chance.NormalQuantile(1 - out)
 	by, open := a.stretch(f, day)*peaked(spreads), leftOpen[f]*spreads
-	low, middle, high := quantile(values, out), quantile(values, 0.5), quantile(values, 1-out)
+	low, middle, high := ends(values, out)
 	s := scaleOf(f)
 	arm := func(end float64) float64 {
 		reach := by * (s.on(end) - s.on(middle))
@@ -175,9 +175,16 @@ func (a *Ahead) Past(f Figure, day int, limit float64, above bool) (quantity.Fra
 	return quantity.Fraction(n / float64(len(values))), nil
 }
 
-// quantile is by straight lines between the ordered values.
-func quantile(values []float64, p float64) float64 {
+// ends are the median and what leaves a share out on either side.
+func ends(values []float64, out float64) (low, middle, high float64) {
 	s := sorted(values)
+	return between(s, out), between(s, 0.5), between(s, 1-out)
+}
+
+// quantile is by straight lines between the ordered values.
+func quantile(values []float64, p float64) float64 { return between(sorted(values), p) }
+
+func between(s []float64, p float64) float64 {
 	x := p * float64(len(s)-1)
 	i := min(int(x), len(s)-2)
 	return s[i] + (x-float64(i))*(s[i+1]-s[i])

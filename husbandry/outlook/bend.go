@@ -8,7 +8,7 @@ import "math"
 // Weather Rev. 126:1719). It takes one reading at a time.
 func (c *cloud) heed(r Reading) {
 	s := scaleOf(r.Figure)
-	told := make([]float64, len(c.members))
+	told, pull, values := c.scratch[0], c.scratch[1], c.scratch[2]
 	for i := range c.members {
 		told[i] = s.on(c.members[i].of(r.Figure, c.simulated))
 	}
@@ -21,12 +21,11 @@ func (c *cloud) heed(r Reading) {
 		value = s.on(r.Value / 2)
 	}
 	noise = withDoubt(value-mean, variance, noise)
-	pull := make([]float64, len(told))
 	for i := range told {
 		pull[i] = (value + math.Sqrt(noise)*c.r.NormFloat64() - told[i]) / (variance + noise)
 	}
 	for part := range parts {
-		c.bend(part, told, variance, pull)
+		c.bend(part, told, mean, variance, pull, values)
 	}
 }
 
@@ -39,14 +38,13 @@ func withDoubt(off, variance, noise float64) float64 {
 
 // bend moves one part of every guess by how it goes with what was read. Where
 // the two go together no more than by chance it leaves it.
-func (c *cloud) bend(p part, told []float64, variance float64, pull []float64) {
+func (c *cloud) bend(p part, told []float64, meanTold, variance float64, pull, values []float64) {
 	n := float64(len(told))
-	values := make([]float64, len(told))
 	for i := range values {
 		values[i] = c.members[i].part(p)
 	}
-	_, spread := moments(values)
-	together := covariation(values, told)
+	mean, spread := moments(values)
+	together := covariation(values, mean, told, meanTold)
 	const chanceOnly = 4.0 // squared correlation times guesses: two standard errors
 	if together*together*n < chanceOnly*spread*variance || spread == 0 {
 		return

@@ -17,11 +17,20 @@ type cloud struct {
 	*simulated
 	members []member
 	r       *rand.Rand
+	scratch [3][]float64 // for heed: a number for each member
+}
+
+func newCloud(l *simulated, members []member, seed uint64) *cloud {
+	c := &cloud{simulated: l, members: members, r: rand.New(rand.NewPCG(seed, uint64(len(members))))} // #nosec G404 -- the same forecast for the same seed
+	for i := range c.scratch {
+		c.scratch[i] = make([]float64, len(members))
+	}
+	return c
 }
 
 // gather draws a cloud from what is known beforehand and each figure's first reading.
 func gather(l *simulated, n int, seed uint64, readings []Reading, past []Hour) *cloud {
-	c := &cloud{l, make([]member, n), rand.New(rand.NewPCG(seed, uint64(n)))} // #nosec G404 -- the same forecast for the same seed
+	c := newCloud(l, make([]member, n), seed)
 	first, coldest := firstOf(readings)
 	for i := range c.members {
 		m := &c.members[i]
@@ -104,8 +113,7 @@ func fishAt(past []Hour) float64 {
 // branch is the first n guesses, to be led elsewhere with a chance of their
 // own: one look ahead does not change the next.
 func (c *cloud) branch(n int) *cloud {
-	seed := math.Float64bits(c.members[0].celsius)
-	return &cloud{c.simulated, slices.Clone(c.members[:n]), rand.New(rand.NewPCG(seed, uint64(n)))} // #nosec G404 -- the same forecast for the same past
+	return newCloud(c.simulated, slices.Clone(c.members[:n]), math.Float64bits(c.members[0].celsius))
 }
 
 // live moves all members through an hour.

@@ -69,7 +69,7 @@ func TestStretch(t *testing.T) {
 // TestTally sets readings beside guesses that are known.
 func TestTally(t *testing.T) {
 	l := simulatedBarn(t, asIs)
-	c := &cloud{l, make([]member, 4001), rand.New(rand.NewPCG(2, 2))} // #nosec G404 -- the same case each time
+	c := newCloud(l, make([]member, 4001), 2)
 	for i := range c.members {
 		c.members[i].celsius = 20 + 1.5*c.r.NormFloat64()
 	}

@@ -14,13 +14,13 @@ func (a *Ahead) Narrowing(f Figure, s Side, day int) (Figure, quantity.Fraction,
 		return 0, 1, err
 	}
 	ahead := onScale(f, a.days[day][f].side(s))
+	meanAhead, spread := moments(ahead)
 	best, least := f, math.Inf(1)
 	for r := range readable {
 		now := onScale(r, a.now[r])
 		mean, variance := moments(now)
 		typical := Reading{Figure: r, Value: scaleOf(r).back(mean)}
-		with := covariation(now, ahead)
-		_, spread := moments(ahead)
+		with := covariation(now, mean, ahead, meanAhead)
 		if spread == 0 || variance == 0 {
 			continue
 		}
@@ -40,9 +40,8 @@ func onScale(f Figure, values []float64) []float64 {
 	return list
 }
 
-func covariation(a, b []float64) float64 {
-	meanA, _ := moments(a)
-	meanB, _ := moments(b)
+// covariation of two lists whose means are known.
+func covariation(a []float64, meanA float64, b []float64, meanB float64) float64 {
 	sum := 0.0
 	for i := range a {
 		sum += (a[i] - meanA) * (b[i] - meanB) / float64(len(a))

@@ -166,7 +166,7 @@ func (t *tally) count(c *cloud, r Reading, drawn float64) {
 		values[i] = math.Max(0, v+errorOf(r.Figure, v)*c.r.NormFloat64())
 	}
 	const out = (1 - heldLevel) / 2
-	low, middle, high := quantile(values, out), quantile(values, 0.5), quantile(values, 1-out)
+	low, middle, high := ends(values, out)
 	const reach = 1.2816 // 8 in 10 of a normal spread
 	s := scaleOf(r.Figure)
 	arm := s.on(high) - s.on(middle)
