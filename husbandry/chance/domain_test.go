@@ -87,7 +87,7 @@ func TestQuantilesInvert(t *testing.T) {
 			"normal": NormalCDF(NormalQuantile(p)), "t": TCDF(TQuantile(p, a), a), "F": FCDF(FQuantile(p, a, b), a, b),
 			"chi-squared": ChiSquaredCDF(ChiSquaredQuantile(p, a), a), "beta": BetaCDF(BetaQuantile(p, a, b), a, b), "gamma": GammaCDF(GammaQuantile(p, a), a),
 		} {
-			if math.Abs(back-p) > 1e-9 {
+			if !(math.Abs(back-p) <= 1e-9) {
 				t.Fatalf("%s: %v comes back as %v (%v, %v)", name, p, back, a, b)
 			}
 		}
@@ -104,13 +104,13 @@ func TestTailsAdd(t *testing.T) {
 			"gamma": GammaCDF(x, a) + GammaSurvival(x, a), "chi-squared": ChiSquaredCDF(x, a) + ChiSquaredSurvival(x, a), "F": FCDF(x, a, b) + FSurvival(x, a, b), "t": TCDF(x, a) + TSurvival(x, a),
 			"normal": NormalCDF(x) + NormalSurvival(x), "mirror": TCDF(x, a) + TCDF(-x, a), "beta": BetaCDF(x/10, a, b) + BetaCDF(1-x/10, b, a),
 		} {
-			if math.Abs(sum-1) > 1e-12 {
+			if !(math.Abs(sum-1) <= 1e-12) {
 				t.Fatalf("%s: tails add to %v at %v (%v, %v)", name, sum, x, a, b)
 			}
 		}
 		const h = 1e-4
 		slope := (NormalCDF(x-5+h) - NormalCDF(x-5-h)) / (2 * h)
-		if math.Abs(slope-NormalDensity(x-5)) > 1e-8 {
+		if !(math.Abs(slope-NormalDensity(x-5)) <= 1e-8) {
 			t.Fatalf("density at %v is %v, slope %v", x-5, NormalDensity(x-5), slope)
 		}
 	}
@@ -133,7 +133,7 @@ func TestGaussRule(t *testing.T) {
 	for power := 0.0; power < 32; power++ {
 		got := 0.0
 		nodes(0, 1, 1, func(x, weight float64) { got += weight * math.Pow(x, power) })
-		if math.Abs(got*(power+1)-1) > 1e-13 {
+		if !(math.Abs(got*(power+1)-1) <= 1e-13) {
 			t.Errorf("power %v integrates to %v", power, got)
 		}
 	}

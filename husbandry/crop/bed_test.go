@@ -213,7 +213,7 @@ func TestFrostChanceMirrorsLastFrost(t *testing.T) {
 			t.Fatal(err)
 		}
 		chance, err := FrostChanceAfter(years, day)
-		if err != nil || math.Abs(float64(1-p-chance)) > 0.51/float64(len(years)) {
+		if err != nil || !(math.Abs(float64(1-p-chance)) <= 0.51/float64(len(years))) {
 			t.Fatalf("after day %v, frost-free with chance %v, frost has chance %v, %v", day, p, chance, err)
 		}
 	}

@@ -17,7 +17,7 @@ func TestTheSolutionIsItsSalts(t *testing.T) {
 		"phosphorus": quantity.WeightP, "magnesium": 2 * quantity.WeightMg, "sulfur": 2 * quantity.WeightS,
 	} {
 		n, err := NutrientNeed(nutrient)
-		if err != nil || n.Solution.Low != n.Solution.High || math.Abs(n.Solution.Low-want) > 0.7 {
+		if err != nil || n.Solution.Low != n.Solution.High || !(math.Abs(n.Solution.Low-want) <= 0.7) {
 			t.Errorf("%s: %v mg/L, the salts hold %.1f (%v)", nutrient, n.Solution, want, err)
 		}
 	}
@@ -37,7 +37,7 @@ func TestTraceElements(t *testing.T) {
 		t.Error(iron, err)
 	}
 	nitrogen, err := NutrientNeed("nitrogen")
-	if err != nil || math.Abs(nitrogen.Loop.Low*4.42664-5) > 1e-3 || math.Abs(nitrogen.Loop.High*4.42664-150) > 1e-2 {
+	if err != nil || !(math.Abs(nitrogen.Loop.Low*4.42664-5) <= 1e-3) || !(math.Abs(nitrogen.Loop.High*4.42664-150) <= 1e-2) {
 		t.Error(nitrogen, err)
 	}
 	for _, s := range deficiencies {

@@ -62,7 +62,7 @@ func TestBearingWindow(t *testing.T) {
 	}
 	own := []Past{{true, 40, 20}, {false, 99, 99}, {true, 40, 0}}
 	w, err = BearingWindow(Planting{"lettuce", sown, true, 2}, own)
-	if err != nil || w.First != sown+36 || w.Last != w.First+16 || math.Abs(float64(w.OwnShare)-2.0/3) > 1e-9 {
+	if err != nil || w.First != sown+36 || w.Last != w.First+16 || !(math.Abs(float64(w.OwnShare)-2.0/3) <= 1e-9) {
 		t.Errorf("own plantings give %+v, %v", w, err)
 	}
 	seed, err := BearingWindow(Planting{"lettuce", sown, false, 1}, nil)
@@ -162,7 +162,7 @@ func TestGapsAndGluts(t *testing.T) {
 		}
 	}
 	mean, err := GapsAndGluts([]Window{window("lettuce", 0, 6, 0.8), window("lettuce", 7, 13, 1.2), window("lettuce", 14, 20, 1)}, Want{Crop: "lettuce", PerWeek: 1}, Span{0, 20})
-	if err != nil || len(mean) != 1 || math.Abs(float64(mean[0].Supply)-1) > 1e-9 || mean[0].Last != 20 {
+	if err != nil || len(mean) != 1 || !(math.Abs(float64(mean[0].Supply)-1) <= 1e-9) || mean[0].Last != 20 {
 		t.Errorf("got %v, %v", mean, err)
 	}
 }
@@ -179,7 +179,7 @@ func TestSowThisWeek(t *testing.T) {
 	}
 	// 1 m2 gives 3.75 kg over two weeks; 3.75 kg a week wants 2 m2, 45 plants.
 	line := got[0]
-	if line.Bed != "south" || math.Abs(float64(line.Area)-2) > 1e-9 || line.Plants != 45 || line.First != 28 {
+	if line.Bed != "south" || !(math.Abs(float64(line.Area)-2) <= 1e-9) || line.Plants != 45 || line.First != 28 {
 		t.Errorf("got %+v", line)
 	}
 	if line.Reason != "to pick from 29 Jan to 11 Feb; without it nothing of the 3.8 kg a week" {
@@ -205,10 +205,10 @@ func TestSowThisWeekSharesRoom(t *testing.T) {
 	if err != nil || len(got) != 4 {
 		t.Fatalf("got %+v, %v", got, err)
 	}
-	if got[0].Bed != "a" || got[0].Area != 1.5 || got[1].Bed != "b" || math.Abs(float64(got[1].Area)-0.5) > 1e-9 || got[1].Plants != 11 {
+	if got[0].Bed != "a" || got[0].Area != 1.5 || got[1].Bed != "b" || !(math.Abs(float64(got[1].Area)-0.5) <= 1e-9) || got[1].Plants != 11 {
 		t.Errorf("lettuce goes to %+v", got[:2])
 	}
-	if got[2].Bed != "b" || math.Abs(float64(got[2].Area)-0.3) > 1e-9 {
+	if got[2].Bed != "b" || !(math.Abs(float64(got[2].Area)-0.3) <= 1e-9) {
 		t.Errorf("basil goes to %+v", got[2])
 	}
 	if got[3].Area != 0 || !strings.HasPrefix(got[3].Reason, "no bed has room for another ") || strings.Contains(got[3].Reason, "frost") || got[3].First != got[2].First {

@@ -36,11 +36,11 @@ func TestEveryLimitOfALoop(t *testing.T) {
 	}
 	for i, w := range want {
 		got := c.Limits[i]
-		if got.Name != w.Name || got.Source == "" || math.Abs(float64(got.Feed-w.Feed)) > 1e-5 || math.Abs(float64(got.Biomass)-float64(w.Feed)/10) > 1e-6 {
+		if got.Name != w.Name || got.Source == "" || !(math.Abs(float64(got.Feed-w.Feed)) <= 1e-5) || !(math.Abs(float64(got.Biomass)-float64(w.Feed)/10) <= 1e-6) {
 			t.Errorf("got %+v, want %+v", got, w)
 		}
 	}
-	if c.Limits[c.Binding].Name != "carbonate" || c.Next != "carbonate" || math.Abs(float64(c.FeedGained)-10) > 1e-6 || math.Abs(float64(c.BiomassGained)-1) > 1e-6 {
+	if c.Limits[c.Binding].Name != "carbonate" || c.Next != "carbonate" || !(math.Abs(float64(c.FeedGained)-10) <= 1e-6) || !(math.Abs(float64(c.BiomassGained)-1) <= 1e-6) {
 		t.Errorf("binding %+v", c)
 	}
 	if c.Words() != "carbonate binds: 10 kg of fish, 100 g of feed a day; 10 % more of it carries 1 kg more" {
@@ -73,7 +73,7 @@ func TestAerationByHand(t *testing.T) {
 		want       float64
 	}{{20, 9.09, 0, 90}, {30, 9.09, 0, 114.088554}, {20, 9.09, 4.545, 45}, {20, 5, 5, 0}, {20, 5, 7, 0}} {
 		got, err := Aeration(100, AirStones, c.celsius, c.full, c.held)
-		if err != nil || math.Abs(float64(got)-c.want) > 1e-5 {
+		if err != nil || !(math.Abs(float64(got)-c.want) <= 1e-5) {
 			t.Errorf("%+v: got %v, %v", c, got, err)
 		}
 	}
@@ -92,7 +92,7 @@ func TestNextPartBinds(t *testing.T) {
 	l := wholeLoop()
 	l.Alkalinity = 0
 	c, err := Capacity(l)
-	if err != nil || c.Limits[c.Binding].Name != "nitrification" || c.Next != "space" || math.Abs(float64(c.FeedGained)-9.7826087) > 1e-6 {
+	if err != nil || c.Limits[c.Binding].Name != "nitrification" || c.Next != "space" || !(math.Abs(float64(c.FeedGained)-9.7826087) <= 1e-6) {
 		t.Errorf("got %+v, %v", c, err)
 	}
 	if c.Words() != "nitrification binds: 19 kg of fish, 190 g of feed a day; 10 % more of it carries 1 kg more, then space binds" {
@@ -199,7 +199,7 @@ func TestPartsWithoutAnAnswerCarryNothing(t *testing.T) {
 
 func TestCapacityFormulaListsAll(t *testing.T) {
 	a, err := ask(t, "loop_capacity", "feed_percent=1;tank_litres=1000;filter_surface_m2=10;plant_area_m2=10")
-	if err != nil || len(a.Others) != 3 || a.Others[0].Basis != "space" || math.Abs(a.Others[0].Value-20) > 1e-9 || !strings.HasPrefix(a.Text, "nitrification binds") {
+	if err != nil || len(a.Others) != 3 || a.Others[0].Basis != "space" || !(math.Abs(a.Others[0].Value-20) <= 1e-9) || !strings.HasPrefix(a.Text, "nitrification binds") {
 		t.Errorf("got %+v, %v", a, err)
 	}
 	if _, err := ask(t, "loop_capacity", ""); !errors.Is(err, ErrNothingKnown) {
@@ -220,7 +220,7 @@ func TestDigitsOfWords(t *testing.T) {
 	if got := l.Words(); got != "solids carry 20000001 g of feed a day, 20000000.1 kg of fish" {
 		t.Error(got)
 	}
-	if g, err := shareOf(100, "1.1"); err != nil || math.Abs(float64(g)-1.1) > 1e-12 {
+	if g, err := shareOf(100, "1.1"); err != nil || !(math.Abs(float64(g)-1.1) <= 1e-12) {
 		t.Error(g, err)
 	}
 	if got := (Tally{Alive: 7, Counted: true, Unexplained: 1}).Words(); got != "7 fish; 1 more than expected at the last count" {

@@ -101,7 +101,7 @@ func TestShareAndWeightUndoEachOther(t *testing.T) {
 			t.Fatal(err)
 		}
 		above, err := ShareAbove(mean, cv, weight)
-		if err != nil || math.Abs(float64(above+below)-1) > 1e-9 {
+		if err != nil || !(math.Abs(float64(above+below)-1) <= 1e-9) {
 			t.Fatalf("%v below and %v above, %v", below, above, err)
 		}
 	}
@@ -117,7 +117,7 @@ func TestCohortKeepsItsMean(t *testing.T) {
 		sum, squares = sum+w, squares+w*w
 	}
 	mean := sum / n
-	if cv := math.Sqrt(squares/n-mean*mean) / mean; math.Abs(mean-500) > 5 || math.Abs(cv-0.3) > 0.01 {
+	if cv := math.Sqrt(squares/n-mean*mean) / mean; !(math.Abs(mean-500) <= 5) || !(math.Abs(cv-0.3) <= 0.01) {
 		t.Errorf("mean %v, variation %v", mean, cv)
 	}
 }
@@ -223,7 +223,7 @@ func TestCoolingBySmallSteps(t *testing.T) {
 			water += (air - water) / constant * 0.001
 		}
 		hours, reached, err := HoursToTemperature(quantity.Celsius(now), quantity.Celsius(air), quantity.Celsius(limit), quantity.Hours(constant))
-		if err != nil || !reached || math.Abs(float64(hours)-0.001*float64(steps)) > 0.01 {
+		if err != nil || !reached || !(math.Abs(float64(hours)-0.001*float64(steps)) <= 0.01) {
 			t.Fatalf("%v h, by steps %v h, %v", hours, 0.001*float64(steps), err)
 		}
 	}
@@ -259,7 +259,7 @@ func TestReadingsOfTheTimeConstant(t *testing.T) {
 		constant, elapsed := 1+50*r.Float64(), 1+5*r.Float64()
 		second := 10 + 15*math.Exp(-elapsed/constant)
 		back, err := TimeConstantFromReadings(25, quantity.Celsius(second), 10, quantity.Hours(elapsed))
-		if err != nil || math.Abs(float64(back)-constant) > 1e-6*constant {
+		if err != nil || !(math.Abs(float64(back)-constant) <= 1e-6*constant) {
 			t.Fatalf("%v h came back as %v, %v", constant, back, err)
 		}
 	}

@@ -49,7 +49,7 @@ func TestSpeciesTable(t *testing.T) {
 		}
 		for j, want := range strings.Fields(fields[2] + fields[3]) {
 			a, err := ask(t, columnNames[j], "species="+name)
-			if err != nil || a.Source == "" || math.Abs(a.Value-formulatest.Number(t, want)) > 1e-9*a.Value {
+			if err != nil || a.Source == "" || !(math.Abs(a.Value-formulatest.Number(t, want)) <= 1e-9*a.Value) {
 				t.Errorf("%s of %s: %v (%s), %v, want %s", columnNames[j], name, a.Value, a.Source, err, want)
 			}
 		}

@@ -104,7 +104,7 @@ func TestReferencesCanBeChosen(t *testing.T) {
 // 1 + ratio squared times the squares of its shape; worked by hand.
 func TestWeightsOfIndividuals(t *testing.T) {
 	m := among{x: [][]float64{{0}, {0, 0}}, y: [][]float64{{1}, {3, 3}}, n: 3} // at the inflection each shape is 1/2
-	if a := m.curves([]float64{0, 1}, 1); math.Abs(a.Asym-4.5) > 1e-12 {
+	if a := m.curves([]float64{0, 1}, 1); !(math.Abs(a.Asym-4.5) <= 1e-12) {
 		t.Error(a.Asym)
 	}
 }

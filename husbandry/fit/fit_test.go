@@ -182,7 +182,7 @@ func TestFlatCurve(t *testing.T) {
 func TestMinimise(t *testing.T) {
 	banana := func(b []float64) float64 { return 100*(b[1]-b[0]*b[0])*(b[1]-b[0]*b[0]) + (1-b[0])*(1-b[0]) }
 	at, least := Minimise(banana, []float64{-1.2, 1}, []float64{0.5, 0.5}, 20)
-	if least > 1e-12 || math.Abs(at[0]-1) > 1e-5 || math.Abs(at[1]-1) > 1e-5 {
+	if least > 1e-12 || !(math.Abs(at[0]-1) <= 1e-5) || !(math.Abs(at[1]-1) <= 1e-5) {
 		t.Errorf("%v at %v", least, at)
 	}
 	bowl := func(b []float64) float64 {
@@ -192,7 +192,7 @@ func TestMinimise(t *testing.T) {
 		return 3 + (b[0]-2)*(b[0]-2)
 	}
 	at, least = Minimise(bowl, []float64{0.5}, []float64{-1}, 20)
-	if math.Abs(at[0]-2) > 1e-5 || math.Abs(least-3) > 1e-10 {
+	if !(math.Abs(at[0]-2) <= 1e-5) || !(math.Abs(least-3) <= 1e-10) {
 		t.Errorf("%v at %v", least, at)
 	}
 }

@@ -85,7 +85,7 @@ func TestFormulas(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			if math.Abs(answer.Value-q.want) > 2e-4*math.Abs(q.want)+1e-9 || answer.Unit != q.unit {
+			if !(math.Abs(answer.Value-q.want) <= 2e-4*math.Abs(q.want)+1e-9) || answer.Unit != q.unit {
 				t.Errorf("got %v %s, want %v %s", answer.Value, answer.Unit, q.want, q.unit)
 			}
 		})
@@ -143,11 +143,11 @@ func TestAnswersBesideTheNumber(t *testing.T) {
 		t.Error(duty.Text, err)
 	}
 	heat, err := ask(t, "cover_heat_loss", "U=0.7;area_ft2=2688;inside_f=60;outside_f=10")
-	if err != nil || math.Abs(heat.Others[0].Value-94080) > 1 { // calculator page citing ASAE EP406
+	if err != nil || !(math.Abs(heat.Others[0].Value-94080) <= 1) { // calculator page citing ASAE EP406
 		t.Error(heat.Others, err)
 	}
 	trade, err := ask(t, "friction_trade_table", "nominal_in=2;gpm=50;length_ft=100")
-	if err != nil || math.Abs(trade.Others[0].Value-3.98) > 0.02 { // Illinois 77/906
+	if err != nil || !(math.Abs(trade.Others[0].Value-3.98) <= 0.02) { // Illinois 77/906
 		t.Error(trade.Others, err)
 	}
 	cover, err := ask(t, "cover_u_value", "cover=double polyethylene")
@@ -163,7 +163,7 @@ func TestAnswersBesideTheNumber(t *testing.T) {
 		t.Error(uvi, err)
 	}
 	us, err := ask(t, "settler_surface_loading", "value_gpm_ft2=147")
-	if err != nil || math.Abs(us.Value-0.09983) > 1e-4 {
+	if err != nil || !(math.Abs(us.Value-0.09983) <= 1e-4) {
 		t.Error(us, err)
 	}
 }
@@ -188,7 +188,7 @@ func TestDescribedBounds(t *testing.T) {
 		for _, f := range Formulas {
 			for _, i := range f.Inputs {
 				if f.Name == want.formula && i.Name == want.input &&
-					(math.Abs(i.Low-want.low) > 1e-5*want.low || math.Abs(i.High-want.high) > 1e-5*want.high || i.Default != want.initial) {
+					(!(math.Abs(i.Low-want.low) <= 1e-5*want.low) || !(math.Abs(i.High-want.high) <= 1e-5*want.high) || i.Default != want.initial) {
 					t.Errorf("%s %s: %v to %v default %q", f.Name, i.Name, i.Low, i.High, i.Default)
 				}
 			}

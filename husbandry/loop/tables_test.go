@@ -53,7 +53,7 @@ func TestTradeTable(t *testing.T) {
 				if zero(got, err) == nil || got != 0 {
 					t.Errorf("%v gpm, %s inch: %v is not printed", gpm, size, got)
 				}
-			} else if want := formulatest.Number(t, words[2+i-first]); err != nil || math.Abs(float64(got)-want) > 1e-9 {
+			} else if want := formulatest.Number(t, words[2+i-first]); err != nil || !(math.Abs(float64(got)-want) <= 1e-9) {
 				t.Errorf("%v gpm, %s inch: got %v %v, printed %v", gpm, size, got, err, want)
 			}
 		}
@@ -76,7 +76,7 @@ func TestTradeBias(t *testing.T) {
 			t.Error("a flow that is not printed was taken")
 		}
 	}
-	if bias, err := TradeBias(2, 50); err != nil || math.Abs(bias-4.67/3.98) > 0.005 { // Illinois 77/906 prints 3.98
+	if bias, err := TradeBias(2, 50); err != nil || !(math.Abs(bias-4.67/3.98) <= 0.005) { // Illinois 77/906 prints 3.98
 		t.Error(bias, err)
 	}
 }
@@ -84,7 +84,7 @@ func TestTradeBias(t *testing.T) {
 // Schedule 40 inside diameters in inches, ASTM D1785.
 func TestInsideDiameters(t *testing.T) {
 	for nominal, want := range map[NominalInches]float64{0.5: 0.622, 0.75: 0.824, 1: 1.049, 1.25: 1.380, 1.5: 1.610, 2: 2.067, 2.5: 2.469, 3: 3.068, 4: 4.026, 6: 6.065} {
-		if d, err := InsideDiameter(nominal); err != nil || math.Abs(float64(d.Inches())-want) > 1e-9 {
+		if d, err := InsideDiameter(nominal); err != nil || !(math.Abs(float64(d.Inches())-want) <= 1e-9) {
 			t.Errorf("%v inch: %v %v", nominal, d, err)
 		}
 	}
@@ -126,7 +126,7 @@ func TestCovers(t *testing.T) {
 			got = append(got, c.UUS)
 		}
 		u, err2 := CoverU(name)
-		if err != nil || err2 != nil || !slices.Equal(got, want) || math.Abs(float64(u)-slices.Max(want)*5.678263) > 1e-5 {
+		if err != nil || err2 != nil || !slices.Equal(got, want) || !(math.Abs(float64(u)-slices.Max(want)*5.678263) <= 1e-5) {
 			t.Errorf("%s: %v %v %v %v", name, got, u, err, err2)
 		}
 	}
@@ -177,7 +177,7 @@ func TestDrainTimeIsWithoutThePump(t *testing.T) {
 	took, err := DrainTime(f)
 	area := math.Pi / 4 * 0.03 * 0.03
 	want := 2 * 1.5 * 0.4 / (0.6 * area * math.Sqrt(2*9.80665)) * (math.Sqrt(0.3) - math.Sqrt(0.05)) / 60 // Torricelli, by hand
-	if err != nil || math.Abs(float64(took)/want-1) > 1e-9 {
+	if err != nil || !(math.Abs(float64(took)/want-1) <= 1e-9) {
 		t.Error(took, want, err)
 	}
 	f.Area = -1

@@ -24,7 +24,7 @@ func TestRangesInUSUnitsAreTheMetricOnes(t *testing.T) {
 		ranges["rise_f"] = rise
 		for _, in := range f.Inputs {
 			looked++
-			if want := ranges[in.Name]; math.Abs(in.Low-want[0]) > 1e-5*math.Abs(want[0]) || math.Abs(in.High-want[1]) > 1e-5*math.Abs(want[1]) {
+			if want := ranges[in.Name]; !(math.Abs(in.Low-want[0]) <= 1e-5*math.Abs(want[0])) || !(math.Abs(in.High-want[1]) <= 1e-5*math.Abs(want[1])) {
 				t.Errorf("%s takes %s of %v to %v, want %v", f.Name, in.Name, in.Low, in.High, want)
 			}
 		}
@@ -33,7 +33,7 @@ func TestRangesInUSUnitsAreTheMetricOnes(t *testing.T) {
 		t.Errorf("%d inputs", looked)
 	}
 	for leak, rise := range map[string]string{"0": "0", "100": "50"} {
-		if a, err := asked("cover_heat_loss_us", map[string]string{"u_btu": "1", "area_ft2": "100", "rise_f": rise, "infiltration_percent": leak}); err != nil || math.Abs(a-map[string]float64{"0": 0, "50": 10000}[rise]) > 1 {
+		if a, err := asked("cover_heat_loss_us", map[string]string{"u_btu": "1", "area_ft2": "100", "rise_f": rise, "infiltration_percent": leak}); err != nil || !(math.Abs(a-map[string]float64{"0": 0, "50": 10000}[rise]) <= 1) {
 			t.Errorf("a rise of %s degF with %s %%: %v %v", rise, leak, a, err)
 		}
 	}

@@ -56,7 +56,7 @@ func TestBudgetKeepsAmounts(t *testing.T) {
 		}
 		kept := c.amounts()
 		for i, a := range b.amounts() {
-			if math.Abs(float64(a.Value-kept[i].Value)) > 0.5e-6 || a.Error != kept[i].Error {
+			if !(math.Abs(float64(a.Value-kept[i].Value)) <= 0.5e-6) || a.Error != kept[i].Error {
 				t.Fatalf("%v became %v", *a, *kept[i])
 			}
 		}
@@ -151,7 +151,7 @@ func TestBudgetFormulaSpeaks(t *testing.T) {
 // The mass of fish that shrank is negative; its error is not.
 func TestAmountOfShrunkFish(t *testing.T) {
 	a, err := AmountOf(-100, 10, 0.03, 0)
-	if err != nil || math.Abs(float64(a.Value)+3) > 1e-12 || math.Abs(float64(a.Error)-0.3) > 1e-12 {
+	if err != nil || !(math.Abs(float64(a.Value)+3) <= 1e-12) || !(math.Abs(float64(a.Error)-0.3) <= 1e-12) {
 		t.Errorf("got %+v, %v", a, err)
 	}
 	var out *quantity.RangeError

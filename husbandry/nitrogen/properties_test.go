@@ -44,7 +44,7 @@ func TestFilterCapacityMatchesArea(t *testing.T) {
 			t.Fatal(err)
 		}
 		capacity, err := FilterCapacity(area, rate, 25, 35)
-		if err != nil || math.Abs(float64(capacity-tan)) > 1e-9 {
+		if err != nil || !(math.Abs(float64(capacity-tan)) <= 1e-9) {
 			t.Fatalf("%v g became %v g, %v", tan, capacity, err)
 		}
 	}

@@ -38,10 +38,10 @@ func TestDistanceIsTheMeanOfClimateSizeAndSpecies(t *testing.T) {
 	} {
 		other := own
 		c.change(&other)
-		if d, err := Distance(own, other); err != nil || math.Abs(d-c.want) > 1e-12 {
+		if d, err := Distance(own, other); err != nil || !(math.Abs(d-c.want) <= 1e-12) {
 			t.Errorf("%s: %g, %v, not %g", c.what, d, err, c.want)
 		}
-		if back, _ := Distance(other, own); math.Abs(back-c.want) > 1e-12 {
+		if back, _ := Distance(other, own); !(math.Abs(back-c.want) <= 1e-12) {
 			t.Errorf("%s: %g the other way", c.what, back)
 		}
 	}

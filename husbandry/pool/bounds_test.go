@@ -92,13 +92,13 @@ func TestVarianceOfTwo(t *testing.T) {
 	for _, c := range []struct{ difference, variance float64 }{{1.8, 1}, {2.1, 1.5}, {1, 1}} {
 		y, v := []float64{0, c.difference}, []float64{c.variance, c.variance}
 		want := max(0, c.difference*c.difference/2-c.variance)
-		if pm, reml := pauleMandel(y, v), remlTau2(y, v); math.Abs(pm-want) > 1e-12 || math.Abs(reml-want) > 1e-7 {
+		if pm, reml := pauleMandel(y, v), remlTau2(y, v); !(math.Abs(pm-want) <= 1e-12) || !(math.Abs(reml-want) <= 1e-7) {
 			t.Errorf("%v: %v and %v, want %v", c, pm, reml, want)
 		}
 	}
 	// The restricted likelihood of two means is that of their difference, whose
 	// variance is the sum; here the best span of the walk begins at exactly 1.
-	if got := remlTau2([]float64{0, 2.25}, []float64{2.9375, 0.125}); math.Abs(got-1) > 1e-7 {
+	if got := remlTau2([]float64{0, 2.25}, []float64{2.9375, 0.125}); !(math.Abs(got-1) <= 1e-7) {
 		t.Error(got)
 	}
 }
@@ -108,7 +108,7 @@ func TestLinesThatAgree(t *testing.T) {
 	x := []float64{0, 1, 2, 3}
 	up, down := []float64{0.1, 0.9, 1.9, 3.1}, []float64{-0.1, 1.1, 2.1, 2.9} // of the same line, errors opposed
 	s, err := RandomSlopes([][]float64{x, x}, [][]float64{up, down})
-	if err != nil || s.VarIntercept > 1e-12 || s.VarSlope > 1e-12 || math.Abs(s.Slope-1) > 1e-12 || math.Abs(s.Intercept) > 1e-12 {
+	if err != nil || s.VarIntercept > 1e-12 || s.VarSlope > 1e-12 || !(math.Abs(s.Slope-1) <= 1e-12) || !(math.Abs(s.Intercept) <= 1e-12) {
 		t.Errorf("%+v %v", s, err)
 	}
 }
@@ -130,7 +130,7 @@ func TestOwnLines(t *testing.T) {
 		t.Fatal(err)
 	}
 	for i := range starts {
-		if math.Abs(s.OwnIntercepts[i]-starts[i]) > 1e-4 || math.Abs(s.Own[i]-steps[i]) > 1e-4 {
+		if !(math.Abs(s.OwnIntercepts[i]-starts[i]) <= 1e-4) || !(math.Abs(s.Own[i]-steps[i]) <= 1e-4) {
 			t.Errorf("%v and %v, want %v and %v", s.OwnIntercepts[i], s.Own[i], starts[i], steps[i])
 		}
 	}
@@ -144,7 +144,7 @@ func TestPlacesOfSitesApart(t *testing.T) {
 	}
 	places, err := s.Rank(0.95)
 	for i, p := range places {
-		if err != nil || p.Low != i+1 || p.High != i+1 || math.Abs(p.Expected-float64(i+1)) > 1e-5 {
+		if err != nil || p.Low != i+1 || p.High != i+1 || !(math.Abs(p.Expected-float64(i+1)) <= 1e-5) {
 			t.Errorf("%d: %+v %v", i, p, err)
 		}
 	}
@@ -154,7 +154,7 @@ func TestPlacesOfSitesApart(t *testing.T) {
 // the analysis of variance, 30000^2/2-1 between and 2 within: more than is told.
 func TestGroupsFarApart(t *testing.T) {
 	m, err := RandomIntercept([][]float64{{-1, 1}, {29999, 30001}})
-	if err != nil || math.Abs(m.Between/m.Within-1e8) > 1 {
+	if err != nil || !(math.Abs(m.Between/m.Within-1e8) <= 1) {
 		t.Errorf("%g times, %v", m.Between/m.Within, err)
 	}
 }

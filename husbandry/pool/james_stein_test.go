@@ -21,7 +21,7 @@ func TestEfronMorrisBaseball(t *testing.T) {
 		shares[i] = h / 45
 	}
 	g, err := s.Against(shares, later)
-	if err != nil || g.Nearer != 16 || math.Abs(g.Before-0.0753) > 3e-4 || math.Abs(g.After-0.0213) > 1e-4 {
+	if err != nil || g.Nearer != 16 || !(math.Abs(g.Before-0.0753) <= 3e-4) || !(math.Abs(g.After-0.0213) <= 1e-4) {
 		t.Errorf("%+v %v; want 16, 0.0753 and 0.0213", g, err)
 	}
 	later[3] = math.NaN()

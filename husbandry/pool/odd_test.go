@@ -46,7 +46,7 @@ func TestOddGroupsStayWithinTheirSites(t *testing.T) {
 func TestNoSiteOutvotesAGroupThatDiffers(t *testing.T) {
 	means, ses := []float64{8, 2, 3, 2.5, 2.8}, []float64{0.001, 0.3, 0.3, 0.3, 0.3}
 	alone, err := Meta(means, ses, EqualEffects)
-	if err != nil || math.Abs(alone.Mu-8) > 0.01 {
+	if err != nil || !(math.Abs(alone.Mu-8) <= 0.01) {
 		t.Errorf("%+v, %v", alone, err)
 	}
 	if s, err := Meta(means, ses, REML); err != nil || s.Mu > 4.5 {

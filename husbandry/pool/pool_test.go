@@ -68,7 +68,7 @@ func TestRanksAgainstDrawing(t *testing.T) {
 				high = rank
 			}
 		}
-		if math.Abs(expected-p.Expected) > 0.02 || low != p.Low || high != p.High {
+		if !(math.Abs(expected-p.Expected) <= 0.02) || low != p.Low || high != p.High {
 			t.Errorf("site %d: computed %+v, drawn %.3f %d %d", i, p, expected, low, high)
 		}
 		sum := 0.0
@@ -203,7 +203,7 @@ func TestSlopesBalanced(t *testing.T) {
 		t.Errorf("%+v", s)
 	}
 	for i, own := range s.Own {
-		if math.Abs(own-slopes[i]) > math.Abs(s.Slope-slopes[i])/5 {
+		if !(math.Abs(own-slopes[i]) <= math.Abs(s.Slope-slopes[i])/5) {
 			t.Errorf("slope %d: own %v, drawn to %v", i, slopes[i], own)
 		}
 	}

@@ -218,7 +218,7 @@ func TestSharesInTheirUnits(t *testing.T) {
 }
 
 func TestBarOfCoverage(t *testing.T) {
-	if b, ok := yardstick(Row{Quantity: "x coverage90", Expected: "0.9", Tolerance: "YARDSTICK: within 0.05"}); !ok || math.Abs(b.low-0.85) > 1e-12 {
+	if b, ok := yardstick(Row{Quantity: "x coverage90", Expected: "0.9", Tolerance: "YARDSTICK: within 0.05"}); !ok || !(math.Abs(b.low-0.85) <= 1e-12) {
 		t.Error(b, ok)
 	}
 }
@@ -234,7 +234,7 @@ func TestFactor(t *testing.T) {
 		{"g/d", "g", 0}, {"degC/h", "degF/h", 0}, {"trees/d", "g/d", 0}, {"g/d", "trees/d", 0}, {"trees/d", "trees/h", 24.0 / 576}, {"g", "L", 0},
 	} {
 		factor, ok := Factor(c.have, c.want)
-		if ok != (c.factor > 0) || ok && math.Abs(factor/c.factor-1) > 1e-12 {
+		if ok != (c.factor > 0) || ok && !(math.Abs(factor/c.factor-1) <= 1e-12) {
 			t.Errorf("%s is %v %v %s, want %v", c.have, factor, ok, c.want, c.factor)
 		}
 	}

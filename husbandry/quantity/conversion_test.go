@@ -101,7 +101,7 @@ func TestWeights(t *testing.T) {
 		"NH3": {WeightNH3, 17.031}, "NH4": {WeightNH4, 18.039}, "NO2": {WeightNO2, 46.005}, "NO3": {WeightNO3, 62.004},
 		"C": {WeightC, 12.011}, "N": {WeightN, 14.007}, "O": {WeightO, 15.999}, "Cl": {WeightCl, 35.45},
 	} {
-		if math.Abs(c[0]-c[1]) > 1e-9 {
+		if !(math.Abs(c[0]-c[1]) <= 1e-9) {
 			t.Errorf("%s: %v, want %v", name, c[0], c[1])
 		}
 	}
@@ -120,12 +120,12 @@ func TestSeaWater(t *testing.T) {
 		{25, 35, 1023.34306, 0.00001},
 	} {
 		got, err := SeaWaterDensity(Celsius(c.t), Salinity(c.s))
-		if err != nil || math.Abs(got-c.want) > c.room {
+		if err != nil || !(math.Abs(got-c.want) <= c.room) {
 			t.Errorf("%v degC, %v g/kg: got %v (%v), want %v", c.t, c.s, got, err, c.want)
 		}
 	}
 	sg, err := Salinity(35).SpecificGravity(25)
-	if err != nil || math.Abs(float64(sg)-1023.34306/997.04796) > 1e-7 {
+	if err != nil || !(math.Abs(float64(sg)-1023.34306/997.04796) <= 1e-7) {
 		t.Errorf("specific gravity of sea water: %v, %v", sg, err)
 	}
 }
@@ -139,7 +139,7 @@ func TestSalinityRoundTrip(t *testing.T) {
 			t.Fatal(err)
 		}
 		back, err := sg.Salinity(c)
-		if err != nil || math.Abs(float64(back-s)) > 1e-9 {
+		if err != nil || !(math.Abs(float64(back-s)) <= 1e-9) {
 			t.Fatalf("%v g/kg at %v degC came back as %v (%v)", s, c, back, err)
 		}
 	}

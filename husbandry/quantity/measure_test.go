@@ -142,7 +142,7 @@ func TestMeasureRoundTrip(t *testing.T) {
 		if err != nil || back != m {
 			t.Fatalf("%+v writes %q and reads %+v (%v)", m, m, back, err)
 		}
-		if want := float64(m.Digits) * math.Pow10(-m.Decimals); math.Abs(m.Value()-want) > 1e-12*math.Abs(want) {
+		if want := float64(m.Digits) * math.Pow10(-m.Decimals); !(math.Abs(m.Value()-want) <= 1e-12*math.Abs(want)) {
 			t.Fatalf("%s is %v", m, m.Value())
 		}
 	}

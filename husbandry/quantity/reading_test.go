@@ -173,10 +173,10 @@ func TestCanonical(t *testing.T) {
 		}
 		want, _ := strconv.ParseFloat(strings.TrimSpace(f[2]), 64)
 		got, err := m.Canonical(q)
-		if err != nil || math.Abs(got-want) > 2e-6*math.Max(1, math.Abs(want)) {
+		if err != nil || !(math.Abs(got-want) <= 2e-6*math.Max(1, math.Abs(want))) {
 			t.Errorf("%s %s: got %v (%v), want %v", q, m, got, err, want)
 		}
-		if back, err := Express(q, got, m.Unit, m.Basis); err != nil || math.Abs(back-m.Value()) > 1e-7*math.Max(1, m.Value()) {
+		if back, err := Express(q, got, m.Unit, m.Basis); err != nil || !(math.Abs(back-m.Value()) <= 1e-7*math.Max(1, m.Value())) {
 			t.Errorf("%s %s came back as %v (%v)", q, m, back, err)
 		}
 	}
@@ -275,7 +275,7 @@ func TestCanonicalRoundTrip(t *testing.T) {
 			t.Fatalf("%s in %s %s: %v", q, u, b, err)
 		}
 		back, err := Canonical(q, shown, u, b)
-		if err != nil || math.Abs(back-v) > 1e-7*math.Max(1, math.Abs(v)) {
+		if err != nil || !(math.Abs(back-v) <= 1e-7*math.Max(1, math.Abs(v))) {
 			t.Fatalf("%s: %v by way of %v %s %s came back as %v (%v)", q, v, shown, u, b, back, err)
 		}
 	}

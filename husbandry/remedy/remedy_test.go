@@ -178,13 +178,13 @@ func TestWaterOfTests(t *testing.T) {
 // A spray of 5 g copper, a tenth of which drips into 1,000 L, in soft water.
 func TestJudgement(t *testing.T) {
 	c, err := Dilution(5, false, 0.2, 0.1, 1000)
-	if err != nil || math.Abs(c.Amount-0.1) > 1e-12 || c.Volume {
+	if err != nil || !(math.Abs(c.Amount-0.1) <= 1e-12) || c.Volume {
 		t.Fatal(c, err)
 	}
 	j, err := Judge("Copper fungicide", c, Water{16})
 	want := "Keep it out of the loop. This is 2.0 times the lowest LC50 we hold (0.05 mg/L, channel catfish, 96 h, alkalinity 16; " + catfishCopper +
 		"): at or above what killed half the fish: expect deaths. Fish: kills at hundredths"
-	if err != nil || math.Abs(j.Margin-0.5) > 1e-12 || !strings.HasPrefix(j.Words, want) {
+	if err != nil || !(math.Abs(j.Margin-0.5) <= 1e-12) || !strings.HasPrefix(j.Words, want) {
 		t.Error(j.Words, err)
 	}
 	j, err = Judge("sulfur", PerLitre{1, false}, Water{})
@@ -227,7 +227,7 @@ func TestConcern(t *testing.T) {
 func TestUnits(t *testing.T) {
 	for unit, want := range map[Unit]float64{GramPerL: 2000, MilligramPerL: 2, MicrogramPerL: 0.002, MillilitrePerL: 2000, MicrolitrePerL: 2} {
 		test := Test{Low: 2, High: 3, Unit: unit}
-		if got := test.PerLitre(); math.Abs(got-want) > 1e-12 {
+		if got := test.PerLitre(); !(math.Abs(got-want) <= 1e-12) {
 			t.Errorf("%s: %v", unit, got)
 		}
 	}
@@ -263,7 +263,7 @@ func TestDilutionProperties(t *testing.T) {
 		c, err := Dilution(dose, true, active, reaching, loop)
 		twice, err2 := Dilution(dose, true, active, reaching, loop*2)
 		mass, err3 := Mass(quantity.MgPerL(c.Amount), loop, active)
-		if err != nil || err2 != nil || err3 != nil || !c.Volume || math.Abs(c.Amount-2*twice.Amount) > 1e-9 || math.Abs(float64(mass)-dose*float64(reaching)) > 1e-6 {
+		if err != nil || err2 != nil || err3 != nil || !c.Volume || !(math.Abs(c.Amount-2*twice.Amount) <= 1e-9) || !(math.Abs(float64(mass)-dose*float64(reaching)) <= 1e-6) {
 			t.Fatal(dose, active, reaching, loop, c, twice, mass)
 		}
 	}
@@ -271,7 +271,7 @@ func TestDilutionProperties(t *testing.T) {
 
 // CuSO4.5H2O is 25.45 % copper.
 func TestCopperShare(t *testing.T) {
-	if math.Abs(copperShare-0.2545) > 0.00005 {
+	if !(math.Abs(copperShare-0.2545) <= 0.00005) {
 		t.Error(copperShare)
 	}
 }

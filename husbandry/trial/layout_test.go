@@ -42,7 +42,7 @@ func TestLayoutsFavourNoPlace(t *testing.T) {
 	}
 	for _, place := range counts {
 		for _, n := range place {
-			if math.Abs(n-draws/3) > 5*math.Sqrt(draws*2/9.0) {
+			if !(math.Abs(n-draws/3) <= 5*math.Sqrt(draws*2/9.0)) {
 				t.Errorf("%v", counts)
 			}
 		}
@@ -55,12 +55,12 @@ func TestBlocksOfTwoArmsArePairs(t *testing.T) {
 	for _, beds := range []int{2, 5, 12, 60} {
 		got, err := Blocks{beds, 2, 1}.Power(1.1, 0.9, 0.05)
 		want, other := Power(float64(beds), 1.1, 0.9*math.Sqrt2, 0.05, Pairs)
-		if err != nil || other != nil || math.Abs(got-want) > 1e-12 {
+		if err != nil || other != nil || !(math.Abs(got-want) <= 1e-12) {
 			t.Errorf("%d beds: %g, pairs %g (%v, %v)", beds, got, want, err, other)
 		}
 		notice, err := Blocks{beds, 2, 1}.Detectable(0.9, 0.8, 0.05)
 		pairs, other := Detectable(float64(beds), 0.9*math.Sqrt2, 0.8, 0.05, Pairs)
-		if err != nil || other != nil || math.Abs(notice-pairs) > 1e-9 {
+		if err != nil || other != nil || !(math.Abs(notice-pairs) <= 1e-9) {
 			t.Errorf("%d beds notice %g, pairs %g (%v, %v)", beds, notice, pairs, err, other)
 		}
 	}

@@ -73,13 +73,13 @@ func TestSharesAtTheEnds(t *testing.T) {
 		if err != nil || fault != nil || none.Low != 0 || all.High != 1 || none.High <= 0 || all.Low >= 1 {
 			t.Errorf("%s: %+v %+v", name, none, all)
 		}
-		if math.Abs(none.High+all.Low-1) > 1e-12 {
+		if !(math.Abs(none.High+all.Low-1) <= 1e-12) {
 			t.Errorf("%s is not even: %+v %+v", name, none, all)
 		}
 	}
 	i, err := WilsonCorrected(6, 12, 0.95) // at a half there is nothing to correct
 	w, _ := Wilson(6, 12, 0.95)
-	if err != nil || math.Abs(i.Low-w.Low) > 1e-12 || math.Abs(i.High-w.High) > 1e-12 {
+	if err != nil || !(math.Abs(i.Low-w.Low) <= 1e-12) || !(math.Abs(i.High-w.High) <= 1e-12) {
 		t.Errorf("%+v %+v", i, w)
 	}
 }
@@ -201,7 +201,7 @@ func TestProperties(t *testing.T) {
 		wide, _ := Welch(x, y, 0.99)
 		p, _ := Pooled(x, y, 0.95)
 		switch {
-		case math.Abs(c.Difference+back.Difference) > 1e-12 || math.Abs(c.Low+back.High) > 1e-9 || math.Abs(c.P-back.P) > 1e-12:
+		case !(math.Abs(c.Difference+back.Difference) <= 1e-12) || !(math.Abs(c.Low+back.High) <= 1e-9) || !(math.Abs(c.P-back.P) <= 1e-12):
 			t.Fatalf("turned round: %+v %+v", c, back)
 		case wide.Low > c.Low || wide.High < c.High:
 			t.Fatalf("surer and narrower: %+v %+v", c, wide)
@@ -212,7 +212,7 @@ func TestProperties(t *testing.T) {
 		}
 		u, _ := MannWhitneyU(x, y)
 		v, _ := MannWhitneyU(y, x)
-		if math.Abs(u+v-float64(len(x)*len(y))) > 1e-9 {
+		if !(math.Abs(u+v-float64(len(x)*len(y))) <= 1e-9) {
 			t.Fatalf("U of %v and %v", u, v)
 		}
 		tails, _ := MannWhitneyExact(x, y)

@@ -20,7 +20,7 @@ func TestTroutAreAllowedNoMoreInWarmWater(t *testing.T) {
 			with, err := c.with(7.2, celsius)
 			without, err2 := c.without(7.2, celsius)
 			want := math.Pow(10, 0.03*beyond)
-			if err != nil || err2 != nil || math.Abs(float64(without/with)-want) > 1e-12*want {
+			if err != nil || err2 != nil || !(math.Abs(float64(without/with)-want) <= 1e-12*want) {
 				t.Errorf("%g degC: %g times, want %g: %v %v", celsius, without/with, want, err, err2)
 			}
 		}
@@ -33,7 +33,7 @@ func TestPiecesOf1986Meet(t *testing.T) {
 	for ph, leap := range map[quantity.PH]float64{8: 0.0015, 7.7: 0.0015} {
 		below, err := EPA1986ChronicSalmonid(ph-1e-9, 12)
 		above, err2 := EPA1986ChronicSalmonid(ph, 12)
-		if err != nil || err2 != nil || math.Abs(float64(below/above)-1) > leap {
+		if err != nil || err2 != nil || !(math.Abs(float64(below/above)-1) <= leap) {
 			t.Errorf("at pH %g from %g to %g: %v %v", ph, below, above, err, err2)
 		}
 	}

@@ -61,7 +61,7 @@ func TestLimitsEnd(t *testing.T) {
 	}
 	for c, found := range map[quantity.Celsius]bool{0.01: true, 49.99: true} {
 		limit := must(UnionizedAmmonia(1, 8, c))
-		if v := must(TemperatureAtLimit(1, 8, limit)); !math.IsNaN(float64(v)) != found || math.Abs(float64(v-c)) > 1e-9 {
+		if v := must(TemperatureAtLimit(1, 8, limit)); !math.IsNaN(float64(v)) != found || !(math.Abs(float64(v-c)) <= 1e-9) {
 			t.Errorf("%v degC: %v", c, v)
 		}
 	}
@@ -142,7 +142,7 @@ func TestSplitProperties(t *testing.T) {
 			sum += s
 		}
 		change := must(figure(after)) - must(figure(before))
-		if math.Abs(sum-change) > 1e-15*float64(n) || shares[idle] != 0 && n > 1 && math.Abs(shares[idle]) > 1e-15 {
+		if !(math.Abs(sum-change) <= 1e-15*float64(n)) || shares[idle] != 0 && n > 1 && !(math.Abs(shares[idle]) <= 1e-15) {
 			t.Fatalf("%v sum to %v, not %v; idle input %d", shares, sum, change, idle)
 		}
 	}
