@@ -53,6 +53,7 @@ var (
 	referenceBound    = bound{"reference evapotranspiration", 0, 20, "mm", fao56}
 	cropWaterBound    = bound{"crop evapotranspiration", 0, 30, "mm", fao56}
 	areaBound         = bound{"area", 0.01, 100_000, "m2", quantity.OwnBounds}
+	freeBound         = bound{"free area of a bed", 0, 1_000_000, "m2", quantity.OwnBounds}
 	extractBound      = bound{"conductivity of the saturated extract", 0, 50, "dS/m", fao61}
 	thresholdBound    = bound{"salinity threshold", 0, 20, "dS/m", fao61}
 	saltSlopeBound    = bound{"salinity slope", 0, 100, "% for each dS/m", fao61}

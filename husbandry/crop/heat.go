@@ -28,8 +28,11 @@ func (r Rule[T]) Sum(days []Temperatures[T]) (DegreeDays[T], error) {
 }
 
 // DaysFor returns on which of the days, counted from 1, the degree days first
-// reach the total. Too few days to reach it is a RangeError.
+// reach the total, 0 to 20,000. Too few days to reach it is a RangeError.
 func (d DegreeDays[T]) DaysFor(days []Temperatures[T]) (on int, err error) {
+	if err := heatBound.check(float64(d.Total)); err != nil {
+		return on, err
+	}
 	sum := T(0)
 	for i, t := range days {
 		day, err := d.Rule.Day(t)

@@ -127,3 +127,18 @@ func TestRangesOfSeason(t *testing.T) {
 	proveWhole(t, "DayOf, leap February", 1, 29, func(n int) error { return refused(DayOf(2024, 2, n)) })
 	proveWhole(t, "DayOf, December", 1, 31, func(n int) error { return refused(DayOf(2026, 12, n)) })
 }
+
+func TestRangesOfFreeAreaAndHeat(t *testing.T) {
+	proveRanges(t, "SowThisWeek", func(x []float64) error {
+		beds := []Bed{{Name: "south", Covered: true, Free: []quantity.SquareMetres{2, quantity.SquareMetres(x[0])}}}
+		_, err := SowThisWeek(nil, []Want{{Crop: "lettuce", PerWeek: 1, Transplant: true}}, beds, Season{LastFrost: -1, FirstFrost: 1000})
+		return err
+	}, argument{"free area", 5, 0, 1e6})
+	days := make([]Temperatures[quantity.Celsius], 334) // at 60 degC over a base of 0 they bring 20,040
+	for i := range days {
+		days[i] = Temperatures[quantity.Celsius]{60, 60}
+	}
+	proveRanges(t, "DaysFor", func(x []float64) error {
+		return refused(DegreeDays[quantity.Celsius]{quantity.Celsius(x[0]), Rule[quantity.Celsius]{Method: SimpleMean}}.DaysFor(days))
+	}, argument{"total", 1000, 0, 20000})
+}

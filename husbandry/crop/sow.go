@@ -12,7 +12,7 @@ import (
 type Bed struct {
 	Name    string
 	Covered bool                    // frost does not reach it
-	Free    []quantity.SquareMetres // free area in each week from this one; the last stands for all later weeks
+	Free    []quantity.SquareMetres // free area in each week from this one, each 0 to 1,000,000; the last stands for all later weeks
 }
 
 // A Season bounds what can stand in the open. With cover, or where there is no
@@ -44,6 +44,11 @@ const least = 0.05
 // room for as long as the crop stands; the greedy choice may not be the best
 // one. Every want gets at least one line, with its reason.
 func SowThisWeek(windows []Window, wants []Want, beds []Bed, season Season) ([]Sowing, error) {
+	for _, b := range beds {
+		if err := b.check(); err != nil {
+			return nil, err
+		}
+	}
 	room := copyOf(beds)
 	list := []Sowing{}
 	for _, want := range wants {
@@ -151,6 +156,15 @@ func shortReason(c Crop, of Window, left quantity.SquareMetres, season Season) s
 		why += "; in the open frost would reach it"
 	}
 	return why
+}
+
+func (b Bed) check() error {
+	for _, area := range b.Free {
+		if err := freeBound.check(float64(area)); err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
 // free returns the least free area in the weeks from this one.
