@@ -100,11 +100,12 @@ func withHeaders(next http.Handler, secured bool) http.Handler {
 
 // bounded refuses bodies that are too large before they are read, where they
 // say so; cuts those that do not, for the codecs to refuse; and ends those that
-// come too slowly. A server's ReadTimeout would end long answers too.
+// come too slowly. A server's ReadTimeout would end long answers too. A body
+// where none belongs means nothing; the transcoder would call it its own fault.
 func bounded(next http.Handler) http.Handler {
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		switch {
-		case r.Method == http.MethodGet || r.Method == http.MethodHead:
+		case r.Method == http.MethodGet || r.Method == http.MethodHead || r.Method == http.MethodDelete:
 			r.Body = http.NoBody
 		case r.ContentLength > maxJSONBytes && strings.HasPrefix(r.URL.Path, "/v1/"):
 			writeRefusal(w, http.StatusRequestEntityTooLarge, &refusal{reason: freshetv1.ErrorReason_ERROR_REASON_TOO_LARGE})

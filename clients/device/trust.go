@@ -10,6 +10,7 @@ import (
 	"errors"
 	"net"
 	"net/url"
+	"strconv"
 	"strings"
 
 	"google.golang.org/grpc/credentials"
@@ -70,8 +71,9 @@ func ReadLink(text string) (in Invitation, ok bool) {
 	}
 	code, found := strings.CutPrefix(link.Fragment, "/join/")
 	about := link.Query()
-	if !found || code == "" || about.Get("grpc") == "" {
+	port, err := strconv.ParseUint(about.Get("grpc"), 10, 16)
+	if !found || strings.TrimSpace(code) == "" || link.Hostname() == "" || err != nil || port == 0 {
 		return in, false
 	}
-	return Invitation{Code: code, Address: net.JoinHostPort(link.Hostname(), about.Get("grpc")), Pin: about.Get("pin")}, true
+	return Invitation{Code: code, Address: net.JoinHostPort(link.Hostname(), strconv.FormatUint(port, 10)), Pin: about.Get("pin")}, true
 }

@@ -58,7 +58,8 @@ func TestLinksAreRead(t *testing.T) {
 	if !ok || in.Code != "7KQM-2VXA-9RTD" || in.Address != "coop.example:7411" || in.Pin != "abc" {
 		t.Errorf("%+v", in)
 	}
-	for _, text := range []string{"7KQM-2VXA-9RTD", "https://coop.example/", "https://coop.example/?grpc=7411", "https://coop.example/#/join/A", "ftp://coop.example/?grpc=1#/join/A"} {
+	for _, text := range []string{"7KQM-2VXA-9RTD", "https://coop.example/", "https://coop.example/?grpc=7411", "https://coop.example/#/join/A", "ftp://coop.example/?grpc=1#/join/A",
+		"https:///?grpc=1#/join/A", "https://coop.example/?grpc=1:2#/join/A", "https://coop.example/?grpc=0#/join/A", "https://coop.example/?grpc=65536#/join/A"} {
 		if in, ok := device.ReadLink(text); ok {
 			t.Errorf("%s: %+v", text, in)
 		}
