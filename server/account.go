@@ -115,16 +115,18 @@ func callerOf(ctx context.Context) (auth.Caller, error) {
 
 // callerAddress is where a call comes from; the zero address where it comes
 // from no network.
-func callerAddress(ctx context.Context) netip.Addr {
+func callerAddress(ctx context.Context) netip.Addr { return callerPort(ctx).Addr() }
+
+func callerPort(ctx context.Context) netip.AddrPort {
 	from, ok := peer.FromContext(ctx)
 	if !ok {
-		return netip.Addr{}
+		return netip.AddrPort{}
 	}
 	address, err := netip.ParseAddrPort(from.Addr.String())
 	if err != nil {
-		return netip.Addr{}
+		return netip.AddrPort{}
 	}
-	return address.Addr()
+	return address
 }
 
 func milliseconds(at time.Time) int64 {

@@ -21,6 +21,8 @@ func narrow() server.Crowd {
 	c.Address = server.Bounds{Often: 0.1, AtOnce: 20, Running: 4, Streams: 4}
 	c.Device = server.Bounds{Often: 0.1, AtOnce: 20, Running: 4, Streams: 2}
 	c.Member = server.Bounds{Often: 0.1, AtOnce: 30, Running: 6, Streams: 3}
+	c.Unknown = server.Bounds{Often: 0.1, AtOnce: 20}
+	c.Late = 0
 	return c
 }
 

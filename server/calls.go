@@ -34,12 +34,12 @@ func newCall(ctx context.Context, method string) (context.Context, *call) {
 // unary lists what surrounds each unary call, outermost first. All of it comes
 // before the request is read; what the request names is looked at after.
 func (s *Server) unary() []grpc.UnaryServerInterceptor {
-	return []grpc.UnaryServerInterceptor{s.observe, limitTime, s.admission.stranger, s.gate.Identify, s.admission.member, noteCaller}
+	return []grpc.UnaryServerInterceptor{s.observe, limitTime, s.admission.stranger, s.admission.lookedUp(s.gate.Identify), s.admission.member, noteCaller}
 }
 
 // stream is the same for streams.
 func (s *Server) stream() []grpc.StreamServerInterceptor {
-	return []grpc.StreamServerInterceptor{s.observeStream, s.admission.strangerStream, s.gate.IdentifyStream, s.admission.memberStream, noteStreamCaller}
+	return []grpc.StreamServerInterceptor{s.observeStream, s.admission.strangerStream, s.admission.lookedUpStream(s.gate.IdentifyStream), s.admission.memberStream, noteStreamCaller}
 }
 
 // observe gives the call an id, turns its error into the contract's words,

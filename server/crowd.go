@@ -17,18 +17,30 @@ type Bounds struct {
 
 // A Crowd bounds everybody: whoever is not known by the network address they
 // come from, and whoever is by device and by member.
-type Crowd struct{ Address, Device, Member Bounds }
+type Crowd struct {
+	Address, Device, Member Bounds
+	// Unknown bounds credentials that nobody knows, of one network address.
+	Unknown Bounds
+	// Opened bounds connections that one network address opens.
+	Opened Bounds
+	// Late is how long a caller beyond their bounds waits for the refusal.
+	Late time.Duration
+}
 
 // UsualCrowd leaves any honest device room: a phone that was away for a season
-// makes some hundred calls, a page of the app a dozen.
+// makes some hundred calls, a page of the app a dozen; a school's phones come
+// with tokens that ended after the holidays, and all at once after a power cut.
 var UsualCrowd = Crowd{
 	Address: Bounds{Often: 20, AtOnce: 1000, Running: 64, Streams: 64},
 	Device:  Bounds{Often: 50, AtOnce: 1000, Running: 16, Streams: 8},
 	Member:  Bounds{Often: 100, AtOnce: 2000, Running: 32, Streams: 32},
+	Unknown: Bounds{Often: 5, AtOnce: 300},
+	Opened:  Bounds{Often: 50, AtOnce: 1000},
+	Late:    time.Second,
 }
 
 // Boundless is for measuring what the server does when nobody holds it back.
-var Boundless = Crowd{Address: boundless, Device: boundless, Member: boundless}
+var Boundless = Crowd{Address: boundless, Device: boundless, Member: boundless, Unknown: boundless, Opened: boundless}
 
 var boundless = Bounds{Often: 1e9, AtOnce: 1e9, Running: 1e9, Streams: 1e9}
 

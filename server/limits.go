@@ -30,9 +30,15 @@ const (
 	maxConnectionsOfOne = 1000
 
 	// Calls that work at a time, and those of one member. More would only wait
-	// for the database's connections.
+	// for the database's connections, and more of one keep the processors of a
+	// small machine from others.
 	workingAtOnce = 16
-	workingOfOne  = 4
+	workingOfOne  = 2
+	// Handshakes of a port that go on at a time, those of one network address, and
+	// how long one may keep others waiting.
+	handshakesAtOnce = 2
+	handshakesOfOne  = 1
+	handshakeTurn    = 50 * time.Millisecond
 
 	// A silent connection is asked for a sign of life, so that a phone that has
 	// walked out of reach is noticed; one that asks the server more often than

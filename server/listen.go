@@ -34,7 +34,7 @@ func resolve(address string, secured *tls.Config) (*net.TCPAddr, error) {
 	return resolved, nil
 }
 
-func listen(address string, secured *tls.Config) (net.Listener, error) {
+func listen(address string, secured *tls.Config, c Crowd) (*doors, error) {
 	resolved, err := resolve(address, secured)
 	if err != nil {
 		return nil, err
@@ -43,5 +43,5 @@ func listen(address string, secured *tls.Config) (net.Listener, error) {
 	if err != nil {
 		return nil, fmt.Errorf("cannot listen on %s: %w", address, err)
 	}
-	return newDoors(listener), nil
+	return newDoors(listener, c), nil
 }

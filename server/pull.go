@@ -21,15 +21,16 @@ const pageBytes = 4 << 20
 // it began, then says so.
 func (s *syncService) Pull(in *freshetv1.PullRequest, out grpc.ServerStreamingServer[freshetv1.PullResponse]) error {
 	ctx := out.Context()
-	may, err := s.scopes(ctx, caller(ctx))
+	p := &pull{syncService: s, out: out, cursors: map[string]*freshetv1.Cursor{}}
+	may, err := inOneTurn(ctx, p, func() ([]string, error) { return s.scopes(ctx, caller(ctx)) })
 	if err != nil {
 		return err
 	}
-	cooperative, err := s.store.Cooperative(ctx)
+	cooperative, err := inOneTurn(ctx, p, func() (store.Cooperative, error) { return s.store.Cooperative(ctx) })
 	if err != nil {
 		return err
 	}
-	p := &pull{syncService: s, epoch: cooperative.Epoch, out: out, schema: in.GetSchema(), cursors: map[string]*freshetv1.Cursor{}}
+	p.epoch, p.schema = cooperative.Epoch, in.GetSchema()
 	for _, c := range in.GetCursors() {
 		p.cursors[c.GetScope()] = c
 		if !slices.Contains(may, c.GetScope()) {
@@ -59,7 +60,7 @@ func (p *pull) gone(scope string) error {
 }
 
 func (p *pull) run(ctx context.Context, scopes []string) error {
-	heads, err := p.store.Heads(ctx, scopes)
+	heads, err := inOneTurn(ctx, p, func() ([]store.Head, error) { return p.store.Heads(ctx, scopes) })
 	if err != nil {
 		return err
 	}
@@ -82,7 +83,7 @@ func (p *pull) scope(ctx context.Context, head store.Head) error {
 		return err
 	}
 	for after := from; after < head.Sequence; {
-		pages, err := p.store.PagesAfter(ctx, head, after, pageBytes)
+		pages, err := inOneTurn(ctx, p, func() ([]store.Page, error) { return p.store.PagesAfter(ctx, head, after, pageBytes) })
 		if err != nil {
 			return err
 		}
@@ -101,6 +102,17 @@ func (p *pull) scope(ctx context.Context, head store.Head) error {
 		Cursor: p.cursor(head.Scope, head.Sequence, head.Chain), OperationsCount: head.Operations,
 	})
 	return nil
+}
+
+// inOneTurn reads a piece. The turn is given back before anything is sent, since
+// who reads slowly may take as long as they like.
+func inOneTurn[T any](ctx context.Context, p *pull, read func() (T, error)) (piece T, err error) {
+	done, err := p.turn(ctx)
+	if err != nil {
+		return piece, err
+	}
+	defer done()
+	return read()
 }
 
 func (p *pull) cursor(scope string, sequence uint64, chain []byte) *freshetv1.Cursor {
@@ -144,7 +156,7 @@ func (p *pull) start(ctx context.Context, head store.Head) (uint64, error) {
 		return 0, nil
 	}
 	if c.GetSequence() <= head.Sequence { // else no page has it, and it need not even be a number that Postgres knows
-		chain, err := p.store.ChainAt(ctx, head, c.GetSequence())
+		chain, err := inOneTurn(ctx, p, func() ([]byte, error) { return p.store.ChainAt(ctx, head, c.GetSequence()) })
 		if err != nil && !errors.Is(err, store.ErrUnknown) {
 			return 0, err
 		}

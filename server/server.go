@@ -8,6 +8,7 @@ import (
 	"log/slog"
 	"net"
 	"net/http"
+	"net/netip"
 	"time"
 
 	"google.golang.org/grpc"
@@ -68,7 +69,7 @@ type Server struct {
 	certificates *certificates // nil: plain text
 	reachedAs    string
 
-	grpcListener, webListener net.Listener
+	grpcListener, webListener *doors
 }
 
 // New makes a server over an open store and opens its addresses, so that a
@@ -95,6 +96,7 @@ func New(st *store.Store, options Options) (*Server, error) {
 	if err := s.listen(options, secured); err != nil {
 		return nil, err
 	}
+	s.admission.shut = func(at netip.AddrPort) { s.grpcListener.shut(at); s.webListener.shut(at) }
 	s.gate = newGate(st, s.GRPCAddress().IP.IsLoopback())
 	s.calls = grpc.NewServer(s.serverOptions(secured)...)
 	s.register(options)
@@ -106,10 +108,10 @@ func New(st *store.Store, options Options) (*Server, error) {
 }
 
 func (s *Server) listen(options Options, secured *tls.Config) (err error) {
-	if s.grpcListener, err = listen(options.GRPC, secured); err != nil {
+	if s.grpcListener, err = listen(options.GRPC, secured, options.Crowd); err != nil {
 		return err
 	}
-	if s.webListener, err = listen(options.HTTP, secured); err != nil {
+	if s.webListener, err = listen(options.HTTP, secured, options.Crowd); err != nil {
 		return errors.Join(err, s.grpcListener.Close())
 	}
 	return nil
@@ -144,7 +146,7 @@ func (s *Server) serverOptions(secured *tls.Config) []grpc.ServerOption {
 		grpc.KeepaliveEnforcementPolicy(keepalive.EnforcementPolicy{MinTime: aliveSpacing, PermitWithoutStream: true}),
 	}
 	if secured != nil {
-		options = append(options, grpc.Creds(credentials.NewTLS(secured.Clone())))
+		options = append(options, grpc.Creds(credentials.NewTLS(inTurns(secured, "h2"))))
 	}
 	return options
 }
@@ -153,7 +155,7 @@ func (s *Server) serverOptions(secured *tls.Config) []grpc.ServerOption {
 func (s *Server) register(options Options) {
 	calls, hints := registrar{s.calls, s.admission.inTurn(s.gate.Permit)}, newHints()
 	freshetv1.RegisterAccountServiceServer(calls, newAccounts(s.Store, s.now, hints, s.InvitationLink))
-	freshetv1.RegisterSyncServiceServer(calls, newSync(s.Store, s.now, hints, s.identifyAgain))
+	freshetv1.RegisterSyncServiceServer(calls, newSync(s.Store, s.now, hints, s.identifyAgain, s.admission.turn))
 	freshetv1.RegisterPhotoServiceServer(calls, newPhotos(s.Store, options.PhotoRoom))
 	freshetv1.RegisterHusbandryServiceServer(calls, newHusbandry())
 	freshetv1.RegisterAnalysisServiceServer(calls, analysis.New(s.Store, s.now))

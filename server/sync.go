@@ -25,10 +25,13 @@ type syncService struct {
 	hints   *hints
 	// again asks whether the caller of a context may still make a call.
 	again func(ctx context.Context, method string) (context.Context, error)
+	// turn is the caller's to work, for streams; unary calls have one.
+	turn func(ctx context.Context) (done func(), err error)
 }
 
-func newSync(st *store.Store, now func() time.Time, hints *hints, again func(context.Context, string) (context.Context, error)) *syncService {
-	return &syncService{store: st, now: now, rosters: newRosters(), hints: hints, again: again}
+func newSync(st *store.Store, now func() time.Time, hints *hints, again func(context.Context, string) (context.Context, error),
+	turn func(context.Context) (func(), error)) *syncService {
+	return &syncService{store: st, now: now, rosters: newRosters(), hints: hints, again: again, turn: turn}
 }
 
 // caller is set by the interceptors before any call arrives here.

@@ -2,42 +2,58 @@ package server
 
 import (
 	"context"
+	"net/netip"
 	"slices"
 	"sync"
 
 	"github.com/google/uuid"
 )
 
-// turns lets some calls work at a time, and takes those that wait by member, one
-// of each in turn: who asks a thousand things waits for their own, others do not.
+// A party is whom turns are shared among: members, and networks of those who are
+// not known yet.
+type party struct {
+	member  uuid.UUID
+	network netip.Prefix
+}
+
+// turns lets some work go on at a time, and takes what waits by party, one of
+// each in turn: who asks a thousand things waits for their own, others do not.
 type turns struct {
 	mu      sync.Mutex
 	free    int
-	share   int // calls of one member at a time
-	working map[uuid.UUID]int
-	waiting map[uuid.UUID][]chan struct{}
-	order   []uuid.UUID // who has calls waiting, the next one first
+	share   int // of one party at a time
+	working map[party]int
+	waiting map[party][]chan struct{}
+	order   []party // who has work waiting, the next one first
 }
 
 func newTurns(all, share int) *turns {
-	return &turns{free: all, share: share, working: map[uuid.UUID]int{}, waiting: map[uuid.UUID][]chan struct{}{}}
+	return &turns{free: all, share: share, working: map[party]int{}, waiting: map[party][]chan struct{}{}}
 }
 
+// waitingOfOne is how much of one party may wait for a turn: as many devices as
+// may come from one network at the same moment.
+const waitingOfOne = 1000
+
 // take waits for a turn, which done gives back.
-func (t *turns) take(ctx context.Context, member uuid.UUID) (done func(), err error) {
+func (t *turns) take(ctx context.Context, who party) (done func(), err error) {
 	mine := make(chan struct{})
 	t.mu.Lock()
-	if len(t.waiting[member]) == 0 {
-		t.order = append(t.order, member)
+	if len(t.waiting[who]) >= waitingOfOne {
+		t.mu.Unlock()
+		return nil, tooMany("too much waits already", crowdedWait)
 	}
-	t.waiting[member] = append(t.waiting[member], mine)
+	if len(t.waiting[who]) == 0 {
+		t.order = append(t.order, who)
+	}
+	t.waiting[who] = append(t.waiting[who], mine)
 	t.deal()
 	t.mu.Unlock()
 	select {
 	case <-mine:
-		return func() { t.done(member) }, nil
+		return func() { t.done(who) }, nil
 	case <-ctx.Done():
-		t.giveUp(member, mine)
+		t.giveUp(who, mine)
 		return nil, ctx.Err()
 	}
 }
@@ -45,46 +61,46 @@ func (t *turns) take(ctx context.Context, member uuid.UUID) (done func(), err er
 // deal gives free turns to those who wait.
 func (t *turns) deal() {
 	for i := 0; t.free > 0 && i < len(t.order); {
-		member := t.order[i]
-		if t.working[member] >= t.share {
+		who := t.order[i]
+		if t.working[who] >= t.share {
 			i++
 			continue
 		}
-		close(t.waiting[member][0])
+		close(t.waiting[who][0])
 		t.free--
-		t.working[member]++
+		t.working[who]++
 		t.order = slices.Delete(t.order, i, i+1)
-		if t.waiting[member] = t.waiting[member][1:]; len(t.waiting[member]) > 0 {
-			t.order = append(t.order, member)
+		if t.waiting[who] = t.waiting[who][1:]; len(t.waiting[who]) > 0 {
+			t.order = append(t.order, who)
 		} else {
-			delete(t.waiting, member)
+			delete(t.waiting, who)
 		}
 		i = 0
 	}
 }
 
-func (t *turns) done(member uuid.UUID) {
+func (t *turns) done(who party) {
 	t.mu.Lock()
 	defer t.mu.Unlock()
 	t.free++
-	if t.working[member]--; t.working[member] == 0 {
-		delete(t.working, member)
+	if t.working[who]--; t.working[who] == 0 {
+		delete(t.working, who)
 	}
 	t.deal()
 }
 
 // giveUp leaves the queue; a turn that was given meanwhile goes back.
-func (t *turns) giveUp(member uuid.UUID, mine chan struct{}) {
+func (t *turns) giveUp(who party, mine chan struct{}) {
 	t.mu.Lock()
-	i := slices.Index(t.waiting[member], mine)
+	i := slices.Index(t.waiting[who], mine)
 	if i < 0 {
 		t.mu.Unlock()
-		t.done(member)
+		t.done(who)
 		return
 	}
-	if t.waiting[member] = slices.Delete(t.waiting[member], i, i+1); len(t.waiting[member]) == 0 {
-		delete(t.waiting, member)
-		t.order = slices.DeleteFunc(t.order, func(m uuid.UUID) bool { return m == member })
+	if t.waiting[who] = slices.Delete(t.waiting[who], i, i+1); len(t.waiting[who]) == 0 {
+		delete(t.waiting, who)
+		t.order = slices.DeleteFunc(t.order, func(m party) bool { return m == who })
 	}
 	t.mu.Unlock()
 }

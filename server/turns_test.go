@@ -6,6 +6,7 @@ import (
 	"net/netip"
 	"runtime"
 	"sync"
+	"sync/atomic"
 	"testing"
 	"time"
 
@@ -15,11 +16,11 @@ import (
 // While one member has a thousand calls waiting, another's next call is worked
 // on after at most those that had begun.
 func TestTurnsGoByMember(t *testing.T) {
-	turns, flood, honest := newTurns(3, 2), uuid.New(), uuid.New()
+	turns, flood, honest := newTurns(3, 2), party{member: uuid.New()}, party{member: uuid.New()}
 	var mu sync.Mutex
-	var worked []uuid.UUID
+	var worked []party
 	var all sync.WaitGroup
-	work := func(who uuid.UUID) {
+	work := func(who party) {
 		all.Go(func() {
 			done, err := turns.take(t.Context(), who)
 			if err != nil {
@@ -45,7 +46,7 @@ func TestTurnsGoByMember(t *testing.T) {
 		turns.mu.Unlock()
 	}
 	work(honest)
-	first := func() (who uuid.UUID) {
+	first := func() (who party) {
 		mu.Lock()
 		defer mu.Unlock()
 		if len(worked) > 0 {
@@ -53,7 +54,7 @@ func TestTurnsGoByMember(t *testing.T) {
 		}
 		return who
 	}
-	for first() == uuid.Nil { // the third turn is free for others
+	for first() == (party{}) { // the third turn is free for others
 		runtime.Gosched()
 	}
 	if first() != honest {
@@ -69,7 +70,7 @@ func TestTurnsGoByMember(t *testing.T) {
 }
 
 func TestWhoGivesUpLeavesTheQueue(t *testing.T) {
-	turns, a, b := newTurns(1, 1), uuid.New(), uuid.New()
+	turns, a, b := newTurns(1, 1), party{member: uuid.New()}, party{member: uuid.New()}
 	done, err := turns.take(t.Context(), a)
 	if err != nil {
 		t.Fatal(err)
@@ -96,20 +97,84 @@ func TestASlowSenderIsLetGo(t *testing.T) {
 	}
 }
 
+// knock has an address's nth connection ask to be let in.
+func knock(d *doors, from netip.Prefix, n int) (yields *guestConn, ok bool) {
+	return d.admit(from, netip.AddrPortFrom(from.Addr(), uint16(n)), &guestConn{heard: &atomic.Int64{}}) // #nosec G115 -- some thousand
+}
+
 func TestDoorsAreSharedByAddress(t *testing.T) {
-	d := newDoors(nil)
+	d := newDoors(nil, UsualCrowd)
 	one, other := netip.MustParsePrefix("192.0.2.1/32"), netip.MustParsePrefix("192.0.2.2/32")
-	for range maxConnectionsOfOne {
-		if !d.admit(one) {
+	for n := range maxConnectionsOfOne {
+		if _, ok := knock(d, one, n); !ok {
 			t.Fatal("refused too early")
 		}
 	}
-	if d.admit(one) || !d.admit(other) {
-		t.Error("one address takes more than its share, or another's")
+	if _, ok := knock(d, one, maxConnectionsOfOne); ok {
+		t.Error("one address takes more than its share")
 	}
-	d.leave(one)
-	if !d.admit(one) {
+	if _, ok := knock(d, other, 1); !ok {
+		t.Error("one address takes another's share")
+	}
+	d.leave(one, netip.AddrPortFrom(one.Addr(), 5))
+	if _, ok := knock(d, one, 5); !ok {
 		t.Error("a door that was left stays shut")
+	}
+}
+
+// Where all doors are taken, whoever has most gives one up: the one that was
+// silent longest. Who has as many already gets none.
+func TestFewAddressesKeepNobodyOut(t *testing.T) {
+	d := newDoors(nil, UsualCrowd)
+	d.most = 9
+	one, other, phone := netip.MustParsePrefix("192.0.2.1/32"), netip.MustParsePrefix("192.0.2.2/32"), netip.MustParsePrefix("192.0.2.3/32")
+	for n := range 5 {
+		knock(d, one, n)
+	}
+	for n := range 4 {
+		knock(d, other, n)
+	}
+	for n := range uint16(5) {
+		d.open[one][netip.AddrPortFrom(one.Addr(), n)].heard.Store(int64(10 - n))
+	}
+	silent := d.open[one][netip.AddrPortFrom(one.Addr(), 4)]
+	if _, ok := knock(d, one, 5); ok {
+		t.Error("who has most is let in once more")
+	}
+	if _, ok := knock(d, other, 5); ok {
+		t.Error("one of equals gave up a door")
+	}
+	yields, ok := knock(d, phone, 1)
+	if !ok || yields != silent {
+		t.Errorf("let in: %v; %v of the five gives up its door", ok, yields.heard.Load())
+	}
+}
+
+// Refusals are held back until their time is over or the caller goes, as many as
+// may be; who has more is told apart.
+func TestRefusalsAreHeldBack(t *testing.T) {
+	a, flood := newAntechamber(time.Hour), party{member: uuid.New()}
+	ctx, cancel := context.WithCancel(t.Context())
+	var all sync.WaitGroup
+	for range refusalsHeldOfOne {
+		all.Go(func() {
+			if !a.wait(ctx, flood) {
+				t.Error("too few are held")
+			}
+		})
+	}
+	for held := 0; held < refusalsHeldOfOne; runtime.Gosched() {
+		a.mu.Lock()
+		held = a.all
+		a.mu.Unlock()
+	}
+	if a.wait(ctx, flood) {
+		t.Error("one too many was held")
+	}
+	cancel()
+	all.Wait()
+	if a.all != 0 || len(a.by) != 0 || !a.wait(ctx, flood) {
+		t.Errorf("%d are held yet, of %d", a.all, len(a.by))
 	}
 }
 

@@ -51,12 +51,14 @@ func newWeb(calls *grpc.Server, secured *tls.Config, app func(http.Handler) http
 	handler := http.NewCrossOriginProtection().Handler(bounded(transcoder))
 	web := &http.Server{
 		Handler:           withHeaders(handler, secured != nil),
-		TLSConfig:         secured,
 		ReadHeaderTimeout: headerTime,
 		IdleTimeout:       idleTime,
 		MaxHeaderBytes:    maxHeaderBytes,
 		ErrorLog:          slog.NewLogLogger(log.Handler(), slog.LevelDebug),
 		Protocols:         new(http.Protocols),
+	}
+	if secured != nil {
+		web.TLSConfig = inTurns(secured, "h2", "http/1.1")
 	}
 	web.Protocols.SetHTTP1(true)
 	web.Protocols.SetHTTP2(secured != nil)

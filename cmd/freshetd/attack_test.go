@@ -1,14 +1,19 @@
 package main
 
 import (
+	"bytes"
 	"context"
 	"crypto/rand"
+	"encoding/json"
 	"fmt"
 	"io"
 	"net"
 	"net/http"
+	"os"
+	"os/exec"
 	"strings"
 	"sync"
+	"sync/atomic"
 	"testing"
 	"time"
 
@@ -19,12 +24,77 @@ import (
 )
 
 // An attack is what strangers, and a member who means harm, may send. It comes
-// from addresses of its own: 127.0.0.2 to 127.0.0.21.
+// from addresses of its own: 127.0.0.2 to 127.0.0.21; and from a process of its
+// own, so that it can be given less of the machine than others, as if it had
+// machines of its own.
 type attack struct {
-	b       *testing.B
-	p       *process
-	expired string // token
-	member  string // token that holds
+	Kind                   string // a name of attackKinds
+	GRPC, HTTP             string // where the server listens
+	Expired, Member        string // tokens: one that ended, one that holds
+	Seconds, Opened, Lower int    // how long, connections, and by how much it steps back for others (nice)
+
+	opened atomic.Int64
+	mu     sync.Mutex
+	wrong  []string
+}
+
+var attackKinds = map[string]func(*attack, context.Context){
+	"greedy-member": func(a *attack, ctx context.Context) { a.flood(ctx, 32) },
+	"attack":        (*attack).run,
+}
+
+// attackVariable has the test's program be an attack instead.
+const attackVariable = "FRESHET_ATTACK"
+
+// attackMain is an attack that begins when it is told to, and says what came of it.
+func attackMain(described string) (exit int) {
+	a := &attack{}
+	if err := json.Unmarshal([]byte(described), a); err != nil {
+		fmt.Fprintln(os.Stderr, err)
+		return 1
+	}
+	ctx, stop := context.WithTimeout(context.Background(), time.Duration(a.Seconds)*time.Second)
+	defer stop()
+	attackKinds[a.Kind](a, ctx)
+	fmt.Println(a.opened.Load())
+	for _, wrong := range a.wrong {
+		fmt.Fprintln(os.Stderr, wrong)
+	}
+	return min(len(a.wrong), 1)
+}
+
+// start begins the attack; end waits for it, and tells what processor time it
+// took and how many connections it opened.
+func (a *attack) start(b *testing.B) (end func() (took time.Duration, opened int)) {
+	b.Helper()
+	described, err := json.Marshal(a)
+	if err != nil {
+		b.Fatal(err)
+	}
+	program := exec.Command("nice", "-n", fmt.Sprint(a.Lower), os.Args[0]) // #nosec G204 -- this test's own program
+	program.Env = append(os.Environ(), attackVariable+"="+string(described))
+	var said, errs bytes.Buffer
+	program.Stdout, program.Stderr = &said, &errs
+	if err := program.Start(); err != nil {
+		b.Fatal(err)
+	}
+	return func() (took time.Duration, opened int) {
+		if err := program.Wait(); err != nil {
+			b.Errorf("%s: %v: %.2000s", a.Kind, err, errs.String())
+			return 0, 0
+		}
+		_, _ = fmt.Sscan(said.String(), &opened)
+		return program.ProcessState.UserTime() + program.ProcessState.SystemTime(), opened
+	}
+}
+
+// error notes what should not have happened.
+func (a *attack) error(words string) {
+	a.mu.Lock()
+	defer a.mu.Unlock()
+	if len(a.wrong) < 10 {
+		a.wrong = append(a.wrong, words)
+	}
 }
 
 // heldOpen is how many connections are kept open of those that are opened.
@@ -51,23 +121,21 @@ func (a *attack) dial(ctx context.Context, address string, n int) (net.Conn, err
 	return d.DialContext(ctx, "tcp", address)
 }
 
-func (a *attack) httpAddress() string { return strings.TrimPrefix(a.p.http, "http://") }
-
 // garbage sends frames that nobody meant, with and without HTTP/2's greeting.
 func (a *attack) garbage(ctx context.Context, n int) {
-	bytes := make([]byte, 64<<10)
+	letters := make([]byte, 64<<10)
 	for k := 0; ctx.Err() == nil; k++ {
-		conn, err := a.dial(ctx, []string{a.p.grpc, a.httpAddress()}[k%2], n)
+		conn, err := a.dial(ctx, []string{a.GRPC, a.HTTP}[k%2], n)
 		if err != nil {
 			pause(ctx, 100*time.Millisecond)
 			continue
 		}
 		_ = conn.SetDeadline(time.Now().Add(time.Second))
-		_, _ = rand.Read(bytes)
+		_, _ = rand.Read(letters)
 		if k%4 < 2 {
 			_, _ = conn.Write([]byte("PRI * HTTP/2.0\r\n\r\nSM\r\n\r\n\x00\x00\x00\x04\x00\x00\x00\x00\x00"))
 		}
-		_, _ = conn.Write(bytes)
+		_, _ = conn.Write(letters)
 		_, _ = io.Copy(io.Discard, conn)
 		_ = conn.Close()
 	}
@@ -75,10 +143,10 @@ func (a *attack) garbage(ctx context.Context, n int) {
 
 // slow sends a byte a second of a greeting, of a header, or of a body.
 func (a *attack) slow(ctx context.Context, n int) {
-	address, text := a.httpAddress(), "POST /freshet.v1.SyncService/Push HTTP/1.1\r\nHost: a\r\nContent-Type: application/json\r\nContent-Length: 1000\r\n\r\n"+strings.Repeat(" ", 1000)
+	address, text := a.HTTP, "POST /freshet.v1.SyncService/Push HTTP/1.1\r\nHost: a\r\nContent-Type: application/json\r\nContent-Length: 1000\r\n\r\n"+strings.Repeat(" ", 1000)
 	at := []int{0, len(text) - 1000, 0}[n%3]
 	if n%3 == 2 {
-		address, text = a.p.grpc, "PRI * HTTP/2.0\r\n\r\nSM\r\n\r\n"
+		address, text = a.GRPC, "PRI * HTTP/2.0\r\n\r\nSM\r\n\r\n"
 	}
 	for ctx.Err() == nil {
 		conn, err := a.dial(ctx, address, n)
@@ -113,19 +181,19 @@ func (a *attack) large(ctx context.Context) {
 	from := &http.Client{Transport: &http.Transport{DialContext: func(ctx context.Context, _, address string) (net.Conn, error) { return a.dial(ctx, address, 5) }}}
 	defer from.CloseIdleConnections()
 	for n := 0; ctx.Err() == nil; n++ {
-		request, err := http.NewRequestWithContext(ctx, http.MethodPost, a.p.http+"/freshet.v1.SyncService/Push", io.LimitReader(nothing{}, hundredMB))
+		request, err := http.NewRequestWithContext(ctx, http.MethodPost, "http://"+a.HTTP+"/freshet.v1.SyncService/Push", io.LimitReader(nothing{}, hundredMB))
 		if err != nil {
-			a.b.Error(err)
+			a.error(err.Error())
 			return
 		}
 		request.ContentLength = hundredMB
 		request.Header.Set("Content-Type", "application/json")
 		if n%2 == 1 {
-			request.Header.Set("Authorization", "Bearer "+a.member)
+			request.Header.Set("Authorization", "Bearer "+a.Member)
 		}
 		if answer, err := from.Do(request); err == nil {
 			if answer.StatusCode == http.StatusOK {
-				a.b.Error("100 MB were taken")
+				a.error("100 MB were taken")
 			}
 			_ = answer.Body.Close()
 		}
@@ -134,10 +202,10 @@ func (a *attack) large(ctx context.Context) {
 }
 
 func (a *attack) connection(n int) *grpc.ClientConn {
-	conn, err := grpc.NewClient("passthrough:///"+a.p.grpc, grpc.WithTransportCredentials(insecure.NewCredentials()),
+	conn, err := grpc.NewClient("passthrough:///"+a.GRPC, grpc.WithTransportCredentials(insecure.NewCredentials()),
 		grpc.WithContextDialer(func(ctx context.Context, address string) (net.Conn, error) { return a.dial(ctx, address, n) }))
 	if err != nil {
-		a.b.Fatal(err)
+		panic(err) // of the options alone
 	}
 	return conn
 }
@@ -148,8 +216,8 @@ func (a *attack) largeMessage(ctx context.Context) {
 	defer conn.Close() //nolint:errcheck // the attack is over
 	message := &freshetv1.PushRequest{AfterMark: make([]byte, hundredMB)}
 	for ctx.Err() == nil {
-		if _, err := freshetv1.NewSyncServiceClient(conn).Push(as(ctx, a.member), message); err == nil {
-			a.b.Error("100 MB were taken")
+		if _, err := freshetv1.NewSyncServiceClient(conn).Push(as(ctx, a.Member), message); err == nil {
+			a.error("100 MB were taken")
 		}
 		pause(ctx, 50*time.Millisecond)
 	}
@@ -160,12 +228,12 @@ func (a *attack) tokens(ctx context.Context, n int) {
 	conn := a.connection(7 + n)
 	defer conn.Close() //nolint:errcheck // the attack is over
 	for k := 0; ctx.Err() == nil; k++ {
-		token := a.expired
+		token := a.Expired
 		if k%2 == 1 {
 			token = fmt.Sprint("never was ", n, " ", k)
 		}
 		if _, err := freshetv1.NewAccountServiceClient(conn).WhoAmI(as(ctx, token), &freshetv1.WhoAmIRequest{}); err == nil {
-			a.b.Error("a token that ended is let in")
+			a.error("a token that ended is let in")
 		}
 		pause(ctx, time.Millisecond)
 	}
@@ -173,15 +241,15 @@ func (a *attack) tokens(ctx context.Context, n int) {
 
 // opens opens connections, spread over the time of the attack, and keeps many.
 func (a *attack) opens(ctx context.Context) {
-	every := time.Duration(*hostileSeconds) * time.Second / time.Duration(*hostileOpened+1)
+	every := time.Duration(*hostileSeconds) * time.Second / time.Duration(a.Opened+1)
 	var held []net.Conn
 	opened := 0
-	for began := time.Now(); opened < *hostileOpened && ctx.Err() == nil; {
+	for began := time.Now(); opened < a.Opened && ctx.Err() == nil; {
 		if time.Since(began) < every*time.Duration(opened) {
 			pause(ctx, time.Millisecond)
 			continue
 		}
-		conn, err := a.dial(ctx, []string{a.p.grpc, a.httpAddress()}[opened%2], opened)
+		conn, err := a.dial(ctx, []string{a.GRPC, a.HTTP}[opened%2], opened)
 		opened++
 		if err != nil {
 			continue
@@ -191,7 +259,7 @@ func (a *attack) opens(ctx context.Context) {
 			held = held[1:]
 		}
 	}
-	a.b.ReportMetric(float64(opened), "connections")
+	a.opened.Store(int64(opened))
 	<-ctx.Done()
 	for _, conn := range held {
 		_ = conn.Close()
@@ -206,7 +274,7 @@ func (a *attack) flood(ctx context.Context, many int) {
 	for range many {
 		all.Go(func() {
 			for ctx.Err() == nil {
-				_, _ = freshetv1.NewSyncServiceClient(conn).Hello(as(ctx, a.member), &freshetv1.HelloRequest{Install: make([]byte, 8)}) // most are refused
+				_, _ = freshetv1.NewSyncServiceClient(conn).Hello(as(ctx, a.Member), &freshetv1.HelloRequest{Install: make([]byte, 8)}) // most are refused
 			}
 		})
 	}

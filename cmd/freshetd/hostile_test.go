@@ -7,6 +7,7 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
+	"strconv"
 	"strings"
 	"sync"
 	"syscall"
@@ -34,19 +35,26 @@ const phonePause = 2 * time.Second
 
 // BenchmarkHostile measures what honest phones wait for one entry to be synced:
 // while nothing else goes on, beside a member that calls as fast as it can, and
-// beside everything that strangers may send. It fails where a phone's sync
-// fails, or the server ends.
+// beside everything that strangers may send; both as they are, and with attackers
+// who step back for others' work as if they had a machine of their own. It fails
+// where a phone's sync fails, or the server ends.
 func BenchmarkHostile(b *testing.B) {
 	dir := filepath.Join(b.TempDir(), "data")
 	p := start(b, "serve", "--data", dir, "--log-level", "info") // as a server usually runs
-	h := &neighbours{b: b, p: p}
+	h := &neighbours{b: b, p: p, database: postmaster(b, dir)}
 	greedy := h.settle(*hostilePhones)
-	a := &attack{b: b, p: p, expired: expiredToken(b, dir), member: greedy}
+	expired := expiredToken(b, dir)
+	beside := func(kind string, lower int) *attack {
+		return &attack{Kind: kind, GRPC: p.grpc, HTTP: strings.TrimPrefix(p.http, "http://"), Expired: expired, Member: greedy,
+			Seconds: *hostileSeconds, Opened: *hostileOpened, Lower: lower}
+	}
 	for b.Loop() {
 		h.measure("quiet", nil)
-		h.measure("greedy-member", func(ctx context.Context) { a.flood(ctx, 32) })
 		before := residentKB(b, p.command.Process.Pid)
-		h.measure("attack", a.run)
+		for _, kind := range []string{"greedy-member", "attack"} {
+			h.measure(kind, beside(kind, 0))
+			h.measure(kind+"-apart", beside(kind, 19))
+		}
 		b.ReportMetric(float64(before)/1000, "MB-before")
 	}
 	b.ReportMetric(float64(statusKB(b, p.command.Process.Pid, "VmHWM"))/1000, "MB-peak")
@@ -57,12 +65,13 @@ func BenchmarkHostile(b *testing.B) {
 
 // neighbours are honest phones, each of a member with a site.
 type neighbours struct {
-	b       *testing.B
-	p       *process
-	devices []*device.Device
-	sites   []string
-	quiet   time.Duration // p99
-	noted   int64
+	b        *testing.B
+	p        *process
+	database int // process
+	devices  []*device.Device
+	sites    []string
+	quiet    time.Duration // p99
+	noted    int64
 }
 
 // settle lets phones join, and one member more, whose token it returns.
@@ -91,14 +100,22 @@ func (h *neighbours) settle(phones int) (token string) {
 }
 
 // measure lets all phones note and sync while something else goes on.
-func (h *neighbours) measure(name string, beside func(context.Context)) {
+func (h *neighbours) measure(name string, beside *attack) {
 	h.b.Helper()
+	server, database := processorTime(h.b, h.p.command.Process.Pid), processorTime(h.b, h.database)
 	ctx, stop := context.WithTimeout(h.b.Context(), time.Duration(*hostileSeconds)*time.Second)
 	defer stop()
-	var all sync.WaitGroup
 	if beside != nil {
-		all.Go(func() { beside(ctx) })
+		end := beside.start(h.b)
+		defer func() {
+			took, opened := end()
+			h.share("attackers", name, took)
+			if opened > 0 {
+				h.b.ReportMetric(float64(opened), "connections")
+			}
+		}()
 	}
+	var all sync.WaitGroup
 	var mu sync.Mutex
 	var waits []time.Duration
 	for i := range h.devices {
@@ -117,6 +134,8 @@ func (h *neighbours) measure(name string, beside func(context.Context)) {
 		})
 	}
 	all.Wait()
+	h.share("server", name, processorTime(h.b, h.p.command.Process.Pid)-server)
+	h.share("database", name, processorTime(h.b, h.database)-database)
 	h.noted += 10_000
 	slices.Sort(waits)
 	half, most := waits[len(waits)/2], waits[len(waits)*99/100]
@@ -127,6 +146,11 @@ func (h *neighbours) measure(name string, beside func(context.Context)) {
 	h.b.ReportMetric(float64(most.Milliseconds()), "ms-p99-"+name)
 	h.b.ReportMetric(float64(most)/float64(h.quiet), "ratio-"+name)
 	h.b.ReportMetric(float64(len(waits)), "syncs-"+name)
+}
+
+// share tells how much of one processor somebody had.
+func (h *neighbours) share(whose, part string, took time.Duration) {
+	h.b.ReportMetric(100*took.Seconds()/float64(*hostileSeconds), "%-"+whose+"-"+part)
 }
 
 // entry is one reading, noted and synced.
@@ -168,4 +192,48 @@ func expiredToken(b *testing.B, dir string) string {
 		b.Fatal(err)
 	}
 	return token
+}
+
+// postmaster is the process of a private Postgres.
+func postmaster(b *testing.B, dir string) (pid int) {
+	b.Helper()
+	found, err := filepath.Glob(filepath.Join(dir, "*", "postmaster.pid"))
+	if err != nil || len(found) != 1 {
+		b.Fatalf("%v: %v", found, err)
+	}
+	text, err := os.ReadFile(found[0])
+	if err == nil {
+		_, err = fmt.Sscan(string(text), &pid)
+	}
+	if err != nil {
+		b.Fatal(err)
+	}
+	return pid
+}
+
+// processorTime is what a process and those that it started have used.
+func processorTime(b *testing.B, pid int) (used time.Duration) {
+	b.Helper()
+	all, err := filepath.Glob("/proc/[0-9]*/stat")
+	if err != nil {
+		b.Fatal(err)
+	}
+	for _, name := range all {
+		text, _ := os.ReadFile(name) // empty where it has ended
+		_, after, _ := strings.Cut(string(text), ") ")
+		fields := strings.Fields(after) // from state, the third
+		itself := name == fmt.Sprintf("/proc/%d/stat", pid)
+		if len(fields) < 15 || !itself && fields[1] != fmt.Sprint(pid) {
+			continue
+		}
+		counted := fields[11:13] // its own user and system time
+		if itself {
+			counted = fields[11:15] // and of children that have ended
+		}
+		for _, ticks := range counted {
+			n, _ := strconv.Atoi(ticks)
+			used += time.Duration(n) * time.Second / 100
+		}
+	}
+	return used
 }
