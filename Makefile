@@ -105,7 +105,7 @@ bench-pool: postgres ## compare 1,000 sites with three years of hourly readings 
 
 .PHONY: bench-backup
 bench-backup: postgres ## back up a million readings while pushes go on, restore and prove them; figures go to testdata/bench/backup.md
-	go test ./store -run '^$$' -bench BenchmarkBackup -benchtime 3x -timeout 30m -args -backup.readings 1000000
+	tools/bench-backup
 
 .PHONY: hostile
 hostile: postgres ## what 50 honest phones feel of a minute of hostile load, and what the second barrier costs; into testdata/bench/trust.md

@@ -47,12 +47,15 @@ func BenchmarkBackup(b *testing.B) {
 	folders := b.TempDir()
 	var taken store.Backup
 	var last string
+	var longest time.Duration
 	for n := 0; b.Loop(); n++ {
 		last = filepath.Join(folders, fmt.Sprint(n))
 		var err error
+		from := time.Now()
 		if taken, err = store.TakeBackup(b.Context(), url, last); err != nil {
 			b.Fatal(err)
 		}
+		longest = max(longest, time.Since(from))
 	}
 	b.StopTimer()
 	stop()
@@ -61,6 +64,7 @@ func BenchmarkBackup(b *testing.B) {
 	if _, _, err := store.RestoreBackup(b.Context(), last, emptied(b)); err != nil {
 		b.Fatal(err)
 	}
+	b.ReportMetric(longest.Seconds(), "s-longest")
 	b.ReportMetric(float64(taken.Tables["readings"].Rows), "readings")
 	b.ReportMetric(float64(taken.DumpBytes)/1e6, "MB")
 	b.ReportMetric(float64(pushes), "pushes-meanwhile")
