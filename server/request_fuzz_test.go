@@ -1,8 +1,10 @@
 package server
 
 import (
+	"bytes"
 	"context"
 	stdjson "encoding/json"
+	"io"
 	"log/slog"
 	"net/http"
 	"net/http/httptest"
@@ -27,6 +29,8 @@ func FuzzRequest(f *testing.F) {
 			f.Add(uint8(which), i%2 == 0, "site-1", "as_of=2026-05-20&limit=9", []byte(body)) // #nosec G115 -- some forty
 		}
 	}
+	f.Add(uint8(2), false, "", "", []byte{})
+	f.Add(uint8(2), true, "", "", []byte{})
 	handler := answering(f)
 	f.Fuzz(func(t *testing.T, which uint8, rest bool, named, query string, body []byte) {
 		p := paths[int(which)%len(paths)]
@@ -34,8 +38,12 @@ func FuzzRequest(f *testing.F) {
 		if rest {
 			at, method = fill(p.template, named), p.method
 		}
-		request := httptest.NewRequest(method, "/", strings.NewReader(string(body)))
+		request := httptest.NewRequest(method, "/", io.NopCloser(bytes.NewReader(body)))
+		request.ContentLength = int64(len(body))
 		request.URL.Path, request.URL.RawQuery = at, query
+		if named == "" {
+			request.ContentLength = -1 // as who does not say how much comes
+		}
 		request.Header.Set("Content-Type", "application/json")
 		if !rest {
 			request.Header.Set("Connect-Protocol-Version", "1")

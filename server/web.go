@@ -103,12 +103,16 @@ func withHeaders(next http.Handler, secured bool) http.Handler {
 // bounded refuses bodies that are too large before they are read, where they
 // say so; cuts those that do not, for the codecs to refuse; and ends those that
 // come too slowly. A server's ReadTimeout would end long answers too. A body
-// where none belongs means nothing; the transcoder would call it its own fault.
+// where none belongs means nothing, and no JSON is an empty message; the
+// transcoder would call either the server's fault.
 func bounded(next http.Handler) http.Handler {
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		switch {
 		case r.Method == http.MethodGet || r.Method == http.MethodHead || r.Method == http.MethodDelete:
 			r.Body = http.NoBody
+		case r.ContentLength == 0 && isJSON(r):
+			r.Body, r.ContentLength = io.NopCloser(strings.NewReader("{}")), 2
+			r.Header.Set("Content-Length", "2")
 		case r.ContentLength > maxJSONBytes && strings.HasPrefix(r.URL.Path, "/v1/"):
 			writeRefusal(w, http.StatusRequestEntityTooLarge, &refusal{reason: freshetv1.ErrorReason_ERROR_REASON_TOO_LARGE})
 			return
@@ -122,6 +126,9 @@ func bounded(next http.Handler) http.Handler {
 				r.Header.Del("Content-Length")
 			}
 			r.Body = &cutBody{r.Body, maxJSONBytes + 1}
+			if isJSON(r) {
+				r.Body = &filledBody{ReadCloser: r.Body}
+			}
 		}
 		next.ServeHTTP(w, r)
 	})
@@ -140,6 +147,26 @@ func (b *cutBody) Read(p []byte) (int, error) {
 	}
 	n, err := b.ReadCloser.Read(p[:min(len(p), b.left)])
 	b.left -= n
+	return n, err
+}
+
+func isJSON(r *http.Request) bool {
+	return strings.HasPrefix(r.Header.Get("Content-Type"), "application/json") && r.Header.Get("Content-Encoding") == ""
+}
+
+// A filledBody is an empty message where nothing comes.
+type filledBody struct {
+	io.ReadCloser
+	came bool
+}
+
+func (b *filledBody) Read(p []byte) (int, error) {
+	n, err := b.ReadCloser.Read(p)
+	if n == 0 && errors.Is(err, io.EOF) && !b.came && len(p) >= 2 {
+		b.came = true
+		return copy(p, "{}"), err
+	}
+	b.came = b.came || n > 0
 	return n, err
 }
 

@@ -75,5 +75,9 @@ func ReadLink(text string) (in Invitation, ok bool) {
 	if !found || strings.TrimSpace(code) == "" || link.Hostname() == "" || err != nil || port == 0 {
 		return in, false
 	}
-	return Invitation{Code: code, Address: net.JoinHostPort(link.Hostname(), strconv.FormatUint(port, 10)), Pin: about.Get("pin")}, true
+	address := net.JoinHostPort(link.Hostname(), strconv.FormatUint(port, 10))
+	if _, _, err := net.SplitHostPort(address); err != nil { // half a bracket passes for a name
+		return in, false
+	}
+	return Invitation{Code: code, Address: address, Pin: about.Get("pin")}, true
 }
