@@ -48,7 +48,7 @@ func newWeb(calls *grpc.Server, secured *tls.Config, app func(http.Handler) http
 	if err != nil {
 		return nil, fmt.Errorf("paths of the second port: %w", err)
 	}
-	handler := http.NewCrossOriginProtection().Handler(bounded(transcoder))
+	handler := http.NewCrossOriginProtection().Handler(inOwnWords(bounded(transcoder)))
 	web := &http.Server{
 		Handler:           withHeaders(handler, secured != nil),
 		ReadHeaderTimeout: headerTime,
