@@ -102,6 +102,7 @@ bench: postgres ## measure; figures are kept in testdata/bench
 
 bench-pool: postgres ## compare 1,000 sites with three years of hourly readings each (12 GB, 10 minutes)
 	go test ./store -run '^$$' -bench BenchmarkPool -benchtime 3s -timeout 2h -v -args -pool.sites 1000
+	go test ./server/analysis -run '^$$' -bench BenchmarkCompare -benchtime 20x -timeout 30m -v -args -compare.sites 1000
 
 .PHONY: bench-backup
 bench-backup: postgres ## back up a million readings while pushes go on, restore and prove them; figures go to testdata/bench/backup.md
