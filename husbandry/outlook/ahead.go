@@ -133,11 +133,11 @@ func (a *Ahead) stretched(f Figure, day int, values []float64, out float64) Fan 
 	by, open := a.stretch(f, day)*peaked(spreads), leftOpen[f]*spreads
 	low, middle, high := ends(values, out)
 	s := scaleOf(f)
-	arm := func(end float64) float64 {
+	arm := func(end, sign float64) float64 { // guesses may all be alike, so the sign is told
 		reach := by * (s.on(end) - s.on(middle))
-		return s.back(s.on(middle) + math.Copysign(math.Hypot(reach, open), end-middle))
+		return s.back(s.on(middle) + sign*math.Hypot(reach, open))
 	}
-	return Fan{s.shown(arm(low)), s.shown(middle), math.Max(arm(high), s.least)}
+	return Fan{s.shown(arm(low, -1)), s.shown(middle), math.Max(arm(high, 1), s.least)}
 }
 
 // leftOpen is the spread of what an hour's mean over a whole loop leaves open of a

@@ -144,7 +144,7 @@ func keeping(past []Hour, readings []Reading) float64 {
 			sum, n = sum+r.Value, n+1
 		}
 	}
-	return sum / math.Max(1, n)
+	return math.Min(sum/math.Max(1, n), alkBound.high) // a plan holds no more, and a slip of a hand may not stop the forecast
 }
 
 // Usual is the plan of as many hours, in which everything goes on as in the last

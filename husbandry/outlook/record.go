@@ -82,12 +82,12 @@ func (s scale) on(v float64) float64 {
 	return v
 }
 
-// shown is a value with what no test can tell from nothing given as 0.
+// shown is a value with what no test can tell from nothing given as 0; no figure lies below.
 func (s scale) shown(v float64) float64 {
 	if s.proportion && v <= s.least*1.000001 {
 		return 0
 	}
-	return v
+	return math.Max(0, v)
 }
 
 func (s scale) back(v float64) float64 {
