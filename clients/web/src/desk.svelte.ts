@@ -59,6 +59,8 @@ export class Desk {
 
   /** Reads the device from now on, until it is stopped. */
   begin(): Stop {
+    // The place that was open last is most likely there: it is read at once.
+    if (this.habits.siteId) this.open(this.habits.siteId);
     const stops = [
       this.device.live(
         (view) => view.records('site'),
@@ -83,8 +85,9 @@ export class Desk {
       (view) => readBook(view, siteId, this.device.now()),
       (book) => {
         this.book = book;
+        if (!book) return; // which places there are says what is open then
         this.read = true;
-        if (book) void this.readOn(book);
+        afterPaint(() => void this.readOn(book));
       },
     );
   }
@@ -99,6 +102,7 @@ export class Desk {
   }
 
   private async readOn(book: Book): Promise<void> {
+    if (this.book !== book) return;
     const later = await this.device.once((view) => readLater(view, book, this.shift));
     if (this.book === book) this.later = later;
   }
@@ -114,6 +118,11 @@ export class Desk {
   keep(): void {
     localStorage.setItem(key, JSON.stringify(this.habits));
   }
+}
+
+/** Does something once what was read is drawn. */
+export function afterPaint(work: () => void): void {
+  requestAnimationFrame(() => setTimeout(work));
 }
 
 function remembered(): Habits {

@@ -28,6 +28,14 @@ export const to = (page: string, ...rest: (string | number)[]): string => '#/' +
 
 export const path = new Path();
 
+/** Goes on, in this page's stead, once what it said is drawn; unless somebody turned elsewhere meanwhile. */
+export function goOn(address: string): void {
+  const from = location.hash;
+  requestAnimationFrame(() => setTimeout(() => {
+    if (location.hash === from) go(address, true);
+  }));
+}
+
 /** Goes to a page; with replace, back leads past where one was. */
 export function go(address: string, replace = false): void {
   if (replace) location.replace(address);

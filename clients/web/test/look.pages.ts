@@ -55,6 +55,7 @@ async function ids(page: Page): Promise<Record<string, string>> {
 
 async function turnTo(page: Page, looked: Looked, at: Record<string, string>, view: View): Promise<void> {
   const route = looked.route.replace(/\{(\w+)\}/, (_, name: string) => at[name] ?? '');
+  await page.evaluate((which) => localStorage.setItem('freshet.notebook', which), looked.among ? 'invented' : 'own');
   await page.evaluate((hash) => (location.hash = hash), '#/' + route);
   await page.waitForSelector('main h1, main h2', { state: 'attached' });
   if (looked.waits) await page.waitForSelector(looked.waits, { timeout: 120_000 });

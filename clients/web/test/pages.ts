@@ -10,6 +10,8 @@ export interface Looked {
   waits?: string;
   /** What is pressed before looking. */
   press?: string[];
+  /** Read as who looks around in the invented cooperative: it has others to stand beside. */
+  among?: boolean;
   /** Shown in its whole length as well. */
   whole?: boolean;
 }
@@ -36,8 +38,9 @@ export const pages: readonly Looked[] = [
   { name: 'place', route: 'place/{bed}' },
   { name: 'build', route: 'build' },
   { name: 'build-bed', route: 'build/bed' },
-  { name: 'together', route: 'together' },
+  { name: 'alone', route: 'together' },
   { name: 'trial', route: 'trial/{trial}', whole: true },
+  { name: 'together', route: 'together', among: true, waits: '.knot', whole: true },
   { name: 'join', route: 'join' },
   { name: 'papers', route: 'papers', prints: true },
   { name: 'loop', route: 'loop', prints: true },
@@ -67,6 +70,7 @@ export const views: readonly View[] = [
   { name: 'night', width: 390, height: 844, light: 'night', judged: true },
   { name: 'spanish', width: 390, height: 844, language: 'es', units: 1 },
   { name: 'small-spanish', width: 320, height: 640, language: 'es', units: 1, judged: true },
+  { name: 'large-spanish', width: 320, height: 640, language: 'es', units: 1, letters: 200, judged: true },
   { name: 'large', width: 320, height: 640, letters: 200, judged: true },
   { name: 'print', width: 794, height: 1123, print: true },
 ];

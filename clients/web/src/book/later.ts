@@ -37,11 +37,13 @@ async function readWarmth(view: View, book: Book, shift: number): Promise<Map<nu
   const sums = new Map<number, [total: number, n: number]>();
   for (const place of places) {
     const { ms, values } = await view.series(book.site.id, place, Quantity.WATER_TEMPERATURE, book.now - 740 * day, book.now + 1);
-    ms.forEach((at, i) => {
-      const d = Math.floor((at + shift) / day);
-      const [total, n] = sums.get(d) ?? [0, 0];
-      sums.set(d, [total + values[i]!, n + 1]);
-    });
+    // Values come in the order of time: a day's are added up before they are put by.
+    for (let i = 0; i < ms.length; ) {
+      const d = Math.floor((ms[i]! + shift) / day);
+      let [total, n] = sums.get(d) ?? [0, 0];
+      for (; i < ms.length && Math.floor((ms[i]! + shift) / day) === d; i++, n++) total += values[i]!;
+      sums.set(d, [total, n]);
+    }
   }
   return new Map([...sums].map(([d, [total, n]]) => [d, total / n]));
 }

@@ -2,7 +2,6 @@ import { createClient, type Client, type Interceptor } from '@connectrpc/connect
 import { createConnectTransport } from '@connectrpc/connect-web';
 
 import { AccountService } from '../gen/freshet/v1/account_service_pb';
-import { AnalysisService } from '../gen/freshet/v1/analysis_service_pb';
 import { PhotoService } from '../gen/freshet/v1/photo_service_pb';
 import { PoolService } from '../gen/freshet/v1/pool_service_pb';
 import { SyncService } from '../gen/freshet/v1/sync_service_pb';
@@ -12,7 +11,6 @@ import { understand } from './trouble';
 export interface Calls {
   account: Client<typeof AccountService>;
   sync: Client<typeof SyncService>;
-  analysis: Client<typeof AnalysisService>;
   pool: Client<typeof PoolService>;
   photo: Client<typeof PhotoService>;
 }
@@ -52,7 +50,6 @@ export function callsOf(address: string, bearer?: Bearer): Calls {
   return {
     account: createClient(AccountService, transport),
     sync: createClient(SyncService, transport),
-    analysis: createClient(AnalysisService, transport),
     pool: createClient(PoolService, transport),
     photo: createClient(PhotoService, transport),
   };

@@ -3,9 +3,10 @@
 // apart, and the one that did not make it takes an install of its own.
 import { equals, fromBinary, toBinary } from '@bufbuild/protobuf';
 
-import { EventSchema, OperationSchema, type Edit, type Event, type Operation } from '../gen/freshet/v1/change_pb';
+import { EventSchema, type Edit, type Event, type Operation } from '../gen/freshet/v1/change_pb';
 import { entryAt, spanOf } from './chunk';
 import type { Database, Lane, Packet } from './database';
+import { exchanged, exchangedIn } from './exchanged';
 import { fact, factFrom } from './facts';
 import { hexOf, idOf, newInstall, type Install } from './ids';
 import { recordField } from './kinds';
@@ -79,19 +80,15 @@ async function recordSays(db: Database, id: string, edit: Edit): Promise<boolean
 function renamed(alone: readonly Entered[], former: Install, fresh: Install): Entered[] {
   const ids = new Map(alone.map(({ op }, i) => [idOf(former, Number(op.number)), idOf(fresh, i + 1)]));
   const numbers = new Map(alone.map(({ op }, i) => [op.number, BigInt(i + 1)]));
-  const head = idOf(former, 1).slice(0, 19);
-  const rename = (text: string): string => text.replace(new RegExp(head + '[0-9a-f]{4}-[0-9a-f]{12}', 'g'), (id) => ids.get(id) ?? id);
   return alone.map(({ op, lane, scope }, i) => {
-    // Ids are texts of one length: they are exchanged in the encoded bytes, in fields of a later release too.
-    const text = Array.from(toBinary(OperationSchema, op), (byte) => String.fromCharCode(byte)).join('');
-    const again = fromBinary(OperationSchema, Uint8Array.from(rename(text), (c) => c.charCodeAt(0)));
+    const again = exchanged(op, ids);
     again.number = BigInt(i + 1);
     if (op.group !== 0n) {
       // The first that is left of a group gives it its number.
       if (!numbers.has(op.group)) numbers.set(op.group, again.number);
       again.group = numbers.get(op.group)!;
     }
-    return { op: again, lane, scope: rename(scope) };
+    return { op: again, lane, scope: exchangedIn(scope, ids) };
   });
 }
 

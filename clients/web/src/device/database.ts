@@ -29,6 +29,8 @@ export interface KeptOutcome {
   /** The person has read it. */
   seen: boolean;
   operation: Uint8Array;
+  /** Server's clock less this device's at that contact; releases before did not keep it. */
+  aheadMs?: number;
 }
 
 /** How far a scope was read. */

@@ -3,6 +3,7 @@
 // records to read from. The twin of clients/device; what a client promises is
 // written in clients/README.md.
 
+import { OpenDevice } from './open';
 import type { Photo } from '../gen/freshet/v1/photo_pb';
 import type { Calls } from './calls';
 import type { Clock } from './clock';
@@ -98,6 +99,8 @@ export interface Device {
   left(): Promise<Left[]>;
   /** Notes that the person has read why an entry was not stored. */
   seen(number: number): Promise<void>;
+  /** Enters an entry that was refused once more, later by so many ms, with those that belong to it; they count as read. */
+  again(number: number, laterMs: number): Promise<Noted>;
   /** Joins a cooperative. Throws a TroubleError. */
   join(invitation: Invitation): Promise<void>;
   /** Makes contact now, as far as there is a network. Resolves when it has ended, also in trouble: see liveStatus. */
@@ -117,6 +120,5 @@ export const invented = 'invented';
 
 /** Opens a device and makes it where there is none. It needs no network. */
 export async function openDevice(options: Options = {}): Promise<Device> {
-  const { OpenDevice } = await import('./open');
   return OpenDevice.open(options.name ?? 'own', options.clock);
 }

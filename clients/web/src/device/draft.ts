@@ -6,11 +6,12 @@ import {
 } from '../gen/freshet/v1/change_pb';
 import type { Clock } from './clock';
 import type { Lane } from './database';
-import { idOf, type Install } from './ids';
+import { exchanged } from './exchanged';
+import { idOf, splitId, type Install } from './ids';
 import {
   eventField, recordField, scopeOfEvent, scopeOfRecord, type EventKind, type FieldsOf, type InitOf, type RecordKind,
 } from './kinds';
-import { laneOf } from './packet';
+import { laneOf, occurredMs } from './packet';
 import type { Entry, Recorded } from './view';
 
 // Keeps a group within one push.
@@ -122,6 +123,27 @@ export class Draft {
     fill();
     if (this.next - this.group > maxGroup) throw new RangeError('a group holds at most 1000 entries');
     this.group = 0;
+  }
+
+  /** Drafts operations that were not stored once more, later by so many ms: together where there are several, with what one made named anew in the others. */
+  again(operations: readonly Operation[], laterMs: number): void {
+    const made = operations.flatMap(({ change, number }, i) => (change.case === 'edit' && splitId(change.value.recordId)?.number === Number(number) ? [[change.value.recordId, idOf(this.install, this.next + i)] as const] : []));
+    const ids = new Map(made);
+    const all = (): void => operations.forEach((op) => this.once(exchanged(op, ids), laterMs));
+    if (operations.length > 1) this.together(all);
+    else all();
+  }
+
+  private once({ change }: Operation, laterMs: number): void {
+    if (change.case === 'event' && change.value.kind.case !== undefined) {
+      const { kind, siteId } = change.value;
+      change.value.occurredAt = timestampFromMs(occurredMs(change.value) + Math.round(laterMs));
+      this.add(create(OperationSchema, { change }), this.group ? 'other' : laneOf(change.value), scopeOfEvent(kind.case, siteId));
+    } else if (change.case === 'edit' && change.value.record.case !== undefined) {
+      this.add(create(OperationSchema, { change }), 'other', scopeOfRecord(change.value.record.case, change.value.siteId, this.memberId));
+    } else {
+      throw new RangeError('only events and edits can be entered once more');
+    }
   }
 
   private event(event: Event, kind: EventKind): string {

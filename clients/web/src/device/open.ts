@@ -14,7 +14,7 @@ import { fact, factFrom } from './facts';
 import { hexOf, newInstall, type Install } from './ids';
 import { fillInvented } from './invented';
 import { join, type Invitation } from './join';
-import { listLeft, markSeen } from './left';
+import { belonging, listLeft, markSeen } from './left';
 import { Live, type Stop } from './live';
 import { packetsAfter } from './outbox';
 import { Overlay } from './overlay';
@@ -213,6 +213,14 @@ export class OpenDevice implements Device {
   async seen(number: number): Promise<void> {
     await markSeen(this.db, number);
     await this.changedHere(['status'], false);
+  }
+
+  async again(number: number, laterMs: number): Promise<Noted> {
+    const all = belonging(await listLeft(this.db), number);
+    const noted = await this.enter((draft) => draft.again(all.map((l) => l.operation), laterMs));
+    await markSeen(this.db, ...all.map((l) => l.number));
+    await this.changedHere(['status'], false);
+    return noted;
   }
 
   async join(invitation: Invitation): Promise<void> {

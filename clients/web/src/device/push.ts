@@ -86,6 +86,7 @@ async function learn(db: Database, packets: Packet[], sent: Packet[], answer: Pu
   const first = packets[0]!.first;
   const last = lastOf(packets.at(-1)!);
   if (answer.throughNumber < BigInt(last)) throw new TroubleError({ words: 'the answer is too short', reason: 'FOREIGN_ANSWER', noSignal: true });
+  const aheadMs = await fact(db, 'serverAheadMs'); // as Hello has just found it
   const left = answer.outcomes.filter((o) => o.kind === OutcomeKind.REFUSED || o.kind === OutcomeKind.HELD_FOR_REVIEW);
   const operations = new Map<number, Operation>();
   if (left.length > 0) for (const op of sent.flatMap(unpack)) operations.set(Number(op.number), op);
@@ -94,7 +95,7 @@ async function learn(db: Database, packets: Packet[], sent: Packet[], answer: Pu
   // Another tab may have heard echoes of them meanwhile, or that their scope is gone.
   const echoed = (await outbox.getAll(IDBKeyRange.bound(first, last))).some((p) => p.echoed !== 0);
   await Promise.all([
-    ...left.map((o) => tx.objectStore('outcomes').put(kept(o, operations.get(Number(o.number))))),
+    ...left.map((o) => tx.objectStore('outcomes').put(kept(o, operations.get(Number(o.number)), aheadMs))),
     ...(echoed ? [] : [outbox.delete(IDBKeyRange.bound(first, last)), ...sent.map((p) => outbox.put(p))]),
     tx.objectStore('facts').put(last, 'through'),
     tx.objectStore('facts').put(mark, 'mark'),
@@ -102,10 +103,10 @@ async function learn(db: Database, packets: Packet[], sent: Packet[], answer: Pu
   ]);
 }
 
-function kept(o: Outcome, op: Operation | undefined): KeptOutcome {
+function kept(o: Outcome, op: Operation | undefined, aheadMs: number): KeptOutcome {
   const { reason, field, hint } = o;
   return {
-    number: Number(o.number), held: o.kind === OutcomeKind.HELD_FOR_REVIEW, reason, field, hint, seen: false,
+    number: Number(o.number), held: o.kind === OutcomeKind.HELD_FOR_REVIEW, reason, field, hint, seen: false, aheadMs,
     operation: op ? toBinary(OperationSchema, op) : new Uint8Array(),
   };
 }

@@ -60,7 +60,8 @@ export class SeriesBuilder {
   finish(): Series {
     const n = this.runs.reduce((sum, r) => sum + r.to - r.from - r.without.size, 0);
     const columns = { ms: new Float64Array(n), values: new Float64Array(n), beyond: new Int8Array(n) };
-    const rows: [chunk: Chunk, row: number][] = [];
+    const rows = new Uint32Array(n);
+    const ends: number[] = [];
     let at = 0;
     for (const { chunk, from, to, without } of this.runs) {
       const ways = chunk.ways.map((w) => ({ value: canonicalOf(chunk.quantity, w.unit, w.basis), scale: 10 ** w.decimals, beyond: beyondOf(w.censoring) }));
@@ -69,11 +70,12 @@ export class SeriesBuilder {
         const way = ways[chunk.way[i]!]!;
         columns.ms[at] = chunk.span * spanMs + chunk.offsets[i]!;
         columns.values[at] = way.value(chunk.digits[i]! / way.scale);
-        columns.beyond[at++] = way.beyond;
-        rows.push([chunk, i]);
+        columns.beyond[at] = way.beyond;
+        rows[at++] = i;
       }
+      ends.push(at);
     }
-    const series = { ...columns, id: (i: number) => idAt(...rows[i]!) };
+    const series = { ...columns, id: (i: number) => idAt(this.runs[ends.findIndex((end) => i < end)]!.chunk, rows[i]!) };
     return this.singles.size === 0 ? series : merged(series, [...this.singles.values()]);
   }
 }

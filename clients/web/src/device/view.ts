@@ -97,5 +97,7 @@ export interface Left {
   hint: string;
   /** The person has read it. */
   seen: boolean;
+  /** Server's clock less this device's when it was not stored, ms; 0 where that was not kept. */
+  aheadMs: number;
   operation: Operation;
 }

@@ -49,11 +49,16 @@ async function served(): Promise<string | undefined> {
 }
 
 async function point(): Promise<void> {
+  serving = undefined;
   await (await caches.open(keeper)).put(pointer, new Response(version));
 }
 
+/** What is served from, found once: a page asks for ten files as it opens. */
+let serving: Promise<Cache> | undefined;
+
 async function serve(request: Request, url: URL): Promise<Response> {
-  const cache = await caches.open(prefix + ((await served()) ?? version));
+  serving ??= served().then((which) => caches.open(prefix + (which ?? version)));
+  const cache = await serving;
   const name = url.pathname === '/' ? '/index.html' : url.pathname;
   const kept = await cache.match(name);
   if (kept) return kept;

@@ -1,6 +1,6 @@
 // Figures of a measure in the units of who reads them, and what may be said of them.
 import type { Desk } from '../desk.svelte';
-import { PoolMeasure, type CompareSitesResponse } from '../gen/freshet/v1/pool_service_pb';
+import { PoolMeasure, type CompareSitesResponse, type SiteFigure } from '../gen/freshet/v1/pool_service_pb';
 import type { Kind } from '../words/units';
 
 const kinds: Partial<Record<PoolMeasure, Kind>> = {
@@ -15,6 +15,18 @@ export function figureOf(desk: Desk, measure: PoolMeasure, value: number): strin
   return measure === PoolMeasure.SURVIVAL_PERCENT ? desk.say.percent(value / 100) : desk.say.number(value, 2);
 }
 
+/** The same without its unit, where that is said beside it. */
+export function bareOf(desk: Desk, measure: PoolMeasure, value: number): string {
+  const kind = kinds[measure];
+  return kind ? desk.say.parts(kind, value, 2).value : figureOf(desk, measure, value);
+}
+
+/** The unit of a measure's figures; empty where they have none, or carry it. */
+export const unitOf = (desk: Desk, measure: PoolMeasure): string => (kinds[measure] ? desk.say.parts(kinds[measure], 1).symbol : '');
+
+/** What a site is called here; ours is said to be. */
+export const nameOf = (desk: Desk, s: SiteFigure): string => (s.own ? `${s.name}, ${desk.t.together.own}` : s.siteId === '' ? desk.t.together.member : s.name);
+
 /** The definitions that the words of the app are of: of another version the server's own are shown. */
 export const defined = 2;
 
@@ -25,9 +37,19 @@ export function saysOf(desk: Desk, measure: PoolMeasure, f: CompareSitesResponse
   const of = (v: number): string => figureOf(desk, measure, v);
   const mean = f.group ? [t.mean(of(f.group.value), of(f.group.low ?? f.group.value), of(f.group.high ?? f.group.value))] : [];
   if (f.coarse) return [t.about(of(f.group?.value ?? 0)), t.coarse];
-  if (f.betweenSd === 0) return [...mean, t.alike];
   const own = f.sites.find((s) => s.own && s.rankHigh > 0);
-  return [...mean, ...(own ? [t.stands(own.rankLow, own.rankHigh, n)] : []), ...(f.apartCount === undefined ? [] : [t.apart(f.apartCount, n - 1)])];
+  const ours = f.sites.some((s) => s.own) ? [] : [t.notAmong];
+  if (f.betweenSd === 0) return [...mean, t.alike, ...ours];
+  return [...mean, ...ours, ...(own ? [t.stands(own.rankLow, own.rankHigh, n)] : []), ...(f.apartCount === undefined ? [] : [t.apart(f.apartCount, n - 1)])];
+}
+
+/** What our own site noted, and what that comes to over the year that all are set on; nothing where it is not compared so. */
+export function yearOf(desk: Desk, measure: PoolMeasure, f: CompareSitesResponse): string[] {
+  const own = f.sites.find((s) => s.own);
+  const { asRecorded, adjusted } = own ?? {};
+  if (f.coarse || !asRecorded || adjusted?.low === undefined || adjusted.high === undefined) return [];
+  const of = (v: number): string => figureOf(desk, measure, v);
+  return [desk.t.together.oneYear(of(asRecorded.value), own!.monthsCount, of(adjusted.value), of(adjusted.low), of(adjusted.high))];
 }
 
 /** The common claim that a loop gives ten times what soil gives, put to the test; nothing where there is no soil. */

@@ -14,6 +14,7 @@ export class Say {
   private readonly plurals: Intl.PluralRules;
   private readonly relative: Intl.RelativeTimeFormat;
   private readonly dates = new Map<string, Intl.DateTimeFormat>();
+  private clockFace: Intl.DateTimeFormat | undefined;
 
   constructor(
     /** BCP 47: "es-MX". */
@@ -117,6 +118,11 @@ export class Say {
     return this.format(number * 24 * hour, { month: 'short' }, 'UTC');
   }
 
+  /** "June 2025", of a day as "2025-06-01". */
+  monthOf(on: string): string {
+    return this.format(Date.parse(on), { month: 'long', year: 'numeric' }, 'UTC');
+  }
+
   /** Days since 1970 in the site's zone. */
   dayNumber(at: number): number {
     return Math.floor((at + this.shift(at)) / (24 * hour));
@@ -124,9 +130,10 @@ export class Say {
 
   /** The zone's offset at a moment, ms. */
   shift(at: number): number {
-    const parts = new Intl.DateTimeFormat('en-US', {
+    this.clockFace ??= new Intl.DateTimeFormat('en-US', {
       timeZone: this.zone, hourCycle: 'h23', year: 'numeric', month: 'numeric', day: 'numeric', hour: 'numeric', minute: 'numeric', second: 'numeric',
-    }).formatToParts(at);
+    });
+    const parts = this.clockFace.formatToParts(at);
     const get = (type: string): number => Number(parts.find((p) => p.type === type)?.value);
     return Date.UTC(get('year'), get('month') - 1, get('day'), get('hour'), get('minute'), get('second')) - Math.floor(at / 1000) * 1000;
   }

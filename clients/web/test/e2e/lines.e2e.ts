@@ -84,6 +84,24 @@ test('what is noted under a clock five years slow is told of, sent and refused b
   expect((await phone.diary('five years ago')).filter((line) => line.includes('five years ago'))).toHaveLength(1);
 });
 
+test('what a clock five years fast dated is refused and kept, and goes with the right day once she says so', async () => {
+  await phone.page.clock.setSystemTime(Date.now() + 5 * 365 * 86_400_000);
+  await phone.noteWords('Fish tank', 'five years from now');
+  await phone.open('phone');
+  await phone.button('Try now').click();
+  await phone.page.getByText(/This phone’s clock is .* off/).waitFor();
+  await phone.page.getByRole('link', { name: 'Look at them' }).click();
+  await phone.page.getByRole('heading', { name: /five years from now/ }).waitFor();
+  await phone.killTab(); // with it goes the wrong clock
+  await phone.open('left');
+  await phone.noting(phone.button('Send it with this day'));
+  await phone.page.getByText('Nothing was refused and nothing is held.').waitFor();
+  await phone.send();
+  await phone.open('left');
+  await phone.page.getByText('Nothing was refused and nothing is held.').waitFor();
+  expect((await phone.diary('five years from now')).filter((line) => line.includes('five years from now'))).toHaveLength(1);
+});
+
 test('an invitation that is used up says so, and keeps what was noted', async () => {
   const second = new Phone(server.origin);
   try {

@@ -34,6 +34,7 @@ export const notes = (say: Say) => ({
   },
 
   note: {
+    lacks: { which: 'Which one?', into: 'Into which?', pick: 'Pick one of the words', photo: 'Take a photo first', words: 'Write a word', number: (what: string) => `${say.cap(what)}?` }, lately: 'The last times', 
     where: 'Where?', wholeSite: 'The whole site', others: 'Everything else', which: 'Which one', into: 'into', words: 'in words', unit: 'unit',
     keys: 'Keys', erase: 'Erase', below: 'Below the kit’s scale', above: 'Above the kit’s scale', point: 'Decimal mark', minus: 'Minus', tests: 'Tests', skip: 'Skip', next: 'Next line', itIsSo: 'It is so, note it',
     last: (value: string, ago: string) => `Last ${value}, ${ago}.`,

@@ -34,6 +34,7 @@ export const notes = (say: Say) => ({
   },
 
   note: {
+    lacks: { which: '¿Cuál?', into: '¿Hacia cuál?', pick: 'Elige una de las palabras', photo: 'Primero haz una foto', words: 'Escribe una palabra', number: (what: string) => `¿${say.cap(what)}?` }, lately: 'Las últimas veces', 
     where: '¿Dónde?', wholeSite: 'Todo el lugar', others: 'Todo lo demás', which: '¿Cuál', into: 'hacia', words: 'con palabras', unit: 'unidad',
     keys: 'Teclas', erase: 'Borrar', below: 'Por debajo de la escala', above: 'Por encima de la escala', point: 'Coma decimal', minus: 'Menos', tests: 'Pruebas', skip: 'Saltar', next: 'Otra línea', itIsSo: 'Así es, anótalo',
     last: (value: string, ago: string) => `Último ${value}, ${ago}.`,
