@@ -9,6 +9,7 @@ import { loadHusbandry } from './husbandry/load';
 import type { Husbandry } from './husbandry/husbandry';
 import { reckon } from './reckon/reckoning';
 import { tasks } from './stream/tasks';
+import { forgetAll } from './together/figures';
 import { en } from './words/en';
 import { Say } from './words/say';
 import { wordsFor, type Language, type Words } from './words/words';
@@ -70,7 +71,10 @@ export class Desk {
           this.read ||= this.sites.length === 0;
         },
       ),
-      this.device.liveStatus((status) => (this.status = status)),
+      this.device.liveStatus((status) => {
+        this.status = status;
+        if (status.trouble?.reason === 'MEMBER_LEFT') forgetAll();
+      }),
     ];
     return () => [...stops, this.reading].forEach((stop) => stop());
   }

@@ -35,6 +35,8 @@ async function open(view: View): Promise<Page> {
   const { width, height, language = 'en', units = 2, light = 'day' } = view;
   const context = await browser.newContext({ viewport: { width, height }, locale: language === 'es' ? 'es-MX' : 'en-US' });
   await context.addInitScript((habits) => localStorage.setItem('freshet.habits', habits), JSON.stringify({ language, units, light, siteId: '' }));
+  // The barn's page stands in a folder of its own; the invented figures do not.
+  await context.route('**/test/invented*', (route) => route.continue({ url: route.request().url().replace('/test/', '/') }));
   const page = await context.newPage();
   await page.goto(origin + 'test/barn.html', { timeout: 120_000 });
   await page.waitForSelector('#walk', { timeout: 120_000 });

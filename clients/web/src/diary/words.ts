@@ -23,6 +23,7 @@ export function entrySays({ t, say, book }: Pick<Desk, 't' | 'say' | 'book'>, e:
     if (!v) return [];
     if (f.measure) return [say.amount(f.measure, v, 3)];
     const unit = t.fieldUnit[f.name as keyof typeof t.fieldUnit];
+    if (f.name === 'count') return [say.places(v, 0)];
     if (f.name === 'amountMinor') return [say.places(v / 100, 2)];
     return [unit ? `${say.number(v)} ${unit}` : `${say.places(v, 0)} (${t.field[f.name as keyof typeof t.field]})`];
   });

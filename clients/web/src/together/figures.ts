@@ -11,7 +11,8 @@ export interface Heard {
   at: number;
 }
 
-const keyOf = (siteId: string, measure: PoolMeasure): string => `freshet.together.${siteId}.${measure}`;
+const prefix = 'freshet.together.';
+const keyOf = (siteId: string, measure: PoolMeasure): string => `${prefix}${siteId}.${measure}`;
 
 /** What was heard last. */
 export function kept(siteId: string, measure: PoolMeasure): Heard | undefined {
@@ -32,6 +33,11 @@ export async function ask(device: Device, siteId: string, measure: PoolMeasure):
 /** Puts away what was heard: the cooperative shows it no more. */
 export function forget(siteId: string, measure: PoolMeasure): void {
   localStorage.removeItem(keyOf(siteId, measure));
+}
+
+/** Puts away all that was heard: this phone is in the cooperative no more. */
+export function forgetAll(): void {
+  for (const key of Object.keys(localStorage)) if (key.startsWith(prefix)) localStorage.removeItem(key);
 }
 
 /** What the invented cooperative says of each measure, by the measure's number; `freshetd demo --keep` writes it. */

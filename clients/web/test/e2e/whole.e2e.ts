@@ -104,6 +104,35 @@ test('a newer version of the app waits while entries wait, and for the person; n
   await first.offline(false);
 });
 
+test('the phone of a member who left takes everything off itself, also what the cooperative said of others, and says why', async () => {
+  const { code } = await call(first, 'CreateInvitation', { role: 'ROLE_GROWER' });
+  const leaver = new Phone(server.origin);
+  try {
+    await leaver.start();
+    await leaver.join(String(code), 'Tove Marsh');
+    await leaver.page.evaluate(() => localStorage.setItem('freshet.together.here.1', '0 heard'));
+    await call(leaver, 'Leave', { displayName: 'Tove Marsh' });
+    await leaver.open('phone');
+    await leaver.button('Try now').click();
+    await leaver.page.getByText('You left the cooperative').waitFor();
+    const kept = await leaver.page.evaluate(async () => {
+      const done = <T>(request: IDBRequest<T>): Promise<T> => new Promise((resolve) => (request.onsuccess = () => resolve(request.result)));
+      const db = await done(indexedDB.open('freshet-own'));
+      const counts: Record<string, number> = {};
+      for (const name of db.objectStoreNames) if (name !== 'facts') counts[name] = await done(db.transaction(name).objectStore(name).count());
+      const token = await done(db.transaction('facts').objectStore('facts').get('token'));
+      db.close();
+      return { rows: Object.values(counts).reduce((a, b) => a + b, 0), token: token ?? '', heard: localStorage.getItem('freshet.together.here.1') };
+    });
+    expect(kept).toEqual({ rows: 0, token: '', heard: null });
+    await leaver.open('stream');
+    await leaver.button('Draw my loop').waitFor(); // as a phone that was never used
+    expect(leaver.complaints).toEqual([]);
+  } finally {
+    await leaver.remove();
+  }
+});
+
 test('a phone that is shut out keeps what was noted, and says why it is not sent', async () => {
   await shutOut(first, second);
   await second.noteWords('Fish tank', 'after being shut out');

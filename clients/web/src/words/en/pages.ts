@@ -7,8 +7,8 @@ export const pages = (say: Say) => ({
   contents: {
     tasks: (n: number) => say.count(n, { one: '# thing to do on this walk', other: '# things to do on this walk' }),
     calm: 'nothing needs you',
-    why: 'what the water says, and what the loop carries',
-    ahead: 'fish, beds and gaps on one time line',
+    why: 'what the water says',
+    ahead: 'fish, beds and gaps',
     larder: 'what the harvest became',
     diary: 'what was noted, day by day',
     build: 'vessels, beds, fish, feed',

@@ -7,8 +7,8 @@ export const pages = (say: Say) => ({
   contents: {
     tasks: (n: number) => say.count(n, { one: '# cosa por hacer en esta vuelta', other: '# cosas por hacer en esta vuelta' }),
     calm: 'nada te necesita',
-    why: 'qué dice el agua y cuánto soporta el circuito',
-    ahead: 'peces, camas y huecos en una línea de tiempo',
+    why: 'qué dice el agua',
+    ahead: 'peces, camas y huecos',
     larder: 'qué se hizo con la cosecha',
     diary: 'lo anotado, día a día',
     build: 'recipientes, camas, peces, pienso',
