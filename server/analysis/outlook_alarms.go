@@ -93,11 +93,10 @@ func (w *coming) dangers() []alarm {
 		{"low_oxygen", outlook.Oxygen, w.passes(outlook.Oxygen, oxygenLow, false), func(on time.Time, chance string) string {
 			return fmt.Sprintf("Oxygen may fall below %s mg/L on %s, most likely before dawn: %s.", show(oxygenLow, 2), dayName(on), chance)
 		}, "Check the air stones and feed less in the evening. Fish at the surface tell before any number does.", false},
-		{"high_ammonia", outlook.Unionized, w.passes(outlook.Unionized, ammoniaHigh, true), func(on time.Time, chance string) string {
-			return fmt.Sprintf("Un-ionized ammonia may pass %s mg/L on %s: %s.", show(ammoniaHigh, 2), dayName(on), chance)
-		}, "Test ammonia and pH before that day and feed less until then. Do not raise pH while ammonia is high.", false},
+		w.ammoniaDanger(ammoniaHigh),
 		{"high_nitrite", outlook.Nitrite, w.passes(outlook.Nitrite, 1, true), func(on time.Time, chance string) string {
-			return fmt.Sprintf("Nitrite may pass 1 mg/L as N on %s: %s.", dayName(on), chance)
+			now, _ := w.value(nitrite)
+			return above("Nitrite", "1 mg/L as N", now > 1, on, chance)
 		}, "Test nitrite and chloride. Salt keeps nitrite out of the gills but harms some plants.", false},
 		{"filter_weak", outlook.Ammonia, func(day int) (float64, error) {
 			chance, err := w.asIs.Rising(outlook.Ammonia, day, 2, 0.5)
@@ -110,6 +109,26 @@ func (w *coming) dangers() []alarm {
 		}, "Test alkalinity and raise it little by little. Test ammonia first: raising pH makes it poisonous.", false},
 	}
 	return append(list, w.warmthDangers()...)
+}
+
+// ammoniaDanger is ammonia beyond what fish bear, in the days to come or already.
+func (w *coming) ammoniaDanger(limit float64) alarm {
+	already := w.unionized().Standing == act
+	todo := "Test ammonia and pH before that day and feed less until then. Do not raise pH while ammonia is high."
+	if already {
+		todo = "Feed nothing, and test ammonia and pH each day until it is safe. Do not raise pH while ammonia is high."
+	}
+	return alarm{"high_ammonia", outlook.Unionized, w.passes(outlook.Unionized, limit, true), func(on time.Time, chance string) string {
+		return above("Un-ionized ammonia", show(limit, 2)+" mg/L", already, on, chance)
+	}, todo, false}
+}
+
+// above says that a figure may pass its limit, or stay beyond it.
+func above(figure, limit string, already bool, on time.Time, chance string) string {
+	if already {
+		return fmt.Sprintf("%s is above %s now and may still be on %s: %s.", figure, limit, dayName(on), chance)
+	}
+	return fmt.Sprintf("%s may pass %s on %s: %s.", figure, limit, dayName(on), chance)
 }
 
 // warmthDangers are heat and cold, for each kind of fish that lives here.

@@ -1,6 +1,7 @@
 package demo
 
 import (
+	"strings"
 	"testing"
 
 	"google.golang.org/grpc/codes"
@@ -25,6 +26,9 @@ func (o *opened) outlook(t *testing.T) {
 	m := ask(&freshetv1.GetOutlookRequest{Otherwise: &freshetv1.Otherwise{FeedShare: proto.Float64(0)}})
 	if len(m.GetFigures()) != 8 || m.GetSentence() == "" || len(m.GetFish()) != 2 || len(m.GetCautions()) == 0 {
 		t.Errorf("the barn's outlook: %v", m)
+	}
+	if a := m.GetAlarms()[0]; a.GetName() != "high_ammonia" || !strings.Contains(a.GetSentence(), "is above 0.050 mg/L now") {
+		t.Errorf("ammonia is not safe already, and is told as if it came: %v", a)
 	}
 	for _, f := range m.GetFigures() {
 		if len(f.GetDays()) != 7 || f.GetName() != "unionized_ammonia" && f.GetAskedCount() < 5 || f.GetHeldCount() > f.GetAskedCount() {
