@@ -6,7 +6,7 @@ import { UnitSystem } from '../gen/freshet/v1/member_pb';
 import { CompareSitesResponseSchema, PoolMeasure } from '../gen/freshet/v1/pool_service_pb';
 import { en } from '../words/en';
 import { Say } from '../words/say';
-import { saysOf, yearOf } from './measured';
+import { claimsOf, nearestOf, saysOf, yearOf } from './measured';
 
 const say = new Say('en-GB', UnitSystem.METRIC, 'UTC', () => 0);
 const desk = { say, t: en(say) } as unknown as Desk;
@@ -30,4 +30,14 @@ test('our own year stands beside what we noted, and months are counted; not whil
 test('who is not among the sites is told what it may be', () => {
   const f = create(CompareSitesResponseSchema, { group, betweenSd: 1, sites: [{}, {}] });
   expect(saysOf(desk, PoolMeasure.PRODUCE_KG_PER_M2_YEAR, f)).toContain(desk.t.together.notAmong);
+});
+
+test('a tenth of the water is put to the test, and the nearest sites are told of where there is a group', () => {
+  const claims = [{ name: 'a_tenth_of_the_water', estimate: { value: 0.48, low: 0.3, high: 0.77 } }];
+  const says = claimsOf(desk, PoolMeasure.WATER_L_PER_KG, create(CompareSitesResponseSchema, { claims }));
+  for (const part of ['0.48', '237', 'between 0.3']) expect(says[0]).toContain(part);
+  expect(says[1]).toBe(desk.t.together.tenfoldNo);
+  expect(nearestOf(desk, PoolMeasure.WATER_L_PER_KG, create(CompareSitesResponseSchema, { matched: { sentence: 'none' } }))).toEqual([]);
+  const [near] = nearestOf(desk, PoolMeasure.WATER_L_PER_KG, create(CompareSitesResponseSchema, { matched: { sitesCount: 4, group: { value: 110 } } }));
+  for (const part of ['4 sites', '110']) expect(near).toContain(part);
 });

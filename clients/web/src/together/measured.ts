@@ -1,5 +1,6 @@
 // Figures of a measure in the units of who reads them, and what may be said of them.
 import type { Desk } from '../desk.svelte';
+import type { Answer } from '../gen/freshet/v1/answer_pb';
 import { PoolMeasure, type CompareSitesResponse, type SiteFigure } from '../gen/freshet/v1/pool_service_pb';
 import type { Kind } from '../words/units';
 
@@ -28,7 +29,7 @@ export const unitOf = (desk: Desk, measure: PoolMeasure): string => (kinds[measu
 export const nameOf = (desk: Desk, s: SiteFigure): string => (s.own ? `${s.name}, ${desk.t.together.own}` : s.siteId === '' ? desk.t.together.member : s.name);
 
 /** The definitions that the words of the app are of: of another version the server's own are shown. */
-export const defined = 2;
+export const defined = 3;
 
 /** What the figures say, in a few sentences. */
 export function saysOf(desk: Desk, measure: PoolMeasure, f: CompareSitesResponse): string[] {
@@ -52,13 +53,34 @@ export function yearOf(desk: Desk, measure: PoolMeasure, f: CompareSitesResponse
   return [desk.t.together.oneYear(of(asRecorded.value), own!.monthsCount, of(adjusted.value), of(adjusted.low), of(adjusted.high))];
 }
 
-/** The common claim that a loop gives ten times what soil gives, put to the test; nothing where there is no soil. */
-export function tenfoldOf(desk: Desk, f: CompareSitesResponse): string[] {
+/** Water that a kilogram of vegetables takes from rain and irrigation in fields, L: what the server measures the claim by. */
+const fieldWater = 237;
+
+/** What is often said of loops, put to the test: ten times what soil gives, a tenth of the water; nothing where that was not asked. */
+export function claimsOf(desk: Desk, measure: PoolMeasure, f: CompareSitesResponse): string[] {
+  return f.claims.flatMap((c) => (c.name === 'ten_times_the_produce' ? tenfold(desk, c) : c.name === 'a_tenth_of_the_water' ? tenth(desk, measure, c) : []));
+}
+
+function tenfold(desk: Desk, claim: Answer): string[] {
   const t = desk.t.together;
-  const claim = f.claims.find((c) => c.name === 'ten_times_the_produce');
-  const e = claim?.estimate;
-  if (!claim || e?.low === undefined || e.high === undefined) return [];
+  const e = claim.estimate;
+  if (e?.low === undefined || e.high === undefined) return [];
   const times = (v: number): string => desk.say.number(v, 2);
   const so = claim.missing.length > 0 ? t.tenfoldYear : e.high < 10 ? t.tenfoldNo : e.low > 10 ? t.tenfoldYes : t.tenfoldOpen;
   return [t.tenfold(times(e.value), times(e.low), times(e.high)), so, t.tenfoldNot];
+}
+
+function tenth(desk: Desk, measure: PoolMeasure, claim: Answer): string[] {
+  const t = desk.t.together;
+  const e = claim.estimate;
+  if (e?.low === undefined || e.high === undefined) return [];
+  const times = (v: number): string => desk.say.number(v, 2);
+  const so = claim.missing.length > 0 ? t.tenthYear : e.low > 1 ? t.tenthMore : e.low > 0.1 ? t.tenfoldNo : e.high < 0.1 ? t.tenfoldYes : t.tenfoldOpen;
+  return [t.tenth(times(e.value), figureOf(desk, measure, fieldWater), times(e.low), times(e.high)), so, t.tenthNot];
+}
+
+/** The mean of the sites nearest to ours; nothing where the server tells of no such group. */
+export function nearestOf(desk: Desk, measure: PoolMeasure, f: CompareSitesResponse): string[] {
+  const m = f.matched;
+  return m?.group && m.sitesCount > 0 ? [desk.t.together.nearest(m.sitesCount, figureOf(desk, measure, m.group.value))] : [];
 }
