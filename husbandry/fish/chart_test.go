@@ -149,3 +149,15 @@ func TestEveryFigureIsAskedInWords(t *testing.T) {
 		t.Errorf("%d quantities, %d words, %d different questions", len(quantities), len(figureWords), len(asked))
 	}
 }
+
+// TestRationSaysItsTable: each species' ration names the table that it is of.
+func TestRationSaysItsTable(t *testing.T) {
+	for name, want := range map[string]string{
+		"Nile tilapia": "SRAC 283", "rainbow trout": "Leitritz & Lewis 1980", "channel catfish": "winter by", "koi": otherRationSource,
+	} {
+		s, err := SpeciesByName(name)
+		if err != nil || !strings.Contains(s.rationsFrom(), want) {
+			t.Errorf("%s: %q, %v", name, s.rationsFrom(), err)
+		}
+	}
+}

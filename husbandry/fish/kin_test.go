@@ -21,22 +21,25 @@ func TestGrowthWithKin(t *testing.T) {
 		"one interval, one of kin": {[]TGC1000{1}, []TGC1000{2}, 4.0 / 3, math.Sqrt(0.050625*5/3) / (4.0 / 3), 2.0 / 3},
 		// Own: mean 1.5, squares 0.5 + 4 x 0.050625, over 5.
 		"two intervals, no kin": {[]TGC1000{1, 2}, nil, 1.5, math.Sqrt((0.5+0.2025)/5*1.5) / 1.5, 1},
-		"always alike":          {slices.Repeat([]TGC1000{1}, 20), nil, 1, leastGrowthCV, 1},
+		"always alike":          {slices.Repeat([]TGC1000{1}, 20), nil, 1, 0.08, 1},
 	} {
 		g, err := GrowthWithKin(c.own, c.kin)
 		if err != nil {
 			t.Fatal(name, err)
 		}
-		if math.Abs(float64(g.Coefficient)-c.mean) > 1e-12 || math.Abs(float64(g.CV)-c.cv) > 1e-12 || math.Abs(float64(g.OwnShare)-c.own1) > 1e-12 {
+		if !(math.Abs(float64(g.Coefficient)-c.mean) <= 1e-12 && math.Abs(float64(g.CV)-c.cv) <= 1e-12 && math.Abs(float64(g.OwnShare)-c.own1) <= 1e-12) {
 			t.Errorf("%s: %+v, not %g, %g, %g", name, g, c.mean, c.cv, c.own1)
 		}
 	}
 	for name, c := range map[string][2][]TGC1000{
-		"nothing": {}, "shrinking": {{-1, -2}, nil}, "no number": {{TGC1000(math.NaN())}, nil}, "beyond fish": {nil, {21}}, "beyond loss": {{-21, 1}, {1}},
+		"nothing": {}, "shrinking": {{-1, -2}, nil}, "no number": {{TGC1000(math.NaN())}, nil}, "beyond fish": {nil, {20.5, 1}}, "too many": {slices.Repeat([]TGC1000{1}, 1_000_001), nil}, "beyond loss": {{-21, 1}, {1}},
 	} {
 		if g, err := GrowthWithKin(c[0], c[1]); err == nil {
 			t.Errorf("%s: %+v", name, g)
 		}
+	}
+	if _, err := GrowthWithKin(slices.Repeat([]TGC1000{20, -20, 1}, 333_333), []TGC1000{1}); err != nil {
+		t.Error("as many as may be, at the ends:", err)
 	}
 }
 

@@ -38,9 +38,6 @@ var heatFormulas = []formula.Formula{
 			{Name: "infiltration_percent", Meaning: "what leaks with the air, as share of that", Unit: "%", Low: 0, High: 100, Default: "0", Also: also("infiltration_pct")}},
 		Work: func(in *formula.Given) (formula.Answer, error) {
 			leak := in.Float("infiltration_percent")
-			if err := quantity.Within("infiltration", leak, 0, 100, "%", quantity.OwnBounds); err != nil {
-				return formula.Answer{}, err
-			}
 			rise := quantity.Celsius(fahrenheitRiseToKelvin(in.Float("rise_f")))
 			w, err := CoverLoss(WattsPerSquareMetreKelvin(uFromUS(in.Float("u_btu"))), quantity.SquareMetres(squareFeetToSquareM(in.Float("area_ft2"))), rise, 0)
 			if err == nil {
