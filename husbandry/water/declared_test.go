@@ -5,6 +5,8 @@ import (
 	"strconv"
 	"strings"
 	"testing"
+
+	"freshet.example/husbandry/formula"
 )
 
 // declared is in what range an input may be asked, with the rest of the question
@@ -22,6 +24,7 @@ alkalinity_from_base             | base=NaHCO3;dose_g=0.001 | volume_litres | 0.
 alkalinity_from_base             | base=NaHCO3;volume_litres=1e9 | dose_g | 0 1e12
 ph_after_base_closed             | base=KHCO3;ph=7;temperature_celsius=20;alkalinity_mg_per_l=100 | rise_mg_per_l | 0 1000
 ph_after_base_open               | base=KHCO3;ph=7;temperature_celsius=20;alkalinity_mg_per_l=100 | rise_mg_per_l | 0 1000
+base_plan_days                   | base=NaHCO3;volume_litres=1000;ph=7;temperature_celsius=25;alkalinity_mg_per_l=100;tan_mg_n_per_l=3 | wanted_mg_per_l | 0 500
 ph_from_co2                      | temperature_celsius=20;alkalinity_mg_per_l=100 | co2_mg_per_l | 1e-4 1e5
 ph_from_co2                      | temperature_celsius=20;co2_mg_per_l=10 | alkalinity_mg_per_l | 0.1 1e5
 co2_in_balance_with_air          | temperature_celsius=20 | co2_in_air_ppm | 200 10000
@@ -42,7 +45,8 @@ do_percent                       | temperature_celsius=20;pressure_atm=1 | do_mg
 do_from_percent                  | temperature_celsius=20;pressure_atm=1 | percent | 0 1000
 `
 
-// TestDeclaredEnds asks each at both ends and just past them.
+// TestDeclaredEnds asks each at both ends and just past them, and reads what is
+// told of the input.
 func TestDeclaredEnds(t *testing.T) {
 	for _, line := range strings.Split(strings.TrimSpace(declared), "\n") {
 		fields := strings.Split(line, "|")
@@ -53,6 +57,9 @@ func TestDeclaredEnds(t *testing.T) {
 		at := func(v float64) error {
 			_, err := ask(t, name, strings.TrimPrefix(others+";", ";")+input+"="+strconv.FormatFloat(v, 'g', -1, 64))
 			return err
+		}
+		if d := declaredInput(name, input); d.Low != low || d.High != high {
+			t.Errorf("%s tells that %s goes from %v to %v, not %v", name, input, d.Low, d.High, ends)
 		}
 		for _, v := range []float64{low, high} {
 			if err := at(v); err != nil {
@@ -65,4 +72,15 @@ func TestDeclaredEnds(t *testing.T) {
 			}
 		}
 	}
+}
+
+func declaredInput(name, input string) formula.Input {
+	for _, f := range Formulas {
+		for _, i := range f.Inputs {
+			if f.Name == name && i.Name == input {
+				return i
+			}
+		}
+	}
+	return formula.Input{}
 }
