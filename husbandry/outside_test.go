@@ -54,6 +54,9 @@ var outsiders = map[string]outside{
 	"fish.DaysToWeight": {[]float64{20, 350, 1.2, 26}, []float64{-1, -1, -1, 46}, func(x []float64) error {
 		return only(fish.DaysToWeight(quantity.Grams(x[0]), quantity.Grams(x[1]), fish.TGC1000(x[2]), quantity.Celsius(x[3])))
 	}},
+	"fish.GrowthWithKin": {[]float64{1.2, 1.1}, []float64{21, -21}, func(x []float64) error {
+		return only(fish.GrowthWithKin([]fish.TGC1000{fish.TGC1000(x[0])}, []fish.TGC1000{fish.TGC1000(x[1])}))
+	}},
 	"fish.HeatFan": {[]float64{20, 350, 1.2, 0.2, 0.8}, []float64{-1, -1, -1, 2.1, 1}, func(x []float64) error {
 		return only(fish.HeatFan(quantity.Grams(x[0]), quantity.Grams(x[1]), fish.TGC1000(x[2]), quantity.Fraction(x[3]), quantity.Fraction(x[4])))
 	}},
