@@ -134,12 +134,13 @@ func (a *asking) larder(p *page.Page, m *freshetv1.GetLarderResponse) {
 				text += " for " + page.Clean(strings.Join(u.GetHadForIt(), ", "))
 			}
 		}
-		if l.GetOnHandKg() == 0 {
+		switch left := l.GetOnHandKg(); {
+		case left > 0:
+			text += fmt.Sprintf("; %s kg on hand or not told.", brief(left))
+		case left < 0:
+			text += fmt.Sprintf("; %s kg more were used than harvested: a harvest was not noted.", brief(-left))
+		default:
 			text += "; none left."
-		} else if l.GetOnHandKg() > 0 {
-			text += fmt.Sprintf("; %s kg on hand or not told.", brief(l.GetOnHandKg()))
-		} else {
-			text += fmt.Sprintf("; %s kg more were used than harvested: a harvest was not noted.", brief(-l.GetOnHandKg()))
 		}
 		p.Item("-", text)
 	}

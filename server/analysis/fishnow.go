@@ -117,7 +117,7 @@ func (l *loop) findKin(ctx context.Context, list []*herd, records fishRecords, a
 		others[i] = kin{herd: h}
 	}
 	for _, system := range l.Systems {
-		if other := (&loop{l.site, system}); system.ID != l.System.ID {
+		if other := (&loop{l.site, system}); system.ID != l.ID {
 			found, err := other.kinOf(ctx, list, records, at)
 			if err != nil {
 				return err
