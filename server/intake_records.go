@@ -94,16 +94,9 @@ func recordOf(e *freshetv1.Edit) (noun string, message protoreflect.Message, ok 
 }
 
 func (in *intake) edit(op *freshetv1.Operation, e *freshetv1.Edit) (func(), *refusal, error) {
-	noun, message, ok := recordOf(e)
-	if !ok {
-		return nil, fault(freshetv1.ErrorReason_ERROR_REASON_MALFORMED, "edit", "it holds no record that this server knows"), nil
-	}
-	if e.GetRecordId() == "" {
-		return nil, fault(freshetv1.ErrorReason_ERROR_REASON_FIELD_MISSING, "edit.record_id", ""), nil
-	}
-	id, ok := readID(e.GetRecordId())
-	if !ok {
-		return nil, fault(freshetv1.ErrorReason_ERROR_REASON_BAD_ID, "edit.record_id", ""), nil
+	noun, message, id, wrong := target(e)
+	if wrong != nil {
+		return nil, wrong, nil
 	}
 	site, scope, wrong := in.home(noun, id, e.GetSiteId(), id == in.id(op.GetNumber()))
 	if wrong != nil {
@@ -128,18 +121,38 @@ func (in *intake) edit(op *freshetv1.Operation, e *freshetv1.Edit) (func(), *ref
 		in.made[id] = madeRecord{noun, site}
 		in.undoable(func() { delete(in.made, id) })
 	}
+	row := store.RecordEdit{Noun: noun, ID: id, SiteID: site, New: created, EnteredMs: op.GetNoted().GetWallMs(), Fields: columns(message, fields)}
+	if noun == "site" {
+		row.SiteID = uuid.Nil
+	}
 	return func() {
-		row := store.RecordEdit{Noun: noun, ID: id, SiteID: site, New: created, EnteredMs: op.GetNoted().GetWallMs()}
-		if noun == "site" {
-			row.SiteID = uuid.Nil
-		}
-		for _, name := range fields {
-			row.Fields = append(row.Fields, store.Field{Column: name, Value: columnValue(message, message.Descriptor().Fields().ByName(protoreflect.Name(name)))})
-		}
 		in.push.Edits = append(in.push.Edits, row)
 		in.changes[scope] = true
 		in.send(scope, op)
 	}, nil, nil
+}
+
+// target finds the record that an edit is of.
+func target(e *freshetv1.Edit) (noun string, message protoreflect.Message, id uuid.UUID, wrong *refusal) {
+	noun, message, ok := recordOf(e)
+	if !ok {
+		return "", nil, id, fault(freshetv1.ErrorReason_ERROR_REASON_MALFORMED, "edit", "it holds no record that this server knows")
+	}
+	if e.GetRecordId() == "" {
+		return "", nil, id, fault(freshetv1.ErrorReason_ERROR_REASON_FIELD_MISSING, "edit.record_id", "")
+	}
+	if id, ok = readID(e.GetRecordId()); !ok {
+		return "", nil, id, fault(freshetv1.ErrorReason_ERROR_REASON_BAD_ID, "edit.record_id", "")
+	}
+	return noun, message, id, nil
+}
+
+// columns are the named fields as they are stored.
+func columns(message protoreflect.Message, names []string) (fields []store.Field) {
+	for _, name := range names {
+		fields = append(fields, store.Field{Column: name, Value: columnValue(message, message.Descriptor().Fields().ByName(protoreflect.Name(name)))})
+	}
+	return fields
 }
 
 // cooperativeNouns may stand without a site, for all members.

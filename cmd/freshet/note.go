@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"strings"
 
@@ -15,16 +16,17 @@ import (
 )
 
 func noteCommand(a *app) *cobra.Command {
-	lines := make([]string, len(words.Nouns))
-	names := make([]string, len(words.Nouns))
-	for i, n := range words.Nouns {
-		lines[i] = "freshet note " + n.Example
-		names[i] = n.Name
+	lines := []string{`freshet note ph 7.2 ammonia "0.5 ppm as N" nitrite "<0.1 ppm as N"`}
+	var names []string
+	for _, n := range words.Nouns {
+		lines = append(lines, "freshet note "+n.Example)
+		names = append(names, n.Name)
 	}
 	return &cobra.Command{
 		Use:   "note NOUN WORDS... name=value...",
 		Short: "Note something that happened",
 		Long: "Note something that happened: " + strings.Join(names, ", ") + ".\n\n" +
+			"A test of the water needs no noun, and a line may hold several: ph 7.2 ammonia 0.5ppm as=N.\n" +
 			"Plain words come in the order of the examples; the rest is name=value, by the names of the records\n" +
 			"or by a small word that leads to a place, a cohort or a planting: at=, to=, of=, in=, from=.\n" +
 			"Units stand behind the number (850g, 2lb, 50gal, 78F). when= says when: 07:12, \"yesterday 18:00\",\n" +
@@ -32,7 +34,7 @@ func noteCommand(a *app) *cobra.Command {
 			"without a network.",
 		Example:           example(lines...),
 		Args:              arguments(1, 0, "what to note"),
-		ValidArgsFunction: completeFrom(names),
+		ValidArgsFunction: completeFrom(append(names, words.Quantities()...)),
 		RunE: func(c *cobra.Command, args []string) error {
 			return note(c.Context(), a, args)
 		},
@@ -40,7 +42,7 @@ func noteCommand(a *app) *cobra.Command {
 }
 
 func note(ctx context.Context, a *app, args []string) error {
-	noun, err := words.FindNoun(args[0])
+	noun, rest, err := words.FindEntry(args)
 	if err != nil {
 		return err
 	}
@@ -48,36 +50,42 @@ func note(ctx context.Context, a *app, args []string) error {
 	if err != nil {
 		return err
 	}
-	typed := words.Split(args[1:])
+	typed := words.Split(rest)
 	if noun.Name == "photo" {
 		if typed, err = keepPhoto(a, typed); err != nil {
 			return err
 		}
 	}
-	event, err := desk.Event(noun, typed)
+	events, err := desk.Events(noun, typed)
 	if err != nil {
 		return err
 	}
-	ids, err := a.dev.Note(ctx, event)
+	ids, err := a.dev.Note(ctx, events...)
 	if err != nil {
 		return err
 	}
-	return tellNoted(ctx, a, desk, event, ids[0])
+	return tellNoted(ctx, a, desk, events, ids)
 }
 
-func tellNoted(ctx context.Context, a *app, desk words.Desk, e *freshetv1.Event, id string) error {
+func tellNoted(ctx context.Context, a *app, desk words.Desk, events []*freshetv1.Event, ids []string) error {
 	s, err := a.dev.Status(ctx)
 	if err != nil {
 		return err
 	}
-	if a.json {
-		return printJSON(a.out, map[string]any{"id": id, "kind": device.EventKind(e), "waiting": s.Waiting})
-	}
-	at := e.GetOccurredAt().AsTime().In(desk.Now.Location())
 	p := a.page()
-	p.Say(fmt.Sprintf("Noted as entry %s: %s; %s.", a.dev.Short(id), page.Clean(desk.Book.Say(e)), device.Moment(at, desk.Now)))
-	if remark := unusual(e.GetReading()); remark != "" {
-		p.Say(remark + " Was it a slip? Then: freshet void " + a.dev.Short(id))
+	for i, e := range events {
+		if a.json {
+			err = errors.Join(err, printJSON(a.out, map[string]any{"id": ids[i], "kind": device.EventKind(e), "waiting": s.Waiting}))
+			continue
+		}
+		at := e.GetOccurredAt().AsTime().In(desk.Now.Location())
+		p.Say(fmt.Sprintf("Noted as entry %s: %s; %s.", a.dev.Short(ids[i]), page.Clean(desk.Book.Say(e)), device.Moment(at, desk.Now)))
+		if remark := unusual(e.GetReading()); remark != "" {
+			p.Say(remark + " Was it a slip? Then: freshet void " + a.dev.Short(ids[i]))
+		}
+	}
+	if a.json {
+		return err
 	}
 	if s.Joined && s.Waiting > 1 {
 		p.Say(many(s.Waiting, "entry waits", "entries wait") + " on this device; freshet sync sends them.")

@@ -5,6 +5,7 @@ import (
 	"encoding/hex"
 	"errors"
 	"fmt"
+	"io/fs"
 	"os"
 	"path/filepath"
 	"slices"
@@ -24,6 +25,9 @@ func keepPhoto(a *app, typed words.Typed) (words.Typed, error) {
 		return typed, wrong("a photo needs its file", `write it like photo bed.jpg caption="Raft 1"`)
 	}
 	picture, err := os.ReadFile(typed.Words[0]) //nolint:gosec // the person names the file
+	if errors.Is(err, fs.ErrNotExist) {
+		return typed, wrong("there is no file "+typed.Words[0], `write it like photo bed.jpg caption="Raft 1"`)
+	}
 	if err != nil {
 		return typed, err
 	}

@@ -127,16 +127,7 @@ func statusCommand(a *app) *cobra.Command {
 				return err
 			}
 			p := a.page()
-			p.Say(sentence(s.In(desk.Now.Location()).String()))
-			if s.LastTrouble != "" {
-				p.Say("The last try failed: " + page.Clean(s.LastTrouble) + ".")
-				if s.Waiting > 0 {
-					p.Say("What waits is kept here; freshet sync tries again.")
-				}
-			}
-			if ahead := s.ServerAhead.Abs(); ahead > clockTolerance {
-				p.Say("This device's clock is off by " + device.Age(ahead) + "; set it, so that times you note are right.")
-			}
+			sayStatus(p, s.In(desk.Now.Location()))
 			if s.Refused+s.Held > 0 {
 				p.Gap()
 				p.Say(fmt.Sprintf("Not stored: %d refused, %d held for a steward.", s.Refused, s.Held))
@@ -146,6 +137,19 @@ func statusCommand(a *app) *cobra.Command {
 			}
 			return p.Err()
 		},
+	}
+}
+
+func sayStatus(p *page.Page, s device.Status) {
+	p.Say(sentence(s.String()))
+	if s.LastTrouble != "" {
+		p.Say("The last try failed: " + page.Clean(s.LastTrouble) + ".")
+		if s.Waiting > 0 {
+			p.Say("What waits is kept here; freshet sync tries again.")
+		}
+	}
+	if ahead := s.ServerAhead.Abs(); ahead > clockTolerance {
+		p.Say("This device's clock is off by " + device.Age(ahead) + "; set it, so that times you note are right.")
 	}
 }
 

@@ -35,13 +35,21 @@ func compareCommand(a *app) *cobra.Command {
 	}.command(a)
 }
 
-// compare draws the sites as intervals on one scale; own is starred.
+// compare tells how one's own site stands among the others, and on what ground.
 func (a *asking) compare(p *page.Page, m *freshetv1.CompareSitesResponse) {
 	p.Say(m.GetSentence())
 	if m.GetMatched() != nil {
 		p.Gap()
 		p.Say(m.GetMatched().GetSentence())
 	}
+	comparedBars(p, m)
+	comparedTable(p, m.GetSites())
+	comparedClaims(p, m)
+	a.comparedHow(p, m)
+}
+
+// comparedBars draws the sites as intervals on one scale; own is starred.
+func comparedBars(p *page.Page, m *freshetv1.CompareSitesResponse) {
 	p.Title(m.GetGroup().GetUnit() + ", pulled towards the group as far as a record is thin, 9 in 10")
 	var bars []page.Bar
 	for _, s := range m.GetSites() {
@@ -55,12 +63,21 @@ func (a *asking) compare(p *page.Page, m *freshetv1.CompareSitesResponse) {
 	group := bar("the group", m.GetGroup(), "")
 	group.Mark = "  "
 	p.Spans(append(bars, group), brief)
+}
+
+func comparedTable(p *page.Page, sites []*freshetv1.SiteFigure) {
 	p.Title("As recorded, and over one and the same year")
 	var rows [][]string
-	for _, s := range m.GetSites() {
-		rows = append(rows, []string{page.Clean(s.GetName()), brief(s.GetAsRecorded().GetValue()), brief(s.GetAdjusted().GetValue()), place(s), fmt.Sprintf("%d of 12", s.GetMonthsCount()), fmt.Sprintf("%.0f %%", s.GetCompleteness()*100)})
+	for _, s := range sites {
+		rows = append(rows, []string{page.Clean(s.GetName()), brief(s.GetAsRecorded().GetValue()), brief(s.GetAdjusted().GetValue()), place(s),
+			fmt.Sprintf("%d of 12", s.GetMonthsCount()), fmt.Sprintf("%.0f %%", s.GetCompleteness()*100)})
 	}
-	p.Table([]page.Column{{Title: "site", Give: true}, {Title: "recorded", Right: true}, {Title: "one year", Right: true}, {Title: "stands at", Right: true}, {Title: "months", Right: true}, {Title: "days noted", Right: true}}, rows)
+	p.Table([]page.Column{{Title: "site", Give: true}, {Title: "recorded", Right: true}, {Title: "one year", Right: true},
+		{Title: "stands at", Right: true}, {Title: "months", Right: true}, {Title: "days noted", Right: true}}, rows)
+}
+
+// comparedClaims puts what is often said to the test of one's own records.
+func comparedClaims(p *page.Page, m *freshetv1.CompareSitesResponse) {
 	if m.GetOwnSoil() != nil {
 		p.Gap()
 		p.Say(m.GetOwnSoil().GetSentence())
@@ -72,6 +89,10 @@ func (a *asking) compare(p *page.Page, m *freshetv1.CompareSitesResponse) {
 			p.Item("~", caution)
 		}
 	}
+}
+
+// comparedHow says what was reckoned, over which months and without whom.
+func (a *asking) comparedHow(p *page.Page, m *freshetv1.CompareSitesResponse) {
 	p.Gap()
 	p.Under(m.GetDefinition())
 	p.Under(fmt.Sprintf("Months from %s to %s. %s", m.GetFromOn(), m.GetToOn(), m.GetAdjustment()))

@@ -61,36 +61,13 @@ func (m *making) check(request *freshetv1.PlanTrialRequest, today time.Time) err
 
 // write enters the plantings and the trial, whole or not at all.
 func (m *making) write(q *asking, request *freshetv1.PlanTrialRequest, planned *freshetv1.PlanTrialResponse) error {
-	plots := map[string]float64{}
-	for _, p := range planned.GetPlots() {
-		plots[p.GetBedId()]++
-	}
-	trial := &freshetv1.Trial{Question: request.GetQuestion(), Measure: request.GetMeasure(), FromOn: m.starts, ToOn: m.ends,
-		StoppingRule: m.stopping, WorthwhilePercent: request.GetWorthwhilePercent()}
-	at := map[string]*freshetv1.TrialArm{}
-	for _, name := range request.GetArms() {
-		at[name] = &freshetv1.TrialArm{Name: name}
-		trial.Arms = append(trial.Arms, at[name])
-	}
 	var ids []string
 	err := q.dev.Enter(q.ctx, func(t *device.Draft) error {
-		return t.Together(func() error {
-			for _, p := range planned.GetPlots() {
-				planting, err := m.planting(q.desk.Book, request.GetCrop(), p, plots[p.GetBedId()])
-				if err != nil {
-					return err
-				}
-				id, err := t.Set(planting)
-				if err != nil {
-					return err
-				}
-				ids, at[p.GetArm()].PlantingIds = append(ids, id), append(at[p.GetArm()].PlantingIds, id)
+		return t.Together(func() (err error) {
+			if ids, err = m.plant(t, q.desk.Book, request.GetCrop(), planned.GetPlots()); err != nil {
+				return err
 			}
-			fields := []string{"question", "measure", "arms", "from_on", "to_on", "worthwhile_percent"}
-			if m.stopping != "" {
-				fields = append(fields, "stopping_rule")
-			}
-			_, err := t.Set(&freshetv1.Edit{SiteId: request.GetSiteId(), Fields: &fieldmaskpb.FieldMask{Paths: fields}, Record: &freshetv1.Edit_Trial{Trial: trial}})
+			_, err = t.Set(m.trial(request, planned.GetPlots(), ids))
 			return err
 		})
 	})
@@ -100,6 +77,51 @@ func (m *making) write(q *asking, request *freshetv1.PlanTrialRequest, planned *
 	if err := q.sendFirst(q.ctx); err != nil {
 		return err
 	}
+	return m.read(q, ids)
+}
+
+// plant enters a planting for each plot.
+func (m *making) plant(t *device.Draft, book *words.Book, crop string, plots []*freshetv1.TrialPlot) (ids []string, err error) {
+	shares := map[string]float64{}
+	for _, p := range plots {
+		shares[p.GetBedId()]++
+	}
+	for _, p := range plots {
+		planting, err := m.planting(book, crop, p, shares[p.GetBedId()])
+		if err != nil {
+			return nil, err
+		}
+		id, err := t.Set(planting)
+		if err != nil {
+			return nil, err
+		}
+		ids = append(ids, id)
+	}
+	return ids, nil
+}
+
+// trial is the record that holds the plots' plantings as its arms.
+func (m *making) trial(request *freshetv1.PlanTrialRequest, plots []*freshetv1.TrialPlot, ids []string) *freshetv1.Edit {
+	trial := &freshetv1.Trial{Question: request.GetQuestion(), Measure: request.GetMeasure(), FromOn: m.starts, ToOn: m.ends,
+		StoppingRule: m.stopping, WorthwhilePercent: request.GetWorthwhilePercent()}
+	for _, name := range request.GetArms() {
+		arm := &freshetv1.TrialArm{Name: name}
+		for i, p := range plots {
+			if p.GetArm() == name {
+				arm.PlantingIds = append(arm.PlantingIds, ids[i])
+			}
+		}
+		trial.Arms = append(trial.Arms, arm)
+	}
+	fields := []string{"question", "measure", "arms", "from_on", "to_on", "worthwhile_percent"}
+	if m.stopping != "" {
+		fields = append(fields, "stopping_rule")
+	}
+	return &freshetv1.Edit{SiteId: request.GetSiteId(), Fields: &fieldmaskpb.FieldMask{Paths: fields}, Record: &freshetv1.Edit_Trial{Trial: trial}}
+}
+
+// read finds the plantings as they stand once the co-op took them.
+func (m *making) read(q *asking, ids []string) (err error) {
 	if q.desk, err = q.app.desk(q.ctx); err != nil {
 		return err
 	}

@@ -193,7 +193,7 @@ func (b *Book) unknown(text string, kinds []string, candidates []device.Record) 
 	said := strings.ReplaceAll(strings.Join(kinds, " or "), "_", " ")
 	if len(candidates) == 0 {
 		return problem("", unknownOne, "there is no "+said+" yet to be \""+text+"\"",
-			"make one: freshet set "+kinds[0]+" \""+text+"\"")
+			"make one: freshet set "+kinds[0]+" \""+text+"\"; freshet sync fetches what was made elsewhere")
 	}
 	names := make([]string, len(candidates))
 	for i, r := range candidates {

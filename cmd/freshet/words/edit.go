@@ -46,29 +46,10 @@ func (d Desk) Edit(noun string, t Typed, forAll bool, own Own) (e *freshetv1.Edi
 	}
 	name := strings.Join(t.Words, " ")
 	e, body := device.NewEdit(kind)
-	before, found := d.exactly(kind, name, own)
-	var fields []string
-	if found {
-		e.RecordId, e.SiteId = before.ID, before.SiteID
-	}
-	if !found || kind == "member" || kind == "cooperative" {
-		fields, err = d.named(kind, body, name)
-	}
+	found := d.meant(e, kind, name, own)
+	fields, err := d.typed(kind, body, name, t, found)
 	if err != nil {
 		return nil, false, err
-	}
-	if e.RecordId == "" {
-		e.RecordId = map[string]string{"member": own.MemberID, "cooperative": own.CooperativeID}[kind]
-	}
-	for _, p := range t.Pairs {
-		set, err := d.setOrClear(body, p[0], p[1])
-		if err != nil {
-			return nil, false, err
-		}
-		fields = append(fields, string(set))
-	}
-	if !found {
-		fields = append(fields, d.only(body)...)
 	}
 	roundPosition(e.GetSite())
 	e.Fields = &fieldmaskpb.FieldMask{Paths: uniq(fields)}
@@ -82,6 +63,39 @@ func (d Desk) Edit(noun string, t Typed, forAll bool, own Own) (e *freshetv1.Edi
 		return nil, false, err
 	}
 	return e, true, d.place(e, kind, body, forAll)
+}
+
+// meant puts the record into the edit that is there already, or that can only
+// be one: one's own settings, the co-op's.
+func (d Desk) meant(e *freshetv1.Edit, kind, name string, own Own) (found bool) {
+	before, found := d.exactly(kind, name, own)
+	if found {
+		e.RecordId, e.SiteId = before.ID, before.SiteID
+	}
+	if e.RecordId == "" {
+		e.RecordId = map[string]string{"member": own.MemberID, "cooperative": own.CooperativeID}[kind]
+	}
+	return found
+}
+
+// typed sets what the line says, and names the fields it set.
+func (d Desk) typed(kind string, body protoreflect.Message, name string, t Typed, found bool) (fields []string, err error) {
+	if !found || kind == "member" || kind == "cooperative" {
+		if fields, err = d.named(kind, body, name); err != nil {
+			return nil, err
+		}
+	}
+	for _, p := range t.Pairs {
+		set, err := d.setOrClear(body, p[0], p[1])
+		if err != nil {
+			return nil, err
+		}
+		fields = append(fields, string(set))
+	}
+	if !found {
+		fields = append(fields, d.only(body)...)
+	}
+	return fields, nil
 }
 
 // place says which site a new record belongs to.

@@ -54,9 +54,7 @@ var Nouns = []Noun{
 func FindNoun(text string) (Noun, error) {
 	want := Snake(text)
 	var begun []Noun
-	names := make([]string, len(Nouns))
-	for i, n := range Nouns {
-		names[i] = n.Name
+	for _, n := range Nouns {
 		if n.Name == want || plural(n.Name) == want {
 			return n, nil
 		}
@@ -67,7 +65,7 @@ func FindNoun(text string) (Noun, error) {
 	if len(begun) == 1 {
 		return begun[0], nil
 	}
-	return Noun{}, problem("", unknownName, "\""+text+"\" is nothing that can be noted", "one of "+strings.Join(names, ", "))
+	return Noun{}, problem("", unknownName, "\""+text+"\" is nothing that can be noted", "one of "+strings.Join(nounNames(), ", "))
 }
 
 // Typed is a line as typed: plain words, and name=value pairs in their order.
