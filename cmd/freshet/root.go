@@ -26,11 +26,13 @@ func rootCommand(a *app) *cobra.Command {
 		Example: example(`freshet`,
 			`freshet note reading ammonia "<0.25 ppm" as=NH3 at="Fish tank"`,
 			`freshet water --why`),
-		Args:              cobra.NoArgs,
+		Args:              noSuchCommand,
 		SilenceErrors:     true,
 		SilenceUsage:      true,
 		DisableAutoGenTag: true,
-		RunE:              func(c *cobra.Command, _ []string) error { return morning(c.Context(), a) },
+		// Two letters wrong are a slip of the hand.
+		SuggestionsMinimumDistance: 2,
+		RunE:                       func(c *cobra.Command, _ []string) error { return morning(c.Context(), a) },
 	}
 	root.SetOut(a.out)
 	root.SetErr(a.err)

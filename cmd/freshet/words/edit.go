@@ -31,7 +31,18 @@ func FindKind(text string) (string, error) {
 	if len(begun) == 1 {
 		return begun[0], nil
 	}
-	return "", problem("", unknownName, "\""+text+"\" is no kind of record", "one of "+strings.Join(device.RecordKinds(), ", "))
+	hint := "one of " + strings.Join(device.RecordKinds(), ", ")
+	if kind, ok := kindsCalled[want]; ok {
+		hint = "it is kept under " + kind + ": freshet set " + kind
+	}
+	return "", problem("", unknownName, "\""+text+"\" is no kind of record", hint)
+}
+
+// kindsCalled are everyday words for kinds of records. They are told, not taken,
+// so that a record has one name wherever it is read.
+var kindsCalled = map[string]string{
+	"tank": "vessel", "tub": "vessel", "filter": "vessel", "sump": "vessel", "pond": "vessel", "loop": "system", "place": "site", "greenhouse": "site",
+	"pump": "equipment", "heater": "equipment", "probe": "equipment", "kit": "equipment", "fish": "cohort", "batch": "cohort", "plant": "planting",
 }
 
 // shared kinds are the co-op's, or a site's where it overrides them.

@@ -1,6 +1,7 @@
 package words
 
 import (
+	"errors"
 	"slices"
 	"strings"
 
@@ -109,10 +110,19 @@ func foreign(test string, pair [2]string) bool {
 	}
 	switch Snake(pair[0]) {
 	case "as":
-		return Known(q).Basis() == quantity.NoBasis
+		basis, err := quantity.ParseBasis(pair[1])
+		return err == nil && !takes(Known(q), basis)
 	case "unit":
 		unit, _, err := quantity.ParseUnit(pair[1])
 		return err == nil && !slices.Contains(Known(q).Units(), unit)
 	}
 	return false
+}
+
+// takes tells that a quantity may be read on a basis.
+func takes(q quantity.Quantity, basis quantity.Basis) bool {
+	low, _ := q.Plausible()
+	var wrong *quantity.BasisError
+	_, err := quantity.Measure{Digits: int64(low), Unit: q.Unit(), Basis: basis}.Canonical(q)
+	return !errors.As(err, &wrong)
 }
