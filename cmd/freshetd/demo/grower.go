@@ -20,6 +20,7 @@ type year struct {
 	schools []*school
 	stands  []*stand
 	today   time.Time // midnight, in the site's zone
+	lived   int       // hours of the last day
 	phone   *outbox
 	gateway *outbox
 	month   *Month            // kept as well, where one is asked for
@@ -39,6 +40,7 @@ func (g *grower) live(today time.Time) (phone, gateway []*freshetv1.PushRequest,
 	if err != nil {
 		return nil, nil, "", err
 	}
+	y.lived = hoursLived(today.In(y.today.Location()))
 	for ago := g.days; ago >= 0; ago-- {
 		y.day(ago)
 	}
@@ -55,15 +57,24 @@ func (g *grower) begin(today time.Time) (*year, error) {
 	day := lastMorning(today.In(zone))
 	y := &year{
 		grower: g, r: rand.New(rand.NewPCG(g.seed, 2026)), sky: sky{climate: g.climate}, water: newLoop(g), // #nosec G404 -- a story, the same each time
-		today: time.Date(day.Year(), day.Month(), day.Day(), 0, 0, 0, 0, zone),
+		today: time.Date(day.Year(), day.Month(), day.Day(), 0, 0, 0, 0, zone), lived: upAt,
 		phone: newOutbox(installOf(g.seed, 1)), gateway: newOutbox(installOf(g.seed, 2)), ids: map[string]string{},
 	}
 	y.settleIn()
 	return y, nil
 }
 
-// upAt is the hour at which a grower gets up; the record of the last day ends there.
+// upAt is the hour at which a grower gets up; nothing is done earlier.
 const upAt = 6
+
+// hoursLived is how far the record of the last day goes: probes go on until an
+// hour ago, so that who looks in the evening finds none that fell silent.
+func hoursLived(now time.Time) int {
+	if now.Hour() < upAt {
+		return 24
+	}
+	return max(upAt, now.Hour()-1)
+}
 
 // lastMorning gives the latest day that had its morning in the site's own
 // zone, since nothing may have happened later than now.
@@ -160,7 +171,7 @@ func (y *year) day(ago int) {
 func (y *year) hours(ago, yearDay int) {
 	last := 24
 	if ago == 0 {
-		last = upAt
+		last = y.lived
 	}
 	y.dayC, y.dayAirC, y.dayLux = 0, 0, 0
 	for h := range last {
