@@ -56,6 +56,7 @@ func TestSignsAreSaidInWords(t *testing.T) {
 	for want, s := range map[string]signs.Sign{
 		"Oxygen fell to 3.1 mg/L where 6.0 is usual, since 10:00: so it falls when pump or air stand.":                                                               {Kind: signs.StillPump, Quantity: quantity.DissolvedOxygen, Since: hours - 2, Is: 3.1, Was: 6},
 		"The water is 24.6 degC and falling, since 09:00; it was kept at 25.5.":                                                                                      {Kind: signs.Cooling, Quantity: quantity.WaterTemperature, Since: hours - 3, Is: 24.6, Was: 25.5},
+		"Total ammonia is 1.5 mg/L as N, since yesterday 22:00; 0.20 was usual: as if the filter could not follow.":                                                  {Kind: signs.WeakFilter, Quantity: quantity.TotalAmmonia, Since: hours - 14, Is: 1.5, Was: 0.2},
 		"Total ammonia is 1.2 mg/L as N, since 10:00; 0.20 was usual: as if the filter could not follow.":                                                            {Kind: signs.WeakFilter, Quantity: quantity.TotalAmmonia, Since: hours - 2, Is: 1.2, Was: 0.2},
 		"5 of Perch died within three days; by their record it would be 0.1.":                                                                                        {Kind: signs.Dying, Count: 5, Is: 5, Was: 0.1},
 		`The fish's appetite is noted as "slow", usually as "keen", in water no colder.`:                                                                             {Kind: signs.Hungerless, Quantity: quantity.Appetite, Is: 1, Was: 3},

@@ -103,11 +103,14 @@ func readBy(s signs.Sign) string {
 // since says from when something shows: the hour within a day, else the day.
 func (w *watched) since(s signs.Sign) string {
 	const day = 24
-	from := w.moment(s.Since)
-	if len(w.record.Hours)-s.Since <= day {
-		return "since " + from.Format("15:04")
+	from, until := w.moment(s.Since), w.moment(len(w.record.Hours))
+	switch {
+	case len(w.record.Hours)-s.Since > day:
+		return "since " + from.Format("2 January")
+	case from.YearDay() != until.YearDay():
+		return "since yesterday " + from.Format("15:04")
 	}
-	return "since " + from.Format("2 January")
+	return "since " + from.Format("15:04")
 }
 
 func (w *watched) on(hour int) string { return w.moment(hour).Format("2 January") }
