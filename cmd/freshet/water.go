@@ -13,7 +13,6 @@ import (
 	freshetv1 "freshet.example/api/freshet/v1"
 	"freshet.example/cmd/freshet/page"
 	"freshet.example/cmd/freshet/words"
-	"freshet.example/husbandry/quantity"
 )
 
 func waterCommand(a *app) *cobra.Command {
@@ -28,51 +27,6 @@ func waterCommand(a *app) *cobra.Command {
 			return m, func(p *page.Page) { q.answer(p, m.GetAnswers()...) }, err
 		},
 	}.command(a)
-}
-
-func whyCommand(a *app) *cobra.Command {
-	var days int
-	return question{
-		use: "why [FIGURE]", short: "Why is it changing? FIGURE: ammonia, oxygen, co2", args: cobra.MaximumNArgs(1),
-		examples: []string{"freshet why", "freshet why oxygen --days 3"},
-		flags:    func(c *cobra.Command) { c.Flags().IntVar(&days, "days", 7, "how far back to compare with") },
-		work: func(q *asking, args []string) (proto.Message, func(*page.Page), error) {
-			name := map[string]string{"": "unionized_ammonia", "ammonia": "unionized_ammonia", "oxygen": "oxygen_saturation", "co2": "carbon_dioxide"}[strings.Join(args, "")]
-			if name == "" {
-				return nil, nil, wrong(args[0]+" cannot be explained", "ammonia, oxygen and co2 can")
-			}
-			system, err := q.system()
-			if err != nil {
-				return nil, nil, err
-			}
-			m, err := analysis(q, freshetv1.AnalysisServiceClient.ExplainChange, &freshetv1.ExplainChangeRequest{
-				SystemId: system, Figure: name, From: timestamppb.New(q.desk.Now.AddDate(0, 0, -days)),
-			})
-			return m, func(p *page.Page) { q.change(p, m) }, err
-		},
-	}.command(a)
-}
-
-// change writes the sentence, then each input's share of the change, then what came before.
-func (a *asking) change(p *page.Page, m *freshetv1.ExplainChangeResponse) {
-	p.Say(m.GetSentence())
-	p.Title("What carried it, " + m.GetAfter().GetEstimate().GetUnit())
-	var bars []page.Bar
-	for _, part := range m.GetParts() {
-		before, after := quantity.ShowChange(part.GetBefore().GetValue(), part.GetAfter().GetValue(), 2)
-		bars = append(bars, page.Bar{Name: part.GetInput(), Value: part.GetShare(), Low: math.NaN(), High: math.NaN(), Words: before + " to " + after})
-	}
-	p.Bars(bars, func(v float64) string { return fmt.Sprintf("%+.3g", v) })
-	if len(m.GetHappenings()) > 0 {
-		p.Title("What came before it")
-	}
-	for _, h := range m.GetHappenings() {
-		p.Item("-", h.GetOccurredAt().AsTime().In(a.desk.Now.Location()).Format("Mon 2 Jan 15:04")+"  "+page.Clean(h.GetSentence()))
-	}
-	if a.why {
-		p.Title("Source")
-		p.Under(m.GetAfter().GetSource())
-	}
 }
 
 func troubleCommand(a *app) *cobra.Command {

@@ -136,6 +136,11 @@ func TestThinAndOddRecordsAreAnswered(t *testing.T) {
 
 func (m *thinSite) questions() map[string]func(context.Context) (proto.Message, error) {
 	a := m.p.Analysis
+	why := func(figure string) func(context.Context) (proto.Message, error) {
+		return func(ctx context.Context) (proto.Message, error) {
+			return a.ExplainChange(ctx, &freshetv1.ExplainChangeRequest{SystemId: m.system, Figure: figure})
+		}
+	}
 	return map[string]func(context.Context) (proto.Message, error){
 		"morning": func(ctx context.Context) (proto.Message, error) {
 			return a.GetMorning(ctx, &freshetv1.GetMorningRequest{SiteId: m.site})
@@ -143,9 +148,11 @@ func (m *thinSite) questions() map[string]func(context.Context) (proto.Message, 
 		"water": func(ctx context.Context) (proto.Message, error) {
 			return a.DescribeWater(ctx, &freshetv1.DescribeWaterRequest{SystemId: m.system})
 		},
-		"why": func(ctx context.Context) (proto.Message, error) {
-			return a.ExplainChange(ctx, &freshetv1.ExplainChangeRequest{SystemId: m.system})
-		},
+		"why":            why(""),
+		"why ph":         why("ph"),
+		"why ammonia":    why("total_ammonia"),
+		"why nitrate":    why("nitrate"),
+		"why alkalinity": why("alkalinity"),
 		"trouble": func(ctx context.Context) (proto.Message, error) {
 			return a.EstimateTrouble(ctx, &freshetv1.EstimateTroubleRequest{SystemId: m.system})
 		},

@@ -3,6 +3,7 @@ package analysis
 import (
 	"context"
 	"fmt"
+	"maps"
 	"math"
 	"slices"
 	"strings"
@@ -23,6 +24,9 @@ type figure struct {
 	inputs []figureInput
 	work   func(s *site) water.Derived
 	source string
+	// Where an input is not what was read, reads are, and of makes inputs of them.
+	reads []figureInput
+	of    func(read []float64) ([]float64, error)
 }
 
 type figureInput struct {
@@ -35,31 +39,45 @@ var (
 	inTAN         = figureInput{tan, "total ammonia", "mg/L as N"}
 	inPH          = figureInput{acidity, "pH", ""}
 	inTemperature = figureInput{temperature, "water temperature", "degC"}
+	inAlkalinity  = figureInput{alkalinity, "alkalinity", "mg/L as CaCO3"}
 )
 
-// figures are those that ExplainChange knows.
+// itself is the work of a figure that is one test.
+func itself(*site) water.Derived { return func(in []float64) (float64, error) { return in[0], nil } }
+
+// figures are the derived ones that ExplainChange knows, beside balances.
 var figures = map[string]figure{
-	"unionized_ammonia": {"Un-ionized ammonia", "mg/L as N", []figureInput{inTAN, inPH, inTemperature}, func(*site) water.Derived {
+	"unionized_ammonia": {title: "Un-ionized ammonia", unit: "mg/L as N", inputs: []figureInput{inTAN, inPH, inTemperature}, work: func(*site) water.Derived {
 		return func(in []float64) (float64, error) {
 			v, err := water.UnionizedAmmonia(quantity.AmmoniaN(in[0]), quantity.PH(in[1]), quantity.Celsius(in[2]))
 			return float64(v), err
 		}
-	}, "Emerson, Russo, Lund & Thurston 1975; split by Shapley 1953"},
-	"oxygen_saturation": {"Oxygen saturation", "percent", []figureInput{{oxygen, "dissolved oxygen", "mg/L"}, inTemperature}, func(s *site) water.Derived {
+	}, source: "Emerson, Russo, Lund & Thurston 1975; split by Shapley 1953"},
+	"oxygen_saturation": {title: "Oxygen saturation", unit: "percent", inputs: []figureInput{{oxygen, "dissolved oxygen", "mg/L"}, inTemperature}, work: func(s *site) water.Derived {
 		return func(in []float64) (float64, error) {
 			v, err := water.OxygenPercent(quantity.MgPerL(in[0]), quantity.Celsius(in[1]), 0, s.pressure())
 			return float64(v), err
 		}
-	}, "Benson & Krause 1984; split by Shapley 1953"},
-	"carbon_dioxide": {"Carbon dioxide", "mg/L", []figureInput{inPH, inTemperature, {alkalinity, "alkalinity", "mg/L as CaCO3"}}, func(*site) water.Derived {
+	}, source: "Benson & Krause 1984; split by Shapley 1953"},
+	"carbon_dioxide": {title: "Carbon dioxide", unit: "mg/L", inputs: []figureInput{inPH, inTemperature, inAlkalinity}, work: func(*site) water.Derived {
+		return carbonDioxideOf
+	}, source: "Plummer & Busenberg 1982; split by Shapley 1953"},
+	"ph": {title: "pH", inputs: []figureInput{{name: "carbon dioxide", unit: "mg/L"}, inTemperature, inAlkalinity}, work: func(*site) water.Derived {
 		return func(in []float64) (float64, error) {
-			v, err := water.CarbonDioxide(quantity.PH(in[0]), quantity.Celsius(in[1]), quantity.AlkalinityCaCO3(in[2]))
+			v, err := water.PHOfCarbonDioxide(quantity.MgPerL(in[0]), quantity.Celsius(in[1]), quantity.AlkalinityCaCO3(in[2]))
 			return float64(v), err
 		}
-	}, "Plummer & Busenberg 1982; split by Shapley 1953"},
-	"total_ammonia": {"Total ammonia", "mg/L as N", []figureInput{inTAN}, func(*site) water.Derived {
-		return func(in []float64) (float64, error) { return in[0], nil }
-	}, "tests"},
+	}, source: "Plummer & Busenberg 1982; split by Shapley 1953", reads: []figureInput{inPH, inTemperature, inAlkalinity},
+		of: func(read []float64) ([]float64, error) {
+			v, err := carbonDioxideOf(read)
+			return []float64{v, read[1], read[2]}, err
+		}},
+}
+
+// carbonDioxideOf works out carbon dioxide from pH, temperature and alkalinity.
+func carbonDioxideOf(in []float64) (float64, error) {
+	v, err := water.CarbonDioxide(quantity.PH(in[0]), quantity.Celsius(in[1]), quantity.AlkalinityCaCO3(in[2]))
+	return float64(v), err
 }
 
 // ExplainChange splits the change of a figure among its inputs and lists what happened before it.
@@ -68,9 +86,10 @@ func (s *Service) ExplainChange(ctx context.Context, in *freshetv1.ExplainChange
 	if name == "" {
 		name = "unionized_ammonia"
 	}
-	f, ok := figures[name]
-	if !ok {
-		return nil, &FieldError{"figure", "is not one that can be explained: unionized_ammonia, oxygen_saturation, carbon_dioxide or total_ammonia"}
+	f, derived := figures[name]
+	b, tested := balances[name]
+	if !derived && !tested {
+		return nil, &FieldError{"figure", "is not one that can be explained: " + strings.Join(slices.Sorted(maps.Keys(figures)), ", ") + ", " + strings.Join(slices.Sorted(maps.Keys(balances)), ", ")}
 	}
 	l, err := s.loop(ctx, in.GetSystemId())
 	if err != nil {
@@ -80,6 +99,9 @@ func (s *Service) ExplainChange(ctx context.Context, in *freshetv1.ExplainChange
 	from := to.AddDate(0, 0, -7)
 	if in.GetFrom() != nil {
 		from = in.GetFrom().AsTime()
+	}
+	if tested {
+		return l.balanced(ctx, name, b, from, to)
 	}
 	return l.explain(ctx, name, f, from, to)
 }
@@ -115,14 +137,25 @@ func (l *loop) explain(ctx context.Context, name string, f figure, from, to time
 	return out, err
 }
 
+// read are the inputs that are read.
+func (f figure) read() []figureInput {
+	if f.reads != nil {
+		return f.reads
+	}
+	return f.inputs
+}
+
 func (f figure) values(seen observed) ([]float64, error) {
-	values := make([]float64, len(f.inputs))
-	for i, in := range f.inputs {
+	var values []float64
+	for _, in := range f.read() {
 		v, ok := seen.value(in.quantity)
 		if !ok {
 			return nil, &TooLittleError{in.name + " was not read before the change", "test it, and look again in some days"}
 		}
-		values[i] = v
+		values = append(values, v)
+	}
+	if f.of != nil {
+		return f.of(values)
 	}
 	return values, nil
 }
@@ -133,7 +166,7 @@ func (l *loop) stateOf(name string, f figure, work water.Derived, seen observed,
 		return lacking(name, err.Error())
 	}
 	a := &freshetv1.Answer{Name: name, Estimate: estimate(v, f.unit), Source: f.source, Sentence: fmt.Sprintf("%s is %s%s.", f.title, show(v, 2), spaced(f.unit))}
-	for _, in := range f.inputs {
+	for _, in := range f.read() {
 		a.Inputs = append(a.Inputs, l.used(seen, in.quantity, in.name, in.unit))
 	}
 	return a
@@ -141,22 +174,42 @@ func (l *loop) stateOf(name string, f figure, work water.Derived, seen observed,
 
 // changeWords tells the change, what carried it, and what came before it.
 func changeWords(f figure, out *freshetv1.ExplainChangeResponse) string {
+	words := []string{roseOrFell(f, out, "")}
+	largest := slices.MaxFunc(out.Parts, func(a, b *freshetv1.ChangePart) int { return cmpAbs(a.Share, b.Share) })
+	if out.Before.Estimate.GetValue() != out.After.Estimate.GetValue() {
+		first, last := quantity.ShowChange(largest.Before.Value, largest.After.Value, 2)
+		words = append(words, fmt.Sprintf("Most of it came with %s, %s to %s.", largest.Input, first, last))
+	}
+	return strings.Join(append(words, beforeWords(out)...), " ")
+}
+
+// roseOrFell tells the change itself, and within which time where that is said.
+func roseOrFell(f figure, out *freshetv1.ExplainChangeResponse, within string) string {
 	was, is := out.Before.Estimate.GetValue(), out.After.Estimate.GetValue()
+	figures := 2
+	if f.unit == inTemperature.unit {
+		figures = 3
+	}
+	if was == is {
+		return fmt.Sprintf("%s stands at %s%s, as it did before.", f.title, show(is, figures), spaced(f.unit))
+	}
 	verb := "rose"
 	if is < was {
 		verb = "fell"
 	}
-	first, last := quantity.ShowChange(was, is, 2)
-	words := []string{fmt.Sprintf("%s %s from %s to %s%s.", f.title, verb, first, last, spaced(f.unit))}
-	largest := slices.MaxFunc(out.Parts, func(a, b *freshetv1.ChangePart) int { return cmpAbs(a.Share, b.Share) })
-	if len(out.Parts) > 1 && is != was {
-		first, last := quantity.ShowChange(largest.Before.Value, largest.After.Value, 2)
-		words = append(words, fmt.Sprintf("Most of it came with %s, %s to %s.", largest.Input, first, last))
+	if within != "" {
+		within = " within " + within
 	}
-	if len(out.Happenings) > 0 {
-		words = append(words, "Before it: "+strings.Join(firstSentences(out.Happenings, 3), "; ")+".")
+	first, last := quantity.ShowChange(was, is, figures)
+	return fmt.Sprintf("%s %s from %s to %s%s%s.", f.title, verb, first, last, spaced(f.unit), within)
+}
+
+// beforeWords tells the weightiest of what came before.
+func beforeWords(out *freshetv1.ExplainChangeResponse) []string {
+	if len(out.Happenings) == 0 {
+		return nil
 	}
-	return strings.Join(words, " ")
+	return []string{"Before it: " + strings.Join(firstSentences(out.Happenings, 3), "; ") + "."}
 }
 
 func cmpAbs(a, b float64) int {

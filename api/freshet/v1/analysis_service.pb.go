@@ -411,7 +411,8 @@ type ExplainChangeRequest struct {
 	state protoimpl.MessageState `protogen:"open.v1"`
 	// The loop.
 	SystemId string `protobuf:"bytes,1,opt,name=system_id,json=systemId,proto3" json:"system_id,omitempty"`
-	// The figure: "unionized_ammonia" (default), "oxygen_saturation", "carbon_dioxide", "total_ammonia".
+	// The figure: derived ones, "unionized_ammonia" (default), "oxygen_saturation", "carbon_dioxide", "ph", and those of tests,
+	// "total_ammonia", "nitrite", "nitrate", "alkalinity", "water_temperature".
 	Figure string `protobuf:"bytes,2,opt,name=figure,proto3" json:"figure,omitempty"`
 	// From when; empty: seven days before to.
 	From *timestamppb.Timestamp `protobuf:"bytes,3,opt,name=from,proto3" json:"from,omitempty"`
@@ -563,9 +564,9 @@ func (x *ExplainChangeResponse) GetSentence() string {
 // ChangePart is one input's share of a change.
 type ChangePart struct {
 	state protoimpl.MessageState `protogen:"open.v1"`
-	// The input: "pH".
+	// The input: "pH"; of a test, what came or went: "base put in".
 	Input string `protobuf:"bytes,1,opt,name=input,proto3" json:"input,omitempty"`
-	// Its values before and after.
+	// Its values before and after; empty where it came or went.
 	Before *Estimate `protobuf:"bytes,2,opt,name=before,proto3" json:"before,omitempty"`
 	After  *Estimate `protobuf:"bytes,3,opt,name=after,proto3" json:"after,omitempty"`
 	// Its share of the change, in the figure's unit.

@@ -1,5 +1,5 @@
 // What a figure was some days ago and is now, split among its inputs.
-import type { Book } from '../book/book';
+import { newestIn, type Book, type Loop } from '../book/book';
 import type { View } from '../device/view';
 import { Quantity } from '../gen/freshet/v1/reading_pb';
 import { number, type Ask } from '../reckon/asking';
@@ -12,11 +12,15 @@ export interface Change {
   parts: { quantity: Quantity; before: number; after: number; share: number }[];
 }
 
+type Inputs = [name: string, quantity: Quantity][];
+
+const ofCarbonate: Inputs = [['ph', Quantity.PH], ['temperature_celsius', Quantity.WATER_TEMPERATURE], ['alkalinity_mg_per_l', Quantity.ALKALINITY]];
+
 /** Formulas and the readings they take. */
-export const works: Partial<Record<Figure, { formula: string; inputs: [name: string, quantity: Quantity][] }>> = {
+export const works: Partial<Record<Figure, { formula: string; inputs: Inputs }>> = {
   ammonia: { formula: 'uia_concentration', inputs: [['tan_mg_n_per_l', Quantity.TOTAL_AMMONIA], ['ph', Quantity.PH], ['temperature_celsius', Quantity.WATER_TEMPERATURE]] },
   oxygen: { formula: 'do_percent', inputs: [['do_mg_per_l', Quantity.DISSOLVED_OXYGEN], ['temperature_celsius', Quantity.WATER_TEMPERATURE]] },
-  carbonDioxide: { formula: 'co2_concentration', inputs: [['ph', Quantity.PH], ['temperature_celsius', Quantity.WATER_TEMPERATURE], ['alkalinity_mg_per_l', Quantity.ALKALINITY]] },
+  carbonDioxide: { formula: 'co2_concentration', inputs: ofCarbonate },
 };
 
 /** The readings a figure rests on now, in its formula's order; undefined where one is missing. */
@@ -26,23 +30,36 @@ export function inputsOf(judged: Judged): number[] | undefined {
 }
 
 /** Undefined where an input was not read before that moment. */
-export async function changeOf(view: View, ask: Ask, book: Book, judged: Judged, then: number): Promise<Change | undefined> {
-  const work = works[judged.figure];
-  if (!work || judged.value === undefined) return undefined;
-  const now: number[] = [];
-  const was: number[] = [];
-  for (const [, quantity] of work.inputs) {
-    const used = judged.used.find((u) => 'reading' in u && u.reading.quantity === quantity);
-    if (!used || !('reading' in used)) return undefined;
-    const past = await view.series(book.site.id, used.reading.placeId, quantity, then - 60 * 86_400_000, then);
-    const last = past.values.at(-1);
-    if (last === undefined) return undefined;
-    now.push(used.reading.value);
-    was.push(last);
+export async function changeOf(view: View, ask: Ask, book: Book, loop: Loop, judged: Judged, then: number): Promise<Change | undefined> {
+  const asked = (formula: string, inputs: Inputs) => (values: readonly number[]) =>
+    number(ask, formula, { ...(judged.figure === 'oxygen' ? { elevation_m: book.site.elevationM } : {}), ...Object.fromEntries(inputs.map(([name], i) => [name, values[i]!])) });
+  if (judged.figure === 'ph') {
+    const read = await readings(view, book, loop, ofCarbonate, then);
+    const gas = asked('co2_concentration', ofCarbonate);
+    const [was, now] = [read && gas(read.was), read && gas(read.now)];
+    if (!read || was === undefined || now === undefined) return undefined;
+    const inputs: Inputs = [['co2_mg_per_l', Quantity.CARBON_DIOXIDE], ofCarbonate[1]!, ofCarbonate[2]!];
+    return splitOf(asked('ph_from_co2', inputs), inputs, [was, ...read.was.slice(1)], [now, ...read.now.slice(1)]);
   }
-  const site: Record<string, number> = judged.figure === 'oxygen' ? { elevation_m: book.site.elevationM } : {};
-  const at = (inputs: readonly number[]): number | undefined => number(ask, work.formula, { ...site, ...Object.fromEntries(work.inputs.map(([name], i) => [name, inputs[i]!])) });
+  const work = works[judged.figure];
+  const read = work && (await readings(view, book, loop, work.inputs, then));
+  return read && splitOf(asked(work.formula, work.inputs), work.inputs, read.was, read.now);
+}
+
+/** Each input as it was last read before a moment, and newest; undefined where one was not. */
+async function readings(view: View, book: Book, loop: Loop, inputs: Inputs, then: number): Promise<{ was: number[]; now: number[] } | undefined> {
+  const [was, now]: [number[], number[]] = [[], []];
+  for (const [, quantity] of inputs) {
+    const newest = newestIn(book, loop, quantity);
+    const past = newest && (await view.series(book.site.id, newest.placeId, quantity, then - 60 * 86_400_000, then)).values.at(-1);
+    if (past === undefined) return undefined;
+    was.push(past);
+    now.push(newest!.value);
+  }
+  return { was, now };
+}
+
+function splitOf(at: (values: readonly number[]) => number | undefined, inputs: Inputs, was: readonly number[], now: readonly number[]): Change | undefined {
   const shares = split(at, was, now);
-  if (!shares) return undefined;
-  return { before: at(was)!, after: at(now)!, parts: work.inputs.map(([, quantity], i) => ({ quantity, before: was[i]!, after: now[i]!, share: shares[i]! })) };
+  return shares && { before: at(was)!, after: at(now)!, parts: inputs.map(([, quantity], i) => ({ quantity, before: was[i]!, after: now[i]!, share: shares[i]! })) };
 }

@@ -244,7 +244,8 @@ export type ExplainChangeRequest = Message<"freshet.v1.ExplainChangeRequest"> & 
   systemId: string;
 
   /**
-   * The figure: "unionized_ammonia" (default), "oxygen_saturation", "carbon_dioxide", "total_ammonia".
+   * The figure: derived ones, "unionized_ammonia" (default), "oxygen_saturation", "carbon_dioxide", "ph", and those of tests,
+   * "total_ammonia", "nitrite", "nitrate", "alkalinity", "water_temperature".
    *
    * @generated from field: string figure = 2;
    */
@@ -326,14 +327,14 @@ export const ExplainChangeResponseSchema: GenMessage<ExplainChangeResponse> = /*
  */
 export type ChangePart = Message<"freshet.v1.ChangePart"> & {
   /**
-   * The input: "pH".
+   * The input: "pH"; of a test, what came or went: "base put in".
    *
    * @generated from field: string input = 1;
    */
   input: string;
 
   /**
-   * Its values before and after.
+   * Its values before and after; empty where it came or went.
    *
    * @generated from field: freshet.v1.Estimate before = 2;
    */
