@@ -9,7 +9,7 @@
 //
 //	source                                         function
 //	definition, error function of package math     NormalCDF, NormalSurvival, NormalDensity
-//	Newton's method on the logarithm               NormalQuantile
+//	Wichura 1988, AS 241, then Newton's method      NormalQuantile
 //	Abramowitz & Stegun 1964, 6.5.29 and 6.5.31    GammaCDF, GammaSurvival
 //	Abramowitz & Stegun 1964, 26.5.8               BetaCDF
 //	Abramowitz & Stegun 1964, 26.7.1 with 26.5.27  TCDF, TSurvival, TQuantile

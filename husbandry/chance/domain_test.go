@@ -94,6 +94,25 @@ func TestQuantilesInvert(t *testing.T) {
 	}
 }
 
+// TestNormalQuantileFarOut holds it to roots found with 40 digits by mpmath 1.3
+// (Johansson and others), and back through the distribution.
+func TestNormalQuantileFarOut(t *testing.T) {
+	for p, x := range map[float64]float64{
+		0.49: -0.025068908258711035762, 0.3: -0.52440051270804078404, 0.025: -1.9599639845400542355, 1e-4: -3.7190164854556805644, 1e-9: -5.9978070150076868716, 1e-15: -7.941345326170996781, 1e-17: -8.4937932241095980744, 1e-20: -9.2623400897984075737, 1e-100: -21.273453560965324295, 1e-300: -37.047096299361199237,
+	} {
+		if got := NormalQuantile(p); !(math.Abs(got-x) <= 2e-15*math.Max(1, -x)) {
+			t.Errorf("quantile at %v is %v, not %v", p, got, x)
+		}
+	}
+	r := rand.New(rand.NewSource(3))
+	for range 1000 {
+		x := -37 * r.Float64()
+		if back := NormalQuantile(NormalCDF(x)); !(math.Abs(back-x) <= 1e-13*math.Max(1, -x)) {
+			t.Fatalf("%v comes back as %v", x, back)
+		}
+	}
+}
+
 // TestTailsAdd: what lies below and what lies above make one, and the density
 // is the slope of the distribution.
 func TestTailsAdd(t *testing.T) {

@@ -20,20 +20,31 @@ func NormalQuantile(p float64) float64 {
 	switch {
 	case !isChance(p):
 		return math.NaN()
+	case p == 0:
+		return math.Inf(-1)
 	case p > 0.5:
 		return -NormalQuantile(1 - p)
 	}
-	// ln CDF is concave, and exp(-x*x/2) bounds the CDF for x <= 0 (Chernoff),
-	// so Newton's steps from here climb to the root without passing it.
-	x := -math.Sqrt(-2 * math.Log(p))
+	// ln CDF is concave: Newton's first step from anywhere ends left of the root
+	// or on it, and the later ones climb without passing it.
+	x := startOfNormal(p)
 	for {
 		cdf := NormalCDF(x)
 		step := (math.Log(p) - math.Log(cdf)) * cdf / NormalDensity(x)
-		if !(step > 1e-15*math.Abs(x)) {
+		x += step
+		if !(math.Abs(step) > 1e-9*math.Abs(x)) { // the next would be its square
 			return x
 		}
-		x += step
 	}
+}
+
+// startOfNormal is near the quantile for a chance above 0 and up to a half:
+// Wichura's fractions, or, where Erfcinv has no digits left, Chernoff's bound.
+func startOfNormal(p float64) float64 {
+	if x := -math.Sqrt2 * math.Erfcinv(2*p); !math.IsInf(x, -1) {
+		return x
+	}
+	return -math.Sqrt(-2 * math.Log(p))
 }
 
 // isChance reports a number from 0 to 1.

@@ -19,10 +19,19 @@ var (
 	fitKw = fit{-283.971, -0.05069842, 13323.0, 102.24447, -1119669}
 )
 
-func (f fit) at(t quantity.Celsius) float64 {
+// powers are what fits weigh: T, 1/T and log10 T.
+type powers struct{ kelvin, inverse, log float64 }
+
+func powersOf(t quantity.Celsius) powers {
 	k := float64(t.Kelvin())
-	return f.a + f.b*k + f.c/k + f.d*math.Log10(k) + f.e/(k*k)
+	return powers{k, 1 / k, math.Log(k) / math.Ln10}
 }
+
+func (f fit) of(x powers) float64 {
+	return f.a + f.b*x.kelvin + x.inverse*(f.c+f.e*x.inverse) + f.d*x.log
+}
+
+func (f fit) at(t quantity.Celsius) float64 { return f.of(powersOf(t)) }
 
 func (f fit) p(t quantity.Celsius) (float64, error) {
 	if err := checkCelsius(t, 0, 50, plummer); err != nil {
@@ -51,8 +60,10 @@ func PKw(t quantity.Celsius) (float64, error) { return fitKw.p(t) }
 // concentrations in mol/L and the activity of hydrogen.
 type system struct{ k1, k2 float64 }
 
-func pureSystem(t quantity.Celsius) system {
-	return system{k1: power10(fitK1.at(t)), k2: power10(fitK2.at(t))}
+func pureSystem(t quantity.Celsius) system { return systemOf(powersOf(t)) }
+
+func systemOf(x powers) system {
+	return system{k1: power10(fitK1.of(x)), k2: power10(fitK2.of(x))}
 }
 
 // ionicSystem lets other ions shield bicarbonate and carbonate.

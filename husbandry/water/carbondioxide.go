@@ -110,7 +110,8 @@ const mostClosed = 50000
 
 // PHOfInorganicCarbon is the pH of fresh water that holds the given carbon, 0
 // to 10,000 mmol/L, and alkalinity, 0 to 50,000 mg/L as CaCO3, and can lose none
-// of it; 0 to 50 degC. Source: Plummer & Busenberg 1982, solved by halving.
+// of it; 0 to 50 degC. Source: Plummer & Busenberg 1982, solved
+// by Newton's steps in a bracket.
 func PHOfInorganicCarbon(carbon Millimolar, t quantity.Celsius, a quantity.AlkalinityCaCO3) (quantity.PH, error) {
 	err := first(
 		quantity.Within("inorganic carbon", float64(carbon), 0, 10000, "mmol/L", ofPackage),
@@ -119,20 +120,56 @@ func PHOfInorganicCarbon(carbon Millimolar, t quantity.Celsius, a quantity.Alkal
 	if err != nil {
 		return quantity.PH(nan), err
 	}
-	c, kw, eq := pureSystem(t), power10(fitKw.at(t)), equivalents(a)
-	var low float64
-	high := -fitKw.at(t) // less than one mole of alkalinity cannot pass it
+	x := powersOf(t)
+	b := balance{system: systemOf(x), kw: power10(fitKw.of(x)), carbon: float64(carbon) / 1000, eq: equivalents(a)}
+	return quantity.PH(-math.Log10(b.hydrogen())), nil
+}
+
+// A balance is closed fresh water: its carbon, mol/L, its alkalinity, mol/L of
+// charge, and the product of water's ions.
+type balance struct {
+	system
+	kw, carbon, eq float64
+}
+
+// charges are those of carbonates and hydroxide, with their slope in hydrogen.
+func (b balance) charges(h float64) (value, slope float64) {
+	whole := h*h + b.k1*(h+b.k2)
+	carbonates := b.carbon * b.k1 * (h + 2*b.k2) / whole
+	return carbonates + b.kw/h, (b.carbon*b.k1-carbonates*(2*h+b.k1))/whole - b.kw/h/h
+}
+
+// start balances the carbonates alone, without the ions of water.
+func (b balance) start() float64 {
+	middle := b.k1 * (b.carbon - b.eq)
+	return (middle + math.Sqrt(middle*middle+4*b.eq*b.k1*b.k2*(2*b.carbon-b.eq))) / (2 * b.eq)
+}
+
+// hydrogen balances the charges by Newton's steps: plain ones near the root, and
+// far from it in logarithms, where the curve is nearly straight between its
+// bends. One that leaves the bracket is halved.
+func (b balance) hydrogen() float64 {
+	low, high := b.kw, 1.0 // less than one mole of alkalinity cannot pass either
+	h := b.start()
 	for {
-		middle := (low + high) / 2
-		if middle <= low || middle >= high {
-			return quantity.PH(high), nil
+		if !(h > low && h < high) {
+			h = math.Sqrt(low * high)
 		}
-		h := hydrogen(quantity.PH(middle))
-		charge := float64(carbon)/1000/c.carbonPerCO2(h)*c.alkalinityPerCO2(h) + kw/h - h
-		if charge < eq {
-			low = middle
+		negative, slope := b.charges(h)
+		positive := h + b.eq
+		step := (negative - positive) / (slope - 1)
+		if math.Abs(step) <= 1e-8*h { // the next would be its square
+			return h - step
+		}
+		if negative > positive {
+			low = h
 		} else {
-			high = middle
+			high = h
+		}
+		if math.Abs(step) <= h/2 {
+			h -= step
+		} else {
+			h *= math.Exp(math.Log(negative/positive) / (h * (1/positive - slope/negative)))
 		}
 	}
 }

@@ -197,3 +197,30 @@ func TestCarbonateRoundTrips(t *testing.T) {
 	is(t, "only acid", float64(must(PHOfInorganicCarbon(1000, 25, 0))), 3.18, 0.01)  // strong soda water
 	is(t, "only base", float64(must(PHOfInorganicCarbon(0, 25, 5004.3))), 13, 0.001) // a tenth of a mole of lye
 }
+
+// TestClosedWaterBalances: at the pH found, hydrogen and alkalinity are matched
+// by bicarbonate, carbonate and hydroxide, as shares of the carbon (Stumm &
+// Morgan, Aquatic Chemistry: the ionisation fractions; from memory), from pure
+// water to soda and lye.
+func TestClosedWaterBalances(t *testing.T) {
+	random := rand.New(rand.NewPCG(5, 3))
+	amount := func(most float64) float64 {
+		if random.IntN(8) == 0 {
+			return 0
+		}
+		return most * math.Pow(10, -12*random.Float64())
+	}
+	for range 1000 {
+		carbon, a, c := amount(10000), amount(50000), quantity.Celsius(50*random.Float64())
+		ph := float64(must(PHOfInorganicCarbon(Millimolar(carbon), c, quantity.AlkalinityCaCO3(a))))
+		k1, k2, kw := math.Pow(10, -must(PK1(c))), math.Pow(10, -must(PK2(c))), math.Pow(10, -must(PKw(c)))
+		over := func(ph float64) float64 {
+			h := math.Pow(10, -ph)
+			bicarbonate := 1 / (h/k1 + 1 + k2/h)
+			return carbon/1000*bicarbonate*(1+2*k2/h) + kw/h - h - float64(quantity.AlkalinityCaCO3(a).Milliequivalents())/1000
+		}
+		if !(over(ph-1e-9) < 0 && over(ph+1e-9) > 0) {
+			t.Fatalf("carbon %v, alkalinity %v, %v degC: pH %v leaves %v to %v", carbon, a, c, ph, over(ph-1e-9), over(ph+1e-9))
+		}
+	}
+}
