@@ -3,6 +3,7 @@ package store
 import (
 	"context"
 	"fmt"
+	"slices"
 	"time"
 
 	"github.com/google/uuid"
@@ -21,48 +22,33 @@ type SiteMonth struct {
 // Sum is the sum in the canonical unit.
 func (m SiteMonth) Sum() float64 { return m.Micro / 1e6 }
 
-// siteMonths gives a row a site with its months as arrays: 36,000 months come
-// several times as fast as in rows of their own.
-const siteMonths = `SELECT site_id, array_agg(month - '1970-01-01'::date), array_agg(n), array_agg(sum_micro::float8), array_agg(days), %s FROM (
-	SELECT m.site_id, m.month, m.n, m.sum_micro, m.days, m.subject_id FROM monthly m %s ORDER BY m.site_id, m.month, m.subject_id) AS m GROUP BY site_id ORDER BY site_id`
+// siteMonths adds up what a month's subjects say and gives a row a site with its
+// months as arrays, in no order: 36,000 months come several times as fast as in rows
+// of their own, and are put in order several times as fast here as there.
+const siteMonths = `SELECT site_id, array_agg(month - '1970-01-01'::date), array_agg(n), array_agg(micro), array_agg(days) FROM (
+	SELECT m.site_id, m.month, sum(m.n)::bigint AS n, sum(m.sum_micro)::float8 AS micro, bit_or(m.days) AS days FROM monthly m
+	WHERE m.noun = $1 AND m.quantity = $2 AND m.site_id = ANY ($3) AND m.month BETWEEN $4 AND $5 %s GROUP BY m.site_id, m.month) m
+	GROUP BY site_id ORDER BY site_id`
 
 // Months sums one noun (its table's name; quantity for readings, else 0 for the
 // mass, volume, energy or time and 1 for the count) of many sites by month, in
 // order of site and month, for the months that begin between two days.
 func (s *Store) Months(ctx context.Context, sites []uuid.UUID, noun string, quantity int16, from, to time.Time) ([]SiteMonth, error) {
-	return s.months(ctx, "WHERE m.noun = $2 AND m.quantity = $3 AND m.site_id = ANY ($1) AND m.month BETWEEN $4 AND $5", sites, noun, quantity, from, to)
+	return s.months(ctx, "", noun, quantity, sites, from, to)
 }
 
 // ProduceMonths sums harvests from beds in loops, or from soil beds only, in g.
-// Which plantings stand in which is asked for by itself: joined in one statement,
-// the database looked for each planting at every site, which at 300 sites took
-// twenty seconds.
+// Which plantings stand in which is asked for once: IS TRUE keeps the database from
+// joining it, since joined it looked for each planting at every site, which at 300
+// sites took twenty seconds.
 func (s *Store) ProduceMonths(ctx context.Context, sites []uuid.UUID, soil bool, from, to time.Time) ([]SiteMonth, error) {
-	found, err := s.query(ctx, `SELECT p.id FROM plantings p JOIN beds b ON b.id = p.bed_id WHERE p.site_id = ANY ($1) AND (b.system_id IS NULL) = $2`, sites, soil)
-	if err != nil {
-		return nil, err
-	}
-	stands := map[uuid.UUID]bool{}
-	var planting uuid.UUID
-	if _, err := pgx.ForEachRow(found, []any{&planting}, func() error { stands[planting] = true; return nil }); err != nil {
-		return nil, err
-	}
-	return s.someMonths(ctx, func(subject uuid.UUID) bool { return stands[subject] },
-		"WHERE m.noun = 'bed_harvests' AND m.quantity = 0 AND m.site_id = ANY ($1) AND m.month BETWEEN $2 AND $3", sites, from, to)
+	const standing = `AND (m.subject_id IN (SELECT p.id FROM plantings p JOIN beds b ON b.id = p.bed_id WHERE p.site_id = ANY ($3) AND (b.system_id IS NULL) = $6)) IS TRUE`
+	return s.months(ctx, standing, "bed_harvests", int16(0), sites, from, to, soil)
 }
 
-// months adds up what a month's subjects say.
-func (s *Store) months(ctx context.Context, which string, args ...any) ([]SiteMonth, error) {
-	return s.someMonths(ctx, nil, which, args...)
-}
-
-// someMonths adds up what those of a month's subjects say that count; nil: all do.
-func (s *Store) someMonths(ctx context.Context, counts func(uuid.UUID) bool, which string, args ...any) ([]SiteMonth, error) {
-	subjects := "NULL::uuid[]"
-	if counts != nil {
-		subjects = "array_agg(subject_id)"
-	}
-	found, err := s.query(ctx, fmt.Sprintf(siteMonths, subjects, which), args...)
+// months reads siteMonths for those that besides fulfil a condition.
+func (s *Store) months(ctx context.Context, condition, noun string, arguments ...any) ([]SiteMonth, error) {
+	found, err := s.query(asking(ctx, noun), fmt.Sprintf(siteMonths, condition), append([]any{noun}, arguments...)...)
 	if err != nil {
 		return nil, err
 	}
@@ -71,27 +57,15 @@ func (s *Store) someMonths(ctx context.Context, counts func(uuid.UUID) bool, whi
 	var months, days []int32
 	var numbers []int64
 	var sums []float64
-	var of []uuid.UUID
-	_, err = pgx.ForEachRow(found, []any{&site, &months, &numbers, &sums, &days, &of}, func() error {
+	_, err = pgx.ForEachRow(found, []any{&site, &months, &numbers, &sums, &days}, func() error {
 		first := len(list)
-		for i := range months {
-			if counts != nil && !counts(of[i]) {
-				continue
-			}
-			row := SiteMonth{site, day(months[i]).time(), numbers[i], sums[i], uint32(days[i])}
-			if last := len(list) - 1; last >= first && list[last].Month.Equal(row.Month) {
-				list[last].add(row)
-				continue
-			}
-			list = append(list, row)
+		for i, month := range months {
+			list = append(list, SiteMonth{site, day(month).time(), numbers[i], sums[i], uint32(days[i])}) //nolint:gosec // bits
 		}
+		slices.SortFunc(list[first:], func(a, b SiteMonth) int { return a.Month.Compare(b.Month) })
 		return nil
 	})
 	return list, err
-}
-
-func (m *SiteMonth) add(other SiteMonth) {
-	m.Count, m.Micro, m.Days = m.Count+other.Count, m.Micro+other.Micro, m.Days|other.Days
 }
 
 // Span is from one value to another of a quantity, in its canonical unit, as
@@ -117,7 +91,7 @@ func (s *Store) MonthsWithin(ctx context.Context, spans []Span, quantity int16, 
 		sites[i] = span.SiteID
 		lows[i], highs[i] = binOf(quantity, micro(span.Low)), binOf(quantity, micro(span.High)-1)
 	}
-	return collect[MonthShare](ctx, s, `SELECT b.site_id, b.month, sum(b.n)::bigint AS count, coalesce(sum(b.n) FILTER (WHERE b.bin BETWEEN a.low AND a.high), 0)::bigint AS within
+	return collect[MonthShare](asking(ctx, "readings"), s, `SELECT b.site_id, b.month, sum(b.n)::bigint AS count, coalesce(sum(b.n) FILTER (WHERE b.bin BETWEEN a.low AND a.high), 0)::bigint AS within
 		FROM unnest($1::uuid[], $2::integer[], $3::integer[]) AS a (site_id, low, high) JOIN monthly_bins b ON b.site_id = a.site_id
 		WHERE b.quantity = $4 AND b.month BETWEEN $5 AND $6 GROUP BY 1, 2 ORDER BY 1, 2`, sites, lows, highs, quantity, from, to)
 }

@@ -18,6 +18,8 @@ type scope struct {
 	acting Account
 	// pooled: only what sites consented to have counted in comparisons.
 	pooled bool
+	// noun: in a comparison, the only kind that is asked for, or its table.
+	noun string
 	// planned: statements keep the plan they have.
 	planned bool
 }
@@ -37,6 +39,15 @@ func As(ctx context.Context, member Account) context.Context {
 func ForPool(ctx context.Context) context.Context {
 	s := scopeOf(ctx)
 	s.pooled = true
+	return context.WithValue(ctx, scopeKey{}, s)
+}
+
+// asking returns a context in which a comparison's statement asks for one kind of
+// record alone, or its table: which sites count on each of the others then need not
+// be looked up, which was most of what a comparison took.
+func asking(ctx context.Context, noun string) context.Context {
+	s := scopeOf(ctx)
+	s.noun = noun
 	return context.WithValue(ctx, scopeKey{}, s)
 }
 
@@ -68,7 +79,12 @@ func (s scope) queue(batch *pgx.Batch) int {
 	if s.planned {
 		as += ", set_config('plan_cache_mode', 'force_generic_plan', true)"
 	}
-	batch.Queue(as, s.acting.MemberID.String(), strconv.Itoa(int(s.acting.Role)), arrayText(s.acting.SiteIDs))
+	arguments := []any{s.acting.MemberID.String(), strconv.Itoa(int(s.acting.Role)), arrayText(s.acting.SiteIDs)}
+	if s.noun != "" {
+		as += ", set_config('freshet.noun', $4, true)"
+		arguments = append(arguments, s.noun)
+	}
+	batch.Queue(as, arguments...)
 	return 1
 }
 

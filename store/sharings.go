@@ -64,7 +64,7 @@ func (s *Store) SetSharing(ctx context.Context, site uuid.UUID, kind string, sha
 // (labour, expense, note, photo) are never covered by "all". Sites that share
 // nothing are left out.
 func (s *Store) SharedAs(ctx context.Context, kind string) (map[uuid.UUID]Sharing, error) {
-	rows, err := s.query(ctx, "SELECT site_id, sharing FROM kinds_counted() WHERE kind = $1", kind)
+	rows, err := s.query(asking(ctx, kind), "SELECT site_id, sharing FROM kinds_counted() WHERE kind = $1", kind)
 	if err != nil {
 		return nil, err
 	}

@@ -27,9 +27,9 @@ func (s Summary) Shrink(confidence quantity.Fraction) ([]Site, error) {
 	if err := sensible(confidence); err != nil {
 		return nil, err
 	}
-	all := make([]Site, len(s.y))
+	all, reach := make([]Site, len(s.y)), s.t(confidence, 1)
 	for i := range all {
-		all[i] = s.site(i, s.t(confidence, 1))
+		all[i] = s.site(i, reach)
 	}
 	return all, nil
 }

@@ -74,11 +74,12 @@ func (c *comparison) sorted(ctx context.Context, sites []uuid.UUID, smallest int
 		return nil, nil, err
 	}
 	traits, keepers := make([]pool.Traits, len(sites)), make([]int, len(sites))
-	for i := range sites {
-		traits[i], keepers[i] = traitsOf(store.Likeness{}), int(numbers[i])
+	at := make(map[uuid.UUID]int, len(sites))
+	for i, id := range sites {
+		traits[i], keepers[i], at[id] = traitsOf(store.Likeness{}), int(numbers[i]), i
 	}
 	for _, l := range likenesses {
-		traits[slices.Index(sites, l.SiteID)] = traitsOf(l)
+		traits[at[l.SiteID]] = traitsOf(l)
 	}
 	found, err := pool.Alike(traits, keepers, smallest)
 	if err != nil {

@@ -36,8 +36,12 @@ func (p *Pool) ownSpan(in *freshetv1.CompareSitesRequest) error {
 // chosen keeps the rows of the cast.
 func (c *comparison) chosen(ctx context.Context, measure freshetv1.PoolMeasure, smallest int) (store.Cast, error) {
 	cast, err := c.store.CastOf(ctx, int16(measure), keys(c.rows), smallest) //nolint:gosec // few
+	in := make(map[uuid.UUID]bool, len(cast.Sites))
+	for _, id := range cast.Sites {
+		in[id] = true
+	}
 	for id := range c.rows {
-		if !slices.Contains(cast.Sites, id) {
+		if !in[id] {
 			delete(c.rows, id)
 		}
 	}
