@@ -246,6 +246,7 @@ func TestRefusals(t *testing.T) {
 		"an individual unlike":   second(LogisticAmong([][]float64{x, x}, [][]float64{y, y[:2]})),
 		"four points in all":     second(LogisticAmong([][]float64{x[:2], x[2:]}, [][]float64{y[:2], y[2:]})),
 		"a dose of nothing":      second(FirstOrder(0)),
+		"a dose beyond all":      second(FirstOrder(1.5e150)),
 		"a dose that is no dose": second(FirstOrder(math.NaN())),
 	} {
 		if !outside(err) {

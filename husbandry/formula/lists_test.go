@@ -72,6 +72,26 @@ func TestUnitsBehindNumbers(t *testing.T) {
 	}
 }
 
+// TestEndsInAnotherUnit: what is typed in another unit may miss an end of the range
+// by the rounding of the change, and by no more.
+func TestEndsInAnotherUnit(t *testing.T) {
+	volume := Formula{Name: "volume", Inputs: []Input{{Name: "litres", Unit: "L", Low: 0, High: 0.3, Also: []Alias{{Name: "tenths", Change: func(v float64) float64 { return v * 0.1 }}}}},
+		Work: func(in *Given) (Answer, error) { return Number(in.Float("litres")), nil }}
+	for typed, taken := range map[string]bool{"3": true, "3.000001": false, "0": true, "-0.000001": false} { // 3 * 0.1 is a little above 0.3
+		if a, err := volume.Ask(map[string]string{"tenths": typed}); (err == nil) != taken {
+			t.Errorf("%s tenths: %v %v", typed, a.Value, err)
+		}
+	}
+}
+
+// TestRangeErrorsAreShort: seven digits, of any size.
+func TestRangeErrorsAreShort(t *testing.T) {
+	e := RangeError{Name: "x", Value: 1e40, Low: 0.123456789, High: 1}
+	if e.Error() != "x 1e+40 is outside 0.1234568 to 1" {
+		t.Error(e.Error())
+	}
+}
+
 func TestParse(t *testing.T) {
 	for line, want := range map[string]map[string]string{
 		"ph=7.5;temperature_celsius=25":             {"ph": "7.5", "temperature_celsius": "25"},

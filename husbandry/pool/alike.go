@@ -1,6 +1,7 @@
 package pool
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -109,7 +110,7 @@ func unlike(a, b string) float64 {
 	case a == b:
 		return 0
 	}
-	return 1
+	return math.Inf(1) // the mean takes 1 of it
 }
 
 // mostAlike bounds the sites that are sorted into groups.
@@ -162,24 +163,12 @@ type sorting struct {
 // False where what is left is the last group.
 func (s *sorting) take(n, least int) bool {
 	first := slices.MaxFunc(s.left, func(a, b int) int {
-		if s.far[a] != s.far[b] {
-			return int(math.Copysign(1, s.far[a]-s.far[b]))
-		}
-		return b - a // of equals the first
+		return cmp.Or(cmp.Compare(s.far[a], s.far[b]), b-a) // of equals the first
 	})
 	byDistance := slices.Clone(s.left)
-	slices.SortStableFunc(byDistance, func(a, b int) int {
-		da, db := apartBy(s.sites[first], s.sites[a]), apartBy(s.sites[first], s.sites[b])
-		switch {
-		case a == first || da < db:
-			return -1
-		case b == first || da > db:
-			return 1
-		}
-		return 0
-	})
+	slices.SortStableFunc(byDistance, func(a, b int) int { return cmp.Compare(s.apart(first, a), s.apart(first, b)) })
 	size := s.enough(byDistance, least)
-	if size == 0 || s.enough(byDistance[size:], least) == 0 {
+	if s.enough(byDistance[size:], least) == 0 {
 		for _, i := range s.left {
 			s.group[i] = n
 		}
@@ -196,6 +185,15 @@ func (s *sorting) take(n, least int) bool {
 		}
 	}
 	return true
+}
+
+// apart is how unlike two sites are; a site, also one that nothing is known of, is
+// nearer to itself than to any other.
+func (s *sorting) apart(a, b int) float64 {
+	if a == b {
+		return math.Inf(-1)
+	}
+	return apartBy(s.sites[a], s.sites[b])
 }
 
 // enough is how many of the first sites it takes for so many keepers; 0 where

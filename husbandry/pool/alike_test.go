@@ -49,6 +49,11 @@ func TestDistanceIsTheMeanOfClimateSizeAndSpecies(t *testing.T) {
 
 func TestTraitsOutOfRangeAreRefused(t *testing.T) {
 	for what, change := range map[string]func(*Traits){
+		"ice":            func(s *Traits) { s.WaterCelsius = -2.1 },
+		"as in a spring": func(s *Traits) { s.WaterCelsius = 46 },
+		"beyond a pole":  func(s *Traits) { s.Latitude = -91 },
+		"a whole lake":   func(s *Traits) { s.Litres = 1.1e10 },
+		"a whole county": func(s *Traits) { s.PlantedM2 = 1.1e8 },
 		"boiling":        func(s *Traits) { s.WaterCelsius = 100 },
 		"no such place":  func(s *Traits) { s.Latitude = 91 },
 		"more than all":  func(s *Traits) { s.Covered = 1.1 },
@@ -57,7 +62,7 @@ func TestTraitsOutOfRangeAreRefused(t *testing.T) {
 	} {
 		bad := tilapiaSite(20)
 		change(&bad)
-		if _, err := Distance(tilapiaSite(20), bad); err == nil {
+		if d, err := Distance(tilapiaSite(20), bad); err == nil || d != 0 {
 			t.Errorf("%s: taken", what)
 		}
 		if _, err := Alike([]Traits{tilapiaSite(20), bad}, []int{0, 1}, 2); err == nil {
@@ -66,7 +71,7 @@ func TestTraitsOutOfRangeAreRefused(t *testing.T) {
 	}
 	for _, c := range []struct {
 		sites, keepers, least int
-	}{{0, 0, 3}, {3, 2, 3}, {3, 3, 1}, {mostAlike + 1, mostAlike + 1, 3}, {3, 3, mostAlike + 1}} {
+	}{{0, 0, 3}, {3, 2, 3}, {3, 3, 1}, {5001, 5001, 3}, {3, 3, 5001}} {
 		if _, err := Alike(make([]Traits, c.sites), make([]int, c.keepers), c.least); err == nil {
 			t.Errorf("%v: sorted", c)
 		}

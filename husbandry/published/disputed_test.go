@@ -126,6 +126,21 @@ func lakeHuron(t *testing.T) []*big.Rat {
 	return levels
 }
 
+// What R 4.2.2 prints is what is disputed, digit by digit.
+func TestPrintedByR(t *testing.T) {
+	for quantity, c := range map[string]struct {
+		printed string
+		ours    float64
+	}{
+		"trial.two_proportions.fisher_or_lo [3/40-11/42]":     {"0.0382504705424", 0.0382498970716741},
+		"trial.two_proportions.fisher_cond_or [15/120-9/118]": {"1.72621340362", 1.72623144682415},
+	} {
+		if _, found := DisputeOf(Row{Quantity: quantity, Expected: c.printed}, c.ours); !found {
+			t.Errorf("%s: %s is not disputed", quantity, c.printed)
+		}
+	}
+}
+
 // A dispute covers its own two figures and nothing near them.
 func TestDisputeOf(t *testing.T) {
 	const quantity = "monitor.ses.sse [LakeHuron]"

@@ -69,6 +69,9 @@ func TestRegister(t *testing.T) {
 	if _, err := Find("Neem"); err == nil || !strings.Contains(err.Error(), "(near it: neem oil, azadirachtin product)") {
 		t.Error(err)
 	}
+	if _, err := Find("Seaweed"); err == nil || !strings.Contains(err.Error(), "(near it: seaweed extract)") {
+		t.Error(err)
+	}
 	if j, err := Judge("moon dust", PerLitre{}, Water{}); err == nil || j != (Judgement{}) {
 		t.Error(j, err)
 	}

@@ -22,10 +22,11 @@ func outside(err error) bool {
 	return errors.As(err, &r)
 }
 
-// second is the error, beside which no value may stand.
+// second is the error, beside which no value may stand: where one does, an error
+// that is none of those wanted.
 func second[T any](value T, err error) error {
 	if v := reflect.ValueOf(value); err != nil && v.IsValid() && !v.IsZero() {
-		return fmt.Errorf("%v stands beside %w", value, err)
+		return errors.New(fmt.Sprint(value, " stands beside ", err))
 	}
 	return err
 }
@@ -198,6 +199,7 @@ func TestRefusals(t *testing.T) {
 		"difference of nobody":           {third(ShareDifference(Count{0, 0}, Count{2, 9}, 0.95)), nil},
 		"life to no horizon":             {second(RestrictedMeanLife([]Step{{Time: 1}}, -1)), nil},
 		"a factor of 201 levels":         {second(Factorial(many[:201], []Factor{{"bed", words(201)}}, false)), nil},
+		"survivors beyond all":           {second(At(nil, 1.5e150)), nil},
 		"three arms":                     {formulaOf("log_rank", "time=[1 2 3 4 5 6];event=[1 1 1 1 1 1];arm=[a a b b c c]"), nil},
 	} {
 		if c.want == nil && !outside(c.err) || c.want != nil && !errors.Is(c.err, c.want) {

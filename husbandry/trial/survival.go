@@ -95,13 +95,16 @@ func atRisk(lives []Life, t float64) (n, d float64) {
 
 // At is the last step no later than t (0 or more); before the first all survive.
 func At(steps []Step, t float64) (Step, error) {
+	if err := quantity.Within("time", t, 0, 1e150, "", quantity.OwnBounds); err != nil {
+		return Step{}, err
+	}
 	s := Step{Survival: 1, Low: 1, High: 1}
 	for _, one := range steps {
 		if one.Time <= t {
 			s = one
 		}
 	}
-	return s, quantity.Within("time", t, 0, 1e150, "", quantity.OwnBounds)
+	return s, nil
 }
 
 // MedianLife is the first time at which half or fewer survive; where exactly

@@ -24,10 +24,11 @@ func outside(err error) bool {
 	return errors.As(err, &r)
 }
 
-// second is the error, beside which no value may stand.
+// second is the error, beside which no value may stand: where one does, an error
+// that is none of those wanted.
 func second[T any](value T, err error) error {
 	if v := reflect.ValueOf(value); err != nil && v.IsValid() && !v.IsZero() {
-		return fmt.Errorf("%v stands beside %w", value, err)
+		return errors.New(fmt.Sprint(value, " stands beside ", err))
 	}
 	return err
 }
@@ -485,6 +486,7 @@ func TestRefusals(t *testing.T) {
 		"z of a floor beyond all":   second(ModifiedZ(three, 1.5e150)),
 		"trend too sure":            second(TheilSen(three, three, 0.99995)),
 		"last season of none":       second(LastSeasonMASE(ok, 0)),
+		"weight above one":          second(EWMA(three, 1.5, 3, 2)),
 		"pinball of nothing":        second(PinballLogNormal(0, 1, 1, 0.5)),
 		"lognormal of nothing":      second(IntervalScoreLogNormal(0, 1, 1, 0.9)),
 		"interval of a lognormal":   second(IntervalScoreLogNormal(1, 1, 1, 0.4)),

@@ -19,16 +19,16 @@ var (
 	fitKw = fit{-283.971, -0.05069842, 13323.0, 102.24447, -1119669}
 )
 
-// powers are what fits weigh: T, 1/T and log10 T.
-type powers struct{ kelvin, inverse, log float64 }
+// powers are what fits weigh: T and log10 T.
+type powers struct{ kelvin, log float64 }
 
 func powersOf(t quantity.Celsius) powers {
 	k := float64(t.Kelvin())
-	return powers{k, 1 / k, math.Log(k) / math.Ln10}
+	return powers{k, math.Log10(k)}
 }
 
 func (f fit) of(x powers) float64 {
-	return f.a + f.b*x.kelvin + x.inverse*(f.c+f.e*x.inverse) + f.d*x.log
+	return f.a + f.b*x.kelvin + f.c/x.kelvin + f.d*x.log + f.e/(x.kelvin*x.kelvin)
 }
 
 func (f fit) at(t quantity.Celsius) float64 { return f.of(powersOf(t)) }
