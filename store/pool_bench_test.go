@@ -15,12 +15,16 @@ import (
 	"freshet.example/store"
 )
 
-// poolSites is how many sites the benchmark compares; make bench-pool asks for 1000.
-var poolSites = flag.Int("pool.sites", 5, "sites of the pool benchmark, each with three years of hourly readings")
-
-// The benchmark's time: three years of hourly readings, 26,304 a site.
+// How many sites the benchmark compares, over how long; make bench-pool asks for
+// 1000 sites and three years: 26,304 hourly readings each.
 var (
-	poolFrom = time.Date(2022, 1, 1, 0, 0, 0, 0, time.UTC)
+	poolSites = flag.Int("pool.sites", 5, "sites of the pool benchmark, each with hourly readings")
+	poolYears = flag.Int("pool.years", 3, "years of them")
+)
+
+// The benchmark's time; it begins so many years before its end.
+var (
+	poolFrom time.Time
 	poolTo   = time.Date(2025, 1, 1, 0, 0, 0, 0, time.UTC)
 )
 
@@ -33,6 +37,7 @@ const waterTemperature = 1
 func fillPool(b *testing.B, url string, sites int) {
 	b.Helper()
 	began := time.Now()
+	poolFrom = poolTo.AddDate(-*poolYears, 0, 0)
 	conn, err := pgx.Connect(context.Background(), url)
 	if err != nil {
 		b.Fatal(err)
@@ -66,7 +71,7 @@ func fillPool(b *testing.B, url string, sites int) {
 }
 
 // BenchmarkPool compares sites on the mean of a quantity, and on the share of
-// readings within two values, over three years of hourly readings: by months,
+// readings within two values, over years of hourly readings: by months,
 // by days, and by a scan of the readings; and stores what comes late.
 func BenchmarkPool(b *testing.B) {
 	p, url := cooperative(b)
@@ -131,7 +136,7 @@ func correctReadings(b *testing.B, p *phone, url string, sites []uuid.UUID) {
 	for range 2000 {
 		site := sites[r.IntN(len(sites))]
 		name := query[string](b, url, "SELECT name FROM sites WHERE id = $1", site)[0]
-		at := poolFrom.Add(time.Duration(r.IntN(26304)) * time.Hour)
+		at := poolFrom.Add(time.Duration(r.IntN(int(poolTo.Sub(poolFrom).Hours()))) * time.Hour)
 		targets = append(targets, target{site, query[uuid.UUID](b, url, "SELECT md5($1 || $2::timestamptz)::uuid", name, at)[0]})
 		if len(targets) == min(2000, b.N) {
 			break
