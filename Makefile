@@ -52,8 +52,12 @@ FUZZ_TIME ?= 10m
 fuzz: ## bytes that nobody meant, FUZZ_TIME=10m for each decoder of the wire and of files
 	tools/fuzz $(FUZZ_TIME)
 
-coverage: ## do the forecasts keep their word? tables and pictures into testdata/bench (4 minutes)
+coverage: ## do the forecasts keep their word? tables and pictures into testdata/bench (8 minutes of one core)
 	go run ./cmd/check coverage
+
+.PHONY: learn
+learn: ## by how much intervals are drawn to keep their word, from invented seasons that are never tried (13 minutes of one core)
+	go run ./cmd/check coverage --learn --seasons 1800 --forecasts 1
 
 .PHONY: alarms
 alarms: ## how often signs come where nothing is wrong, and how soon faults are found, into testdata/bench (4 minutes)
@@ -100,9 +104,8 @@ screens: clients/web/node_modules ## look at every page of the app, with axe too
 bench: postgres ## measure; figures are kept in testdata/bench
 	go test -run '^$$' -bench . -benchtime 2s ./api/... ./store/... ./server/... ./clients/... ./cmd/... ./husbandry/...
 
-bench-pool: postgres ## compare 1,000 sites with three years of hourly readings each (12 GB, 10 minutes)
-	go test ./store -run '^$$' -bench BenchmarkPool -benchtime 3s -timeout 2h -v -args -pool.sites 1000
-	go test ./server/analysis -run '^$$' -bench BenchmarkCompare -benchtime 20x -timeout 30m -v -args -compare.sites 1000
+bench-pool: postgres ## compare 1,000 sites with three years of hourly readings each, into testdata/bench/pool.md (12 GB, 10 minutes)
+	tools/bench-pool
 
 .PHONY: bench-backup
 bench-backup: postgres ## back up a million readings while pushes go on, restore and prove them; figures go to testdata/bench/backup.md

@@ -15,7 +15,7 @@ type Fan struct{ Low, Middle, High float64 }
 type Ahead struct {
 	days [][Figures]course
 	now  [Figures][]float64 // by each guess, before the plan begins
-	held records
+	word
 }
 
 // course is a figure over one day by each guess: its mean, lowest and highest.
@@ -35,7 +35,7 @@ func (o *Outlook) Ahead(plan []Hour, rest int) (*Ahead, error) {
 			return nil, err
 		}
 	}
-	a := &Ahead{held: o.held}
+	a := &Ahead{word: o.word}
 	here := o.cloud.branch(followed)
 	for f := range a.now {
 		for i := range here.members {
@@ -117,41 +117,16 @@ func (a *Ahead) Fan(f Figure, s Side, day int, level quantity.Fraction) (Fan, er
 	if err := firstError(checkLevel(level), a.checkDay(f, day)); err != nil {
 		return Fan{}, err
 	}
-	values := a.days[day][f].side(s)
-	out := (1 - float64(level)) / 2
-	return a.stretched(f, day, values, out), nil
+	return a.draw(f, day, a.days[day][f].side(s)).fan((1 - float64(level)) / 2), nil
 }
 
 func (a *Ahead) checkDay(f Figure, day int) error {
 	return firstError(quantity.Within("day ahead", float64(day), 0, float64(len(a.days)-1), "", quantity.ByDefinition), quantity.Within("figure", float64(f), 0, float64(Figures-1), "", quantity.OwnBounds))
 }
 
-// stretched is the fan of values with its arms drawn by the record's stretch, on
-// the scale on which the figure spreads.
-func (a *Ahead) stretched(f Figure, day int, values []float64, out float64) Fan {
-	spreads := chance.NormalQuantile(1 - out)
-	by, open := a.stretch(f, day)*peaked(spreads), leftOpen[f]*spreads
-	low, middle, high := ends(values, out)
-	s := scaleOf(f)
-	arm := func(end, sign float64) float64 { // guesses may all be alike, so the sign is told
-		reach := by * (s.on(end) - s.on(middle))
-		return s.back(s.on(middle) + sign*math.Hypot(reach, open))
-	}
-	return Fan{s.shown(arm(low, -1)), s.shown(middle), math.Max(arm(high, 1), s.least)}
-}
-
-// leftOpen is the spread of what an hour's mean over a whole loop leaves open of a
-// day's lowest or highest hour, common practice, no source.
-var leftOpen = [Figures]float64{Warmth: 0.1, Acidity: 0.02, Oxygen: 0.05}
-
-// stretch of un-ionized ammonia is by how all ammonia strayed here: it is not read itself.
-func (a *Ahead) stretch(f Figure, day int) float64 {
-	read, far := f, reach(day)
-	if f == Unionized {
-		read = Ammonia
-	}
-	return a.held[far][read].drawn(far, f)
-}
+// leftOpen is the spread, in proportion where the figure spreads so, of what an
+// hour's mean over a whole loop leaves open; common practice, no source.
+var leftOpen = [Figures]float64{Warmth: 0.1, Ammonia: 0.05, Nitrite: 0.05, Nitrate: 0.02, Alkalinity: 0.02, Acidity: 0.02, Oxygen: 0.05, Unionized: 0.05}
 
 // Past is the chance that a figure passes a limit within a day, above or below.
 func (a *Ahead) Past(f Figure, day int, limit float64, above bool) (quantity.Fraction, error) {
@@ -162,23 +137,14 @@ func (a *Ahead) Past(f Figure, day int, limit float64, above bool) (quantity.Fra
 	if above {
 		side = Highest
 	}
-	values := a.days[day][f].side(side)
-	s, middle, by := scaleOf(f), quantile(values, 0.5), a.stretch(f, day)
-	n := 0.0
-	for i, v := range sorted(values) {
-		spreads := math.Abs(chance.NormalQuantile((float64(i) + 0.5) / float64(len(values))))
-		v = s.back(s.on(middle) + by*peaked(spreads)*(s.on(v)-s.on(middle)))
+	d, n := a.draw(f, day, a.days[day][f].side(side)), 0.0
+	for i, v := range d.values {
+		v = d.end(v, chance.NormalQuantile((float64(i)+0.5)/float64(len(d.values))))
 		if v > limit == above && v != limit {
 			n++
 		}
 	}
-	return quantity.Fraction(n / float64(len(values))), nil
-}
-
-// ends are the median and what leaves a share out on either side.
-func ends(values []float64, out float64) (low, middle, high float64) {
-	s := sorted(values)
-	return between(s, out), between(s, 0.5), between(s, 1-out)
+	return quantity.Fraction(n / float64(len(d.values))), nil
 }
 
 // quantile is by straight lines between the ordered values.

@@ -57,8 +57,8 @@ func TestStretch(t *testing.T) {
 	near(t, "as they should", record{squares: 12, origins: 4}.stretch(), math.Sqrt(16.0/8), 1e-12)
 	near(t, "far too narrow", record{squares: 1e4, origins: 10}.stretch(), 1.7, 0)
 	near(t, "far too wide", record{squares: 0, origins: 100}.stretch(), 0.4, 0)
-	near(t, "nothing read", record{}.drawn(2, Ammonia), 1, 0)
-	near(t, "half as sure as one can be", record{squares: 4, origins: 4}.drawn(2, Ammonia), math.Sqrt(0.41), 1e-12)
+	near(t, "nothing read", record{}.heed(), 0, 0)
+	near(t, "half as sure as one can be", record{squares: 4, origins: 4}.heed(), 0.5, 1e-12)
 	for day, want := range map[int]int{0: 0, 1: 0, 2: 1, 6: 1, 7: 2, 13: 2} {
 		if reach(day) != want {
 			t.Errorf("day %d is reach %d", day, reach(day))
@@ -74,10 +74,15 @@ func TestTally(t *testing.T) {
 		c.members[i].celsius = 20 + 1.5*c.r.NormFloat64()
 	}
 	spread := math.Hypot(1.5, 0.2)
+	w := word{loops: &strays{}} // heeded half, at 1.21, where the own past drew by 0.9
+	w.held[1][Warmth] = record{origins: 4, squares: 8*0.9*0.9 - 4}
+	for d := range StrayDays {
+		w.loops[Warmth][d] = ByLevel{1.21, 1.21, 1.21, 1.21, 1.21}
+	}
 	for _, off := range []float64{0.5, -1, 1.2, 1.35, -3, 50} {
 		var one tally
-		one.count(c, Reading{Figure: Warmth, Value: 20 + off*spread}, 0.9)
-		if held := math.Abs(off) < 0.9*math.Pow(1.2816, 1.4); (one.held == 1) != held {
+		one.count(c, Reading{Figure: Warmth, Value: 20 + off*spread}, &w, 4)
+		if held := math.Abs(off) < 0.9*1.1*1.2816; (one.held == 1) != held {
 			t.Errorf("%g spreads off: held %d", off, one.held)
 		}
 		want := math.Min(6, math.Abs(off))

@@ -20,7 +20,7 @@ type Outlook struct {
 	past     []Hour
 	readings []Reading
 	sky      sky
-	held     records
+	word
 }
 
 // records are how forecasts did, by how far ahead they were.
@@ -50,7 +50,11 @@ func Learn(l Loop, past []Hour, readings []Reading, seed uint64) (*Outlook, erro
 	if err != nil {
 		return nil, err
 	}
-	o := &Outlook{past: past, readings: readings, sky: lookUp(past)}
+	known, err := knownStrays()
+	if err != nil {
+		return nil, err
+	}
+	o := &Outlook{past: past, readings: readings, sky: lookUp(past), word: word{loops: known}}
 	kept := thinned(readings, thinning)
 	o.cloud = gather(&simulated{l, t}, guesses, seed, kept, past)
 	o.through(kept, readings)
@@ -102,17 +106,18 @@ func (o *Outlook) through(kept, all []Reading) {
 // comes round again.
 const routine = 14 * 24
 
-// usualPlan is that fish are fed as in the last week, and that water and base are
-// given on the days on which they were a fortnight before; from less of a past,
-// evenly.
+// usualPlan is that fish are fed as in the last week and at the same hours, since a
+// meal spread over the day would leave tomorrow's ammonia short of what is passing
+// through them, and that water and base are given on the days on which they were a
+// fortnight before; from less of a past, evenly.
 func usualPlan(past []Hour, hours int, keep float64) []Hour {
 	const week = 7 * 24
 	plan := make([]Hour, hours)
 	recent := past[max(0, len(past)-week):]
-	feed, changed := meanFeed(recent), meanOf(recent, func(h Hour) float64 { return h.Changed })
+	meals, changed := mealsOf(recent), meanOf(recent, func(h Hour) float64 { return h.Changed })
 	base := meanOf(past[max(0, len(past)-dosedFor):], func(h Hour) float64 { return h.Base })
 	for i := range plan {
-		h := Hour{Feed: feed, Changed: changed, Base: base, Keep: keep, Air: math.NaN()}
+		h := Hour{Feed: meals[hourOf(i)], Changed: changed, Base: base, Keep: keep, Air: math.NaN()}
 		if len(past) > 0 {
 			h.Fish = past[len(past)-1].Fish
 		}
@@ -126,6 +131,25 @@ func usualPlan(past []Hour, hours int, keep float64) []Hour {
 		plan[i] = h
 	}
 	return plan
+}
+
+// mealsOf is what is fed in each hour of a day, counted on from the end of the past:
+// the mean of that hour on its days; evenly where there is not a day of it.
+func mealsOf(recent []Hour) (meals [int(noonToNoon)]float64) {
+	const day = int(noonToNoon)
+	for i := range meals {
+		if len(recent) < day {
+			meals[i] = meanFeed(recent)
+			continue
+		}
+		days := 0.0
+		for at := len(recent) - day + i; at >= 0; at -= day {
+			meals[i] += recent[at].Feed
+			days++
+		}
+		meals[i] /= days
+	}
+	return meals
 }
 
 // dosedFor is how far back doses are looked for, hours.

@@ -12,8 +12,12 @@ type record struct {
 	origins     float64
 }
 
-// heldLevel is the level at which past forecasts are counted.
-const heldLevel = 0.8
+// heldLevel is the level at which past forecasts are counted, and where it stands
+// among the levels of strays.
+const (
+	heldLevel  = 0.8
+	eightInTen = 2
+)
 
 // worth is how many days forecast from leaving things as they are is worth;
 // common practice, no source.
@@ -26,26 +30,9 @@ func (r record) stretch() float64 {
 	return math.Max(least, math.Min(most, math.Sqrt((r.squares+worth)/(r.origins+worth))))
 }
 
-// drawn is the stretch here and in loops at large. Where nothing was tried, and
-// so nothing read, the guesses stand as they are.
-func (r record) drawn(far int, f Figure) float64 {
-	return math.Pow(strays[far][f], r.origins/(r.origins+worth)) * r.stretch()
-}
-
-// strays is how far the water of a loop that is often read strays from its
-// forecast, for how far the guesses do: they are made wide, since loops differ
-// more than one loop does. Found on 300 of the demo's site-seasons that the
-// table of coverage does not use.
-var strays = [reaches][Figures]float64{
-	{Warmth: 0.61, Ammonia: 0.79, Nitrite: 0.89, Nitrate: 0.79, Alkalinity: 0.81, Acidity: 0.57, Oxygen: 0.81, Unionized: 1.05},
-	{Warmth: 0.63, Ammonia: 0.61, Nitrite: 0.69, Nitrate: 0.73, Alkalinity: 0.97, Acidity: 0.67, Oxygen: 0.67, Unionized: 0.87},
-	{Warmth: 0.71, Ammonia: 0.41, Nitrite: 0.59, Nitrate: 0.55, Alkalinity: 0.49, Acidity: 0.31, Oxygen: 0.81, Unionized: 0.77},
-}
-
-// peaked is how much further than that an end lies which is so many spreads of a
-// normal distribution from the middle: quiet weeks keep close to what was
-// forecast, and what went otherwise goes far. The power was found with strays.
-func peaked(spreads float64) float64 { return math.Pow(spreads, 0.4) }
+// heed is how far loops at large are heeded, 0 to 1: where nothing was tried, and so
+// nothing read, the guesses stand as they are.
+func (r record) heed() float64 { return r.origins / (r.origins + worth) }
 
 // Held says of how many readings forecast in the past, one to fourteen days ahead
 // at 8 in 10, how many came within their interval.
@@ -117,8 +104,8 @@ func (o *Outlook) lookBack(origin int, all []Reading) {
 	var sums [reaches][readable]tally
 	lead(o.cloud.branch(guesses), &over, usualPlan(past, hours, keeping(past, all)), func(hour int, c *cloud) {
 		for _, r := range due[hour] {
-			far := reach(hour / int(noonToNoon))
-			sums[far][r.Figure].count(c, r, o.held[far][r.Figure].drawn(far, r.Figure))
+			day := hour / int(noonToNoon)
+			sums[reach(day)][r.Figure].count(c, r, &o.word, day)
 		}
 	})
 	for far := range sums {
@@ -158,23 +145,21 @@ type tally struct {
 }
 
 // count sets a reading beside what the guesses say a test would have shown: it is
-// held when it strays no further than the interval that was drawn.
-func (t *tally) count(c *cloud, r Reading, drawn float64) {
+// held when it lies within the fan that is drawn of them.
+func (t *tally) count(c *cloud, r Reading, w *word, day int) {
 	values := make([]float64, len(c.members))
 	for i := range c.members {
 		v := c.members[i].of(r.Figure, c.simulated)
 		values[i] = math.Max(0, v+errorOf(r.Figure, v)*c.r.NormFloat64())
 	}
-	const out = (1 - heldLevel) / 2
-	low, middle, high := ends(values, out)
-	const reach = 1.2816 // 8 in 10 of a normal spread
-	s := scaleOf(r.Figure)
-	arm := s.on(high) - s.on(middle)
-	if r.Value < middle {
-		arm = s.on(middle) - s.on(low)
+	d := w.draw(r.Figure, day, values)
+	off, arm := d.on(r.Value)-d.middle, d.above[eightInTen]
+	if off < 0 {
+		off, arm = -off, d.below[eightInTen]
 	}
-	off := math.Min(6, math.Abs(s.on(r.Value)-s.on(middle))/math.Max(arm/reach, 1e-9))
-	if off <= reach*drawn*peaked(reach) {
+	const spreads = 1.2816 // 8 in 10 of a normal spread
+	off = math.Min(6, off/arm*spreads)
+	if fan := d.fan((1 - heldLevel) / 2); fan.Low <= r.Value && r.Value <= fan.High {
 		t.held++
 	}
 	t.n, t.squares = t.n+1, t.squares+off*off

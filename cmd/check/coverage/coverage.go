@@ -15,9 +15,11 @@ import (
 // Options say how much is tried and where what is found goes.
 type Options struct {
 	Seasons   int    // invented site-seasons
+	Forecasts int    // from as many days of each
 	Published string // folder of the published growth data
 	To        string // folder for coverage.md and its pictures
 	Command   string // what makes them, for the page
+	Table     string // file of what is learnt
 }
 
 // levels are those at which intervals are tried: three for the tables, all for the pictures.
@@ -27,7 +29,10 @@ const half, eight, nine = 4, 7, 8 // where 50, 80 and 90 % stand among the level
 
 // Run tries all and writes the files.
 func Run(o Options) error {
-	seasons, err := trySeasons(o.Seasons)
+	if o.Seasons > firstLearnt {
+		return fmt.Errorf("%d seasons: from the %dth on they are learnt from, and so not tried", o.Seasons, firstLearnt)
+	}
+	seasons, err := trySeasons(o.Seasons, o.Forecasts)
 	if err != nil {
 		return err
 	}
@@ -37,7 +42,7 @@ func Run(o Options) error {
 	}
 	var b strings.Builder
 	fmt.Fprintf(&b, "# Do the forecasts keep their word?\n\nMade by `%s`.\n\n", o.Command)
-	writeSeasons(&b, seasons, o.Seasons)
+	writeSeasons(&b, seasons, o)
 	writeGrowth(&b, growth)
 	for name, text := range map[string]string{
 		"coverage.md": b.String(), "coverage_seasons.svg": picture(seasonPanels(seasons)), "coverage_growth.svg": picture(growthPanels(growth)),

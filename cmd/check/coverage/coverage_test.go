@@ -31,17 +31,36 @@ func TestScoreOfANormalForecast(t *testing.T) {
 	}
 }
 
+// TestDoubtOfGroups: four seasons whose two forecasts hold or fail together tell as
+// much as four forecasts; where one of two holds in each, groups do not differ.
+func TestDoubtOfGroups(t *testing.T) {
+	for _, c := range []struct {
+		held []float64
+		want float64
+	}{{[]float64{2, 0, 2, 0}, 100 * math.Sqrt(0.25/4)}, {[]float64{1, 1, 1, 1}, 0}} {
+		var all score
+		for _, h := range c.held {
+			one := score{n: 2}
+			one.held[half] = h
+			all.join(&one)
+		}
+		if got := all.doubt(half); math.Abs(got-c.want) > 1e-9 {
+			t.Errorf("%v: %g, want %g", c.held, got, c.want)
+		}
+	}
+}
+
 // TestTwoSeasons writes a picture that is one, from two seasons that are the
 // same each time.
 func TestTwoSeasons(t *testing.T) {
-	a, err := trySeasons(2)
-	b, other := trySeasons(2)
+	a, err := trySeasons(2, 2)
+	b, other := trySeasons(2, 2)
 	if err != nil || other != nil || *a != *b {
 		t.Fatalf("%v, %v; the same seasons score alike: %v", err, other, *a == *b)
 	}
 	for f := range a {
-		if n := a[f][0].n; n != 2 {
-			t.Errorf("%s: %g seasons", tried[f].title, n)
+		if n := a[f][0].n; n != 4 {
+			t.Errorf("%s: %g forecasts", tried[f].title, n)
 		}
 	}
 	drawn := picture(seasonPanels(a))

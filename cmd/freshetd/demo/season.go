@@ -1,6 +1,7 @@
 package demo
 
 import (
+	"fmt"
 	"iter"
 	"math"
 	"math/rand/v2"
@@ -21,23 +22,30 @@ type Season struct {
 	Past     []outlook.Hour
 	Readings []outlook.Reading
 	Came     []Day
-
-	lastAgo int // of the story's days, the last that is lived: so that a forecast is asked for on any day of a routine
 }
 
 // Day is what the water truly did: each figure's mean, lowest and highest hour.
 type Day [outlook.Figures][3]float64
 
+// SeasonsApart is how far apart the days are on which a season's forecasts are
+// asked for: each on another day of a routine that comes round in a fortnight.
+const SeasonsApart = 17
+
 // How much of a season is seen and how much came after, days.
 const (
 	seasonSeen   = 42
 	seasonToCome = 14
+	mostOrigins  = 7 // the shortest record is 210 days
 )
 
-// LiveSeason lives one of many site-seasons by its number: one of the growers,
+// LiveSeasons lives one of many site-seasons by its number: one of the growers,
 // with climate, fish and filter scattered about theirs, at some time of the
-// year. Nothing planted goes wrong.
-func LiveSeason(number int) (*Season, error) {
+// year. Nothing planted goes wrong. It is cut at as many days as forecasts are
+// asked for, 1 to 7, the last first.
+func LiveSeasons(number, origins int) ([]*Season, error) {
+	if origins < 1 || origins > mostOrigins {
+		return nil, fmt.Errorf("%d forecasts of a season; 1 to %d can be asked for", origins, mostOrigins)
+	}
 	growers := cast()
 	g := growers[number%len(growers)]
 	r := rand.New(rand.NewPCG(uint64(number), 77)) // #nosec G404 -- the same season each time
@@ -47,16 +55,43 @@ func LiveSeason(number int) (*Season, error) {
 	if err != nil {
 		return nil, err
 	}
-	s := &Season{Site: g.site.Name}
-	if s.Loop, err = g.forecastLoop(); err != nil {
+	loop, err := g.forecastLoop()
+	if err != nil {
 		return nil, err
 	}
 	const routine = 14 // days in which every other day and each week come round again
-	s.lastAgo = 1 + r.IntN(routine)
-	for ago := g.days; ago >= s.lastAgo; ago-- {
+	last := 1 + r.IntN(routine)
+	s := &stretch{from: last + seasonSeen + seasonToCome + (origins-1)*SeasonsApart}
+	for ago := g.days; ago >= last; ago-- {
 		y.liveSeasonDay(s, ago)
 	}
-	return s, nil
+	list := make([]*Season, origins)
+	for i := range list {
+		list[i] = s.cut((origins - 1 - i) * SeasonsApart)
+		list[i].Site, list[i].Loop = g.site.Name, loop
+	}
+	return list, nil
+}
+
+// stretch is what was seen of a loop, and what truly was, since so many days ago.
+type stretch struct {
+	from     int
+	hours    []outlook.Hour
+	readings []outlook.Reading
+	days     []Day
+}
+
+// cut is a season that begins so many days after the stretch.
+func (s *stretch) cut(begins int) *Season {
+	ends := begins + seasonSeen
+	season := &Season{Past: s.hours[24*begins : 24*ends], Came: s.days[ends : ends+seasonToCome]}
+	for _, r := range s.readings {
+		if r.Hour >= 24*begins && r.Hour < 24*ends {
+			r.Hour -= 24 * begins
+			season.Readings = append(season.Readings, r)
+		}
+	}
+	return season
 }
 
 // vary scatters what the grower has and where, and leaves troubles out.
@@ -94,8 +129,8 @@ func (g *grower) forecastLoop() (outlook.Loop, error) {
 	return l, err
 }
 
-// liveSeasonDay is a day as in the story, with what is seen and what came kept aside.
-func (y *year) liveSeasonDay(s *Season, ago int) {
+// liveSeasonDay is a day as in the story, with what is seen and what truly was kept aside.
+func (y *year) liveSeasonDay(s *stretch, ago int) {
 	y.stock(ago)
 	y.tendBeds(ago)
 	fedN := 0.0
@@ -104,21 +139,23 @@ func (y *year) liveSeasonDay(s *Season, ago int) {
 		y.feedSchool(f, ago)
 		fedN += f.eatenN
 	}
-	came := newDay()
+	kept := ago < s.from
+	if kept {
+		s.days = append(s.days, newDay())
+	}
 	for h := range 24 {
 		around := y.surround(ago, y.at(ago, 0, 0).YearDay(), h)
 		y.water.hour(around)
-		y.look(s, ago, h, around, fedN, &came)
+		if kept {
+			y.look(s, ago, h, around, fedN)
+		}
 	}
 	before := y.water.alkalinity
 	y.deaths(ago)
 	y.weekly(ago)
 	y.monthly(ago)
-	switch left := ago - s.lastAgo; {
-	case left < seasonToCome:
-		s.Came = append(s.Came, came)
-	case left < seasonToCome+seasonSeen:
-		s.Past[len(s.Past)-1].Base = math.Max(0, y.water.alkalinity-before)
+	if kept {
+		s.hours[len(s.hours)-1].Base = math.Max(0, y.water.alkalinity-before)
 	}
 }
 
@@ -129,29 +166,23 @@ func newDay() (d Day) {
 	return d
 }
 
-// look keeps an hour: seen by the grower's probes and tests, or come to be.
-func (y *year) look(s *Season, ago, h int, around surroundings, fedN float64, came *Day) {
+// look keeps an hour: how it truly was, and what the grower's probes and tests see of it.
+func (y *year) look(s *stretch, ago, h int, around surroundings, fedN float64) {
 	w := y.water
 	unionized := w.tan / (1 + math.Pow(10, 0.09018+2729.92/(273.15+w.celsius)-w.ph))
 	truth := [outlook.Figures]float64{w.celsius, w.tan, w.nitrite, w.nitrate, w.alkalinity, w.ph, w.oxygen, unionized}
-	left := ago - s.lastAgo
-	if left < seasonToCome {
-		for f, v := range truth {
-			came[f][0] += v / 24
-			came[f][1], came[f][2] = math.Min(came[f][1], v), math.Max(came[f][2], v)
-		}
-		return
-	}
-	if left >= seasonToCome+seasonSeen {
-		return
+	was := &s.days[len(s.days)-1]
+	for f, v := range truth {
+		was[f][0] += v / 24
+		was[f][1], was[f][2] = math.Min(was[f][1], v), math.Max(was[f][2], v)
 	}
 	hour := outlook.Hour{Air: math.NaN(), Sun: math.Max(0, sun(h)), Feed: fedN / 24, Fish: around.fishKg}
 	if slices.Contains(y.probes, air) {
 		hour.Air = around.airC + 0.1*y.r.NormFloat64()
 	}
-	s.Past = append(s.Past, hour)
+	s.hours = append(s.hours, hour)
 	for f, by := range y.seen(ago, h) {
-		s.Readings = append(s.Readings, outlook.Reading{Hour: len(s.Past) - 1, Figure: f, Value: math.Max(0, truth[f]*(1+by.share*y.r.NormFloat64())+by.least*y.r.NormFloat64())})
+		s.readings = append(s.readings, outlook.Reading{Hour: len(s.hours) - 1, Figure: f, Value: math.Max(0, truth[f]*(1+by.share*y.r.NormFloat64())+by.least*y.r.NormFloat64())})
 	}
 }
 
