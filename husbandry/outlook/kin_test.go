@@ -197,7 +197,7 @@ func TestNothingKnownIsWide(t *testing.T) {
 // asked by make coverage.
 func TestHeldOutChicks(t *testing.T) {
 	s := heldOut(t, grown(t, "chickweight.csv", "chick", "x", "y", "diet", "2", unchanged), 6)
-	if s.n != 60 || math.Abs(s.coverage-0.9) > 0.07 || s.crps > 0.9*21.146 || s.interval > 0.9*186.69 {
+	if !(s.n == 60 && math.Abs(s.coverage-0.9) <= 0.07 && s.crps <= 0.9*21.146 && s.interval <= 0.9*186.69) {
 		t.Errorf("%+v", s)
 	}
 }

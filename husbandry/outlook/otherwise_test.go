@@ -24,7 +24,7 @@ func TestOtherwiseByHand(t *testing.T) {
 		if i >= 27 {
 			want.Feed = 2 * 0.5 * 60 / 40
 		}
-		if math.Abs(h.Feed-want.Feed) > 1e-12 || math.Abs(h.Changed-want.Changed) > 1e-12 || h.Fish != want.Fish || h.Warmer != want.Warmer || h.Still != want.Still {
+		if !(math.Abs(h.Feed-want.Feed) <= 1e-12 && math.Abs(h.Changed-want.Changed) <= 1e-12) || h.Fish != want.Fish || h.Warmer != want.Warmer || h.Still != want.Still {
 			t.Errorf("hour %d: %+v, by hand %+v", i, h, want)
 		}
 	}

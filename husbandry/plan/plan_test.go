@@ -84,7 +84,7 @@ func sowed(t testing.TB, s Season) Sowing {
 
 func near(t *testing.T, what string, got, want, within float64) {
 	t.Helper()
-	if math.Abs(got-want) > within {
+	if !(math.Abs(got-want) <= within) {
 		t.Errorf("%s is %.9g, want %.9g within %g", what, got, want, within)
 	}
 }

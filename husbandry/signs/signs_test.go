@@ -171,7 +171,7 @@ func TestEachPlantedFaultIsFoundAndNothingElse(t *testing.T) {
 				got.As.Unit != want.As.Unit || got.As.Basis != want.As.Basis || got.Times != want.Times {
 				t.Errorf("%v %+v", got.Kind, got)
 			}
-			if math.Abs(got.Is-want.Is) > c.near || math.Abs(got.Was-want.Was) > c.near {
+			if !(math.Abs(got.Is-want.Is) <= c.near && math.Abs(got.Was-want.Was) <= c.near) {
 				t.Errorf("%g where %g was to be expected", got.Is, got.Was)
 			}
 			if back := len(r.Hours) - 1 - got.Since; back < c.least || back > c.longer || got.Until < got.Since {
