@@ -1,6 +1,8 @@
 package main
 
 import (
+	"cmp"
+	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -27,7 +29,7 @@ func listRooms(a *app) error {
 }
 
 // searchFormulas lists a room's formulas, those that hold all the words, or
-// where none does those that come nearest. Whoever gave inputs too wanted an
+// where few do those that come nearest. Whoever gave inputs too wanted an
 // answer and is told which names come near.
 func searchFormulas(a *app, args []string) error {
 	var asked []string
@@ -37,7 +39,7 @@ func searchFormulas(a *app, args []string) error {
 			inputs = true
 			continue
 		}
-		asked = append(asked, strings.FieldsFunc(strings.ToLower(arg), func(r rune) bool { return r == '_' || r == ' ' || r == '-' })...)
+		asked = append(asked, askedWords(arg)...)
 	}
 	found, whole := nearest(asked)
 	name := strings.Join(asked, " ")
@@ -52,29 +54,116 @@ func searchFormulas(a *app, args []string) error {
 	return listFormulas(a, found)
 }
 
-// nearest finds the formulas that hold the most of some words, at least half;
-// whole tells whether that is all of them.
+func askedWords(text string) []string {
+	return strings.FieldsFunc(strings.ToLower(text), func(r rune) bool { return strings.ContainsRune("_ ?,", r) })
+}
+
+// nearest finds the formulas that hold all of some words in their name or title,
+// and where few do those that come near; whole tells whether any does.
 func nearest(asked []string) (found []husbandry.Entry, whole bool) {
 	if found = roomOf(asked); found != nil {
 		return found, true
 	}
-	best := (len(asked) + 1) / 2
-	for _, e := range husbandry.Catalogue() {
-		text := " " + strings.ToLower(strings.ReplaceAll(e.Name, "_", " ")+" "+e.Title)
-		held := 0
-		for _, w := range asked {
-			if strings.Contains(text, " "+w) { // where a word begins
-				held++
-			}
-		}
-		if held > best {
-			found, best = nil, held
-		}
-		if held == best {
-			found = append(found, e)
+	all, telling := husbandry.Catalogue(), tellingWords(asked)
+	texts := make([][2]string, len(all)) // name and title, and what else is said
+	for i := range all {
+		texts[i] = searched(&all[i])
+		if !slices.ContainsFunc(telling, func(w string) bool { return !holds(texts[i][0], w) }) {
+			found = append(found, all[i])
 		}
 	}
-	return found, best == len(asked)
+	if len(found) > 2 {
+		return found, true
+	}
+	return ranked(all, texts, telling), found != nil // those that hold all come out best
+}
+
+// tellingWords leaves out what a question has beside its matter: small words and
+// figures. All stay where nothing else is there.
+func tellingWords(asked []string) (telling []string) {
+	const small = " a an and are at by can did do does for from get have how i if in is it long many me much must my need of on or should so the there this to was what when which will with "
+	for _, w := range asked {
+		if w = strings.ReplaceAll(w, "-", ""); !strings.Contains(small, " "+w+" ") && !strings.ContainsAny(w, "0123456789") {
+			telling = append(telling, w)
+		}
+	}
+	if telling == nil {
+		return asked
+	}
+	return telling
+}
+
+// searched is what may be found of a formula. A word with a hyphen is there as
+// two, and as one.
+func searched(e *husbandry.Entry) [2]string {
+	rest := append([]string{e.Room}, e.Also...)
+	for _, in := range e.Inputs {
+		rest = append(append(rest, in.Name, in.Meaning), in.Choices...)
+	}
+	var texts [2]string
+	for i, text := range []string{e.Name + " " + e.Title, strings.Join(rest, " ")} {
+		text = strings.NewReplacer("_", " ", ".", " ", "(", " ").Replace(strings.ToLower(text))
+		texts[i] = " " + strings.ReplaceAll(text, "-", " ") + " " + strings.ReplaceAll(text, "-", "")
+	}
+	return texts
+}
+
+// inTitles are words of titles for words that growers use.
+var inTitles = map[string]string{
+	"unionized": "nh3", "unionised": "nh3", "toxic": "poisonous", "salt": "chloride", "bleach": "chlorine", "tap": "top up",
+	"soda": "base", "bicarbonate": "base", "lime": "base", "buffer": "alkalinity", "electricity": "energy", "watts": "power",
+	"lettuce": "crop", "basil": "crop", "tomato": "crop", "vegetables": "crop", "tilapia": "fish", "trout": "fish", "carp": "fish", "catfish": "fish",
+	"stock": "biomass", "aeration": "oxygen", "altitude": "height", "elevation": "height", "gallons": "volume", "died": "survival",
+}
+
+// holds tells whether a word, its singular, or what is meant by it begins
+// somewhere in a text.
+func holds(text, word string) bool {
+	if other := inTitles[word]; other != "" && strings.Contains(text, " "+other) {
+		return true
+	}
+	if one := strings.TrimSuffix(word, "s"); len(one) >= len("jar") { // "gas" is no plural
+		word = one
+	}
+	return strings.Contains(text, " "+word)
+}
+
+// ranked lists the few formulas that hold most of some words. A word weighs the
+// more, the fewer formulas hold it, and half in what is said beside the title.
+func ranked(all []husbandry.Entry, texts [][2]string, telling []string) (found []husbandry.Entry) {
+	const most, near = 8, 0.7
+	scores, order := make([]float64, len(all)), make([]int, len(all))
+	for i := range order {
+		order[i] = i
+	}
+	for _, w := range telling {
+		weights, held := weigh(texts, w)
+		for i := range scores {
+			scores[i] += weights[i] * math.Log(1+float64(len(all))/max(held, 1))
+		}
+	}
+	slices.SortStableFunc(order, func(i, j int) int { return cmp.Compare(scores[j], scores[i]) })
+	best := scores[order[0]]
+	order = slices.DeleteFunc(order[:most], func(i int) bool { return best == 0 || scores[i] < near*best })
+	slices.Sort(order) // room by room
+	for _, i := range order {
+		found = append(found, all[i])
+	}
+	return found
+}
+
+// weigh says where a word stands, and in how many.
+func weigh(texts [][2]string, word string) (weights []float64, held float64) {
+	weights = make([]float64, len(texts))
+	for i := range texts {
+		switch {
+		case holds(texts[i][0], word):
+			weights[i], held = 1, held+1
+		case holds(texts[i][1], word):
+			weights[i], held = 0.5, held+1
+		}
+	}
+	return weights, held
 }
 
 // roomOf finds the formulas of a room that is named.
