@@ -75,7 +75,7 @@ func complaintOf(err error) *complaint {
 	case errors.Is(err, context.Canceled):
 		c = &complaint{Words: "stopped", Hint: "what was noted before is kept", Exit: exitNoSignal}
 	default:
-		words, hint, _ := strings.Cut(err.Error(), "; ")
+		words, hint := words.Part(err.Error())
 		c = &complaint{Words: words, Hint: hint, Exit: exitWrong}
 	}
 	c.Words, c.Hint = strings.TrimRight(c.Words, ". \n"), strings.TrimRight(c.Hint, ". \n")

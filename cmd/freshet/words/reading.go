@@ -144,9 +144,20 @@ func typing(err error) error {
 	return withHint(outOfRange, err.Error())
 }
 
-// withHint parts husbandry's sentences, which say what to do behind a semicolon.
+// Part parts husbandry's sentences, which say what to do behind a semicolon; one
+// within brackets belongs to a source.
+func Part(sentence string) (words, hint string) {
+	for at := range len(sentence) {
+		if before := sentence[:at]; strings.HasPrefix(sentence[at:], "; ") && strings.Count(before, "(") == strings.Count(before, ")") {
+			return before, sentence[at+len("; "):]
+		}
+	}
+	return sentence, ""
+}
+
+// withHint is a problem in husbandry's words.
 func withHint(reason freshetv1.ErrorReason, sentence string) error {
-	words, hint, _ := strings.Cut(sentence, "; ")
+	words, hint := Part(sentence)
 	if hint == "" {
 		hint = hints[reason]
 	}

@@ -129,3 +129,17 @@ func TestExamplesOfNounsName(t *testing.T) {
 	}
 	wantProblem(t, "a noun that is none", unknownName, func() error { _, err := FindNoun("weather"); return err })
 }
+
+// What a source says in brackets is no hint.
+func TestSentencesPartOutsideBrackets(t *testing.T) {
+	for sentence, want := range map[string][2]string{
+		"pH 15 is outside 2 to 13 (bounds of this program; common practice, no source)": {"pH 15 is outside 2 to 13 (bounds of this program; common practice, no source)", ""},
+		"no base \"salt\" is known; known are KOH (caustic)":                            {"no base \"salt\" is known", "known are KOH (caustic)"},
+		"1 is outside 2 to 3 (a; b); check it; twice":                                   {"1 is outside 2 to 3 (a; b)", "check it; twice"},
+		"": {},
+	} {
+		if words, hint := Part(sentence); words != want[0] || hint != want[1] {
+			t.Errorf("%s: %q, %q", sentence, words, hint)
+		}
+	}
+}
