@@ -48,8 +48,9 @@ func (l *simulated) hour(m *member, h Hour) {
 	off := m.passing * givingOff
 	m.passing -= off
 	m.gained += h.Feed
-	turned := l.nitrify(m, h, off*mgPerGram)
-	m.draw(l, h, turned)
+	pace := math.Exp(nitrifiersPerK * (m.celsius - warmReference))
+	turned := l.nitrify(m, h, off*mgPerGram, pace)
+	m.draw(l, h, turned, pace)
 	m.breathe(l, h, turned)
 	l.replace(m, h.Changed/litres)
 }
@@ -84,9 +85,10 @@ func eaten(pool, coming, full, half float64) float64 {
 }
 
 // nitrify turns ammonia to nitrite to nitrate and lets the bacteria follow
-// their food (Monod 1949). It gives the mg/L that became nitrate.
-func (l *simulated) nitrify(m *member, h Hour, coming float64) float64 {
-	speed := math.Exp(nitrifiersPerK * (m.celsius - warmReference))
+// their food (Monod 1949), at a pace by the water's warmth, 1 at 25 degC. It gives
+// the mg/L that became nitrate.
+func (l *simulated) nitrify(m *member, h Hour, coming, pace float64) float64 {
+	speed := pace
 	if h.Still {
 		speed *= stillFilter
 	}
@@ -102,10 +104,10 @@ func (l *simulated) nitrify(m *member, h Hour, coming float64) float64 {
 }
 
 // draw lets plants and mud take nitrate, and settles the alkalinity.
-func (m *member) draw(l *simulated, h Hour, turned float64) {
+func (m *member) draw(l *simulated, h Hour, turned, pace float64) {
 	litres := float64(l.Litres)
 	plants := m.nature[uptake] * float64(l.Planted) / noonToNoon * 1000 / litres / (plantHalf + m.nitrate)
-	mud := m.nature[losing] / noonToNoon * math.Exp(nitrifiersPerK*(m.celsius-warmReference))
+	mud := m.nature[losing] / noonToNoon * pace
 	pool, fresh := left(plants + mud)
 	before := m.nitrate + turned
 	m.nitrate = m.nitrate*pool + turned*fresh

@@ -235,7 +235,11 @@ func LearnStrays(list []Stray) (row ByLevel) {
 			needed[i] = math.Pow(math.Max(0, s.Off-reached[i])/s.band(l), 1/s.Heed)
 		}
 		slices.Sort(needed)
-		row[l] = math.Max(leastDrawn, math.Min(mostDrawn, needed[int(math.Ceil(float64(level)*float64(len(needed))))-1]))
+		most := mostDrawn
+		if l == len(row)-1 {
+			most = outmostDrawn
+		}
+		row[l] = math.Max(leastDrawn, math.Min(most, needed[int(math.Ceil(float64(level)*float64(len(needed))))-1]))
 		for i, s := range list {
 			reached[i] += math.Pow(row[l], s.Heed) * s.band(l)
 		}
@@ -245,7 +249,8 @@ func LearnStrays(list []Stray) (row ByLevel) {
 
 // Bounds of what is learnt: a band is never drawn to nothing, and what lies beyond
 // all guesses, as where they all say that there is nothing, does not draw the others.
-const leastDrawn, mostDrawn = 0.02, 5.0
+// The outmost goes on without end, so that it is drawn less.
+const leastDrawn, mostDrawn, outmostDrawn = 0.02, 5.0, 2.0
 
 // band is how far the guesses reach between a level's interval and the one within it.
 func (s Stray) band(l int) float64 {
