@@ -25,6 +25,9 @@ export interface Habits {
 
 const key = 'freshet.habits';
 
+// A page that nobody looks at is not drawn: its notebook is read on after so long.
+const hiddenMs = 300;
+
 export class Desk {
   /** The notebook that is open; undefined while there is none. */
   book = $state.raw<Book>();
@@ -50,7 +53,7 @@ export class Desk {
 
   /** The zone's offset now, ms. */
   readonly shift: number = $derived(this.book ? this.say.shift(this.book.now) : 0);
-  readonly reckoning = $derived(this.husbandry && this.book ? reckon(this.husbandry.ask, this.book, this.later, this.shift) : undefined);
+  readonly reckoning = $derived(this.husbandry && this.book?.whole ? reckon(this.husbandry.ask, this.book, this.later, this.shift) : undefined);
   readonly tasks = $derived(this.book && this.reckoning ? tasks(this.book, this.later, this.reckoning, this.shift) : []);
 
   private reading: Stop = () => undefined;
@@ -86,7 +89,7 @@ export class Desk {
     this.habits.siteId = siteId;
     this.reading();
     this.reading = this.device.live(
-      (view) => readBook(view, siteId, this.device.now()),
+      (view) => readBook(view, siteId, this.device.now(), (first) => this.show(first)),
       (book) => {
         this.book = book;
         if (!book) return; // which places there are says what is open then
@@ -94,6 +97,14 @@ export class Desk {
         afterPaint(() => void this.readOn(book));
       },
     );
+  }
+
+  /** Shows a notebook that was only begun to be read, where no other is open. */
+  private async show(first: Book): Promise<void> {
+    if (this.book?.site.id === first.site.id) return;
+    this.book = first;
+    this.read = true;
+    await new Promise<void>((drawn) => (afterPaint(drawn), setTimeout(drawn, hiddenMs)));
   }
 
   /** Loads the formulas; without a network the first time, it tries again when there is one. */

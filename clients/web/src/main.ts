@@ -3,6 +3,7 @@ import { mount } from 'svelte';
 import App from './App.svelte';
 import { openDevice } from './device/device';
 import { UnitSystem } from './gen/freshet/v1/member_pb';
+import { foreseeHusbandry } from './husbandry/load';
 import Shut from './offline/Shut.svelte';
 import { notebook } from './shell/notebook';
 import { Say } from './words/say';
@@ -11,7 +12,9 @@ import { wordsFor } from './words/words';
 const target = document.getElementById('app');
 if (target) {
   try {
-    const device = await openDevice({ name: notebook() });
+    const opening = openDevice({ name: notebook() });
+    foreseeHusbandry();
+    const device = await opening;
     mount(App, { target, props: { device } });
   } catch (error) {
     console.error(error); // a browser that is set to keep nothing, or a disk that is full

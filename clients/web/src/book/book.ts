@@ -42,6 +42,8 @@ export interface Book {
   lately: EntryOf<LateKind>[];
   /** Milliseconds since 1970 UTC at which all this was read. */
   now: number;
+  /** Whether fish and lately are read too: the first sight of the water does without. */
+  whole: boolean;
 }
 
 const fishKinds = ['stocking', 'weighing', 'count', 'death', 'move', 'fishHarvest'] as const;
@@ -54,8 +56,9 @@ export type LateKind = (typeof lateKinds)[number];
 
 export const day = 86_400_000;
 
-/** Reads a site's notebook as of a moment. */
-export async function readBook(view: View, siteId: string, now: number): Promise<Book | undefined> {
+/** Reads a site's notebook as of a moment. What the water looks like is shown first, and drawn before the rest is read. */
+export async function readBook(view: View, siteId: string, now: number, show: (first: Book) => Promise<void>): Promise<Book | undefined> {
+  view.foresee([...fishKinds, ...lateKinds], siteId);
   const site = await view.record('site', siteId);
   if (!site) return undefined;
   const of = async <K extends RecordKind>(kind: K): Promise<Kept<K>[]> => (await view.records(kind, siteId)).map(kept);
@@ -65,16 +68,17 @@ export async function readBook(view: View, siteId: string, now: number): Promise
   ]);
   const happened = async <K extends EventKind>(kinds: readonly K[], from?: number): Promise<EntryOf<K>[]> =>
     (await view.events(kinds, from === undefined ? { siteId } : { siteId, from })) as EntryOf<K>[];
-  const [newest, fish, plants, lately] = await Promise.all([
-    view.newest(siteId, 400), happened(fishKinds), happened(plantKinds), happened(lateKinds, now - 60 * day),
-  ]);
+  const [newest, plants] = await Promise.all([view.newest(siteId, 400), happened(plantKinds)]);
   const running = systems.filter((s) => !s.endedOn || Date.parse(s.endedOn) > now);
-  return {
+  const first: Book = {
     site: kept(site),
     loops: running.map((system) => loopOf(system, vessels, beds, cohorts, equipment)),
     bank: beds.filter((b) => !running.some((s) => s.id === b.systemId)),
-    plantings, feeds, crops, remedies, newest, fish, plants, lately, now,
+    plantings, feeds, crops, remedies, newest, fish: [], plants, lately: [], now, whole: false,
   };
+  await show(first);
+  const [fish, lately] = await Promise.all([happened(fishKinds), happened(lateKinds, now - 60 * day)]);
+  return { ...first, fish, lately, whole: true };
 }
 
 function kept<K extends RecordKind>(r: Recorded<K>): Kept<K> {

@@ -1,5 +1,6 @@
 // What takes longer to read and the first sight of a page does without: a
 // year's warmth, and how often each test is made.
+import { breath } from '../device/breath';
 import type { View } from '../device/view';
 import { Method, Quantity } from '../gen/freshet/v1/reading_pb';
 import { day, type Book } from './book';
@@ -36,6 +37,7 @@ async function readWarmth(view: View, book: Book, shift: number): Promise<Map<nu
   const places = book.newest.filter((n) => n.quantity === Quantity.WATER_TEMPERATURE).map((n) => n.placeId);
   const sums = new Map<number, [total: number, n: number]>();
   for (const place of places) {
+    await breath();
     const { ms, values } = await view.series(book.site.id, place, Quantity.WATER_TEMPERATURE, book.now - 740 * day, book.now + 1);
     // Values come in the order of time: a day's are added up before they are put by.
     for (let i = 0; i < ms.length; ) {

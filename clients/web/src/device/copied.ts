@@ -5,22 +5,15 @@ import { equals, fromBinary, toBinary } from '@bufbuild/protobuf';
 
 import { EventSchema, type Edit, type Event, type Operation } from '../gen/freshet/v1/change_pb';
 import { entryAt, spanOf } from './chunk';
-import type { Database, Lane, Packet } from './database';
+import type { Database, Packet } from './database';
 import { exchanged, exchangedIn } from './exchanged';
 import { fact, factFrom } from './facts';
 import { hexOf, idOf, newInstall, type Install } from './ids';
 import { recordField } from './kinds';
 import { readMerged } from './merge';
 import { packetsAfter } from './outbox';
-import { occurredMs, packAll, unpack } from './packet';
+import { occurredMs, packAll, unpack, type Entered } from './packet';
 import { TroubleError } from './trouble';
-
-/** An operation with where it goes. */
-interface Entered {
-  op: Operation;
-  lane: Lane;
-  scope: string;
-}
 
 /**
  * Gives a copy an install of its own, once its copy of the records is up to

@@ -11,7 +11,7 @@ import { idOf, splitId, type Install } from './ids';
 import {
   eventField, recordField, scopeOfEvent, scopeOfRecord, type EventKind, type FieldsOf, type InitOf, type RecordKind,
 } from './kinds';
-import { laneOf, occurredMs } from './packet';
+import { laneOf, occurredMs, type Entered } from './packet';
 import type { Entry, Recorded } from './view';
 
 // Keeps a group within one push.
@@ -31,7 +31,7 @@ export interface Place {
  */
 export class Draft {
   /** What was drafted, in order. */
-  readonly drafted: { op: Operation; lane: Lane; scope: string }[] = [];
+  readonly drafted: Entered[] = [];
   private group = 0;
 
   /** Drafts are made by Device.enter. */

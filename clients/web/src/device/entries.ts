@@ -2,21 +2,21 @@ import { fromBinary } from '@bufbuild/protobuf';
 
 import { EventSchema, type Event } from '../gen/freshet/v1/change_pb';
 import type { KeptEvent } from './database';
-import { hexOf, idOf, splitId, type Install } from './ids';
+import { idOf, splitId, type Install } from './ids';
 import type { EventKind } from './kinds';
 import type { Waiting } from './overlay';
 import { occurredMs } from './packet';
 import type { Entry, Want } from './view';
 
-/** An event of the copy as an entry; undefined where it is of a later release. */
-export function keptEntry(kept: KeptEvent, own: Install): Entry | undefined {
+/** An event of the copy as an entry, by this device's install in hex; undefined where it is of a later release. */
+export function keptEntry(kept: KeptEvent, own: string): Entry | undefined {
   const event = fromBinary(EventSchema, kept.body);
   if (event.kind.case === undefined) return undefined;
   return {
     ...plain(kept.id, event, event.kind.case),
     enteredMs: kept.enteredMs,
     memberId: kept.memberId,
-    own: splitId(kept.id)?.install === hexOf(own),
+    own: splitId(kept.id)?.install === own,
   } as Entry;
 }
 

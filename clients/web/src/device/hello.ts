@@ -1,7 +1,7 @@
 import type { HelloResponse } from '../gen/freshet/v1/sync_service_pb';
 import { callMs, type Calls } from './calls';
 import type { Clock } from './clock';
-import type { Database } from './database';
+import type { Database, Packet } from './database';
 import { fact, factFrom, keepFacts } from './facts';
 import { madeHere } from './marks';
 import { enrol } from './renew';
@@ -71,9 +71,12 @@ async function forget(db: Database, through: number, backedUp: number, now: numb
   const tx = db.transaction(['facts', 'outbox'], 'readwrite');
   const settled = Math.min(through, await factFrom(tx.objectStore('facts'), 'through'));
   const outbox = tx.objectStore('outbox');
-  const old = (await outbox.getAll(IDBKeyRange.upperBound(settled))).filter((p) => {
-    const last = lastOf(p);
-    return p.echoed !== 0 && last <= settled && (last <= backedUp || p.notedMs < now - keptMs);
-  });
-  await Promise.all([...old.map((p) => outbox.delete(p.first)), tx.done]);
+  const gone = (p: Packet, upTo: number): boolean => p.echoed !== 0 && lastOf(p) <= upTo;
+  const safe = (await outbox.getAll(IDBKeyRange.upperBound(Math.min(settled, backedUp)))).filter((p) => gone(p, Math.min(settled, backedUp)));
+  await Promise.all(safe.map((p) => outbox.delete(p.first)));
+  // What is kept for its age alone is read no further than it is old: it may be a month's entries.
+  for (let at = await outbox.openCursor(IDBKeyRange.upperBound(settled)); at && at.value.notedMs < now - keptMs; at = await at.continue()) {
+    if (gone(at.value, settled)) await at.delete();
+  }
+  await tx.done;
 }

@@ -31,6 +31,9 @@ import { TroubleError, understand } from './trouble';
 import { drawBack, takeBack, undoMs } from './undo';
 import type { Left, View } from './view';
 
+// What is on the phone is drawn before the network is asked.
+const firstContactMs = 1500;
+
 /** A device that is open in this tab. */
 export class OpenDevice implements Device {
   private readonly live_ = new Live();
@@ -77,7 +80,7 @@ export class OpenDevice implements Device {
   private begin(): void {
     void this.tabs.whenLeading(() => {
       this.leads = true;
-      this.maker.within(0);
+      this.maker.within(firstContactMs);
     });
     const soon = () => this.please(0);
     const { signal } = this.leaving;
@@ -275,8 +278,10 @@ export class OpenDevice implements Device {
 
 /** Reads the install, and makes one at the first start. */
 export async function ownInstall(db: Database): Promise<Install> {
+  const made = (await db.get('facts', 'install')) as Install | undefined; // to write takes longer, also where nothing is written
+  if (made) return made;
   const facts = db.transaction('facts', 'readwrite', { durability: 'strict' });
-  let install = (await facts.store.get('install')) as Install | undefined;
+  let install = (await facts.store.get('install')) as Install | undefined; // another tab may have been faster
   if (!install) {
     install = newInstall();
     await facts.store.put(install, 'install');

@@ -12,8 +12,8 @@ import { maxRows } from './wire/columns';
 import { eachFeeding, encodeFeedings, type FeedingRow } from './wire/feedings';
 import { eachReading, encodeReadings, type ReadingRow } from './wire/readings';
 
-// The fewest rows that are worth packing as columns.
-const columnsFrom = 8;
+/** The fewest rows that are worth packing as columns. */
+export const columnsFrom = 8;
 
 // Packets of rows stay well within a push.
 const maxPacketRows = 500;
@@ -25,6 +25,13 @@ export function laneOf(event: Event): Lane {
   // Columns have no room for what was left.
   if (event.kind.case === 'feeding' && event.kind.value.leftG === 0) return 'feedings';
   return 'other';
+}
+
+/** An operation with where it goes. */
+export interface Entered {
+  op: Operation;
+  lane: Lane;
+  scope: string;
 }
 
 /** A run is operations with consecutive numbers that go into one packet. */
@@ -77,8 +84,8 @@ export class Run {
   }
 }
 
-/** Packs operations with consecutive numbers, each with its lane and scope. */
-export function packAll(operations: { op: Operation; lane: Lane; scope: string }[]): Packet[] {
+/** Packs operations with consecutive numbers. */
+export function packAll(operations: readonly Entered[]): Packet[] {
   const packets: Packet[] = [];
   let run: Run | undefined;
   for (const { op, lane, scope } of operations) {
@@ -90,6 +97,52 @@ export function packAll(operations: { op: Operation; lane: Lane; scope: string }
   }
   if (run) packets.push(run.pack());
   return packets;
+}
+
+/** Joins packets of rows that follow each other and go to the same scope. */
+export class Joined {
+  private readonly packets: Packet[] = [];
+  private some: Packet[] = [];
+  private count = 0;
+  private bytes = 0;
+
+  add(p: Packet): void {
+    if (!this.takes(p)) this.flush();
+    this.some.push(p);
+    this.count += p.count;
+    this.bytes += p.body.length;
+  }
+
+  private takes(p: Packet): boolean {
+    const [first] = this.some;
+    if (!first || !isRows(first) || !isRows(p) || first.scope !== p.scope || first.group !== p.group) return false;
+    return this.count + p.count <= maxPacketRows && this.bytes + p.body.length <= maxPacketBytes;
+  }
+
+  private flush(): void {
+    const [first] = this.some;
+    if (first) this.packets.push(this.some.length === 1 ? first : { ...first, count: this.count, lane: 'other', body: joined(this.some.map((p) => p.body), this.bytes) });
+    this.some = [];
+    [this.count, this.bytes] = [0, 0];
+  }
+
+  finish(): Packet[] {
+    this.flush();
+    return this.packets;
+  }
+}
+
+const isRows = (p: Packet): boolean => p.lane !== 'readingColumns' && p.lane !== 'feedingColumns';
+
+/** Protobuf joins messages by joining their bytes. */
+function joined(parts: readonly Uint8Array[], length: number): Uint8Array {
+  const all = new Uint8Array(length);
+  let at = 0;
+  for (const part of parts) {
+    all.set(part, at);
+    at += part.length;
+  }
+  return all;
 }
 
 /** A packet's operations as rows, whatever it is packed as. */

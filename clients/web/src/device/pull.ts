@@ -125,7 +125,8 @@ async function cursorsOf(db: Database): Promise<{ scope: string; epoch: bigint; 
   const arrived = Math.max(await fact(db, 'arrived'), await fact(db, 'through'));
   const cursors = (await db.getAll('cursors')).map(({ scope, epoch, sequence, chain }) => ({ scope, epoch: BigInt(epoch), sequence: BigInt(sequence), chain: chain.slice(0, enough) }));
   const read = new Set(cursors.map((c) => c.scope));
-  const sent = (await db.getAll('outbox', IDBKeyRange.upperBound(arrived))).filter((p) => lastOf(p) <= arrived && p.echoed !== 2 && !read.has(p.scope));
+  // What came back was read: its scope has a cursor.
+  const sent = (await db.getAllFromIndex('outbox', 'echoed', 0)).filter((p) => lastOf(p) <= arrived && !read.has(p.scope));
   const unread = [...new Set(sent.map((p) => p.scope))].map((scope) => ({ scope, epoch: 0n, sequence: 0n, chain: new Uint8Array() }));
   return [...cursors, ...unread];
 }

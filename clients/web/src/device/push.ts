@@ -4,11 +4,11 @@ import { OperationSchema, type Operation } from '../gen/freshet/v1/change_pb';
 import { OutcomeKind, PushRequestSchema, type Outcome, type PushRequest, type PushResponse } from '../gen/freshet/v1/sync_service_pb';
 import { callMs, type Calls } from './calls';
 import type { Clock } from './clock';
-import type { Database, KeptOutcome, Lane, Packet } from './database';
+import type { Database, KeptOutcome, Packet } from './database';
 import { fact } from './facts';
 import { markPush } from './marks';
 import { lastOf, packetsAfter } from './outbox';
-import { packAll, unpack } from './packet';
+import { columnsFrom, Joined, packAll, unpack } from './packet';
 import { TroubleError } from './trouble';
 import { denseOf, schemaOfDense } from './wire/dense';
 
@@ -22,11 +22,10 @@ export async function push(db: Database, calls: Calls, clock: Clock, heed: () =>
   for (;;) {
     const packets = await nextPush(db);
     if (packets.length === 0) return;
-    const sent = repacked(packets);
     const last = lastOf(packets.at(-1)!);
     const marks = await markPush(db, last);
     const request = create(PushRequestSchema, { install: (await db.get('facts', 'install')) as Uint8Array, noted: clock.noted(), ...marks });
-    for (const packet of sent) take(request, fromBinary(PushRequestSchema, packet.body), dense);
+    const sent = fill(request, packets, dense);
     const answer = await calls.sync.push(request, { timeoutMs: 2 * callMs });
     await learn(db, packets, sent, answer, marks.mark);
     heed();
@@ -64,24 +63,36 @@ function wholeGroups(packets: Packet[]): Packet[] {
   return end === 0 ? packets : packets.slice(0, end); // a group always fits into one push
 }
 
-/** Packs runs of packets again: a morning's entries made one by one are many small packets. */
-function repacked(packets: Packet[]): Packet[] {
-  const operations: { op: Operation; lane: Lane; scope: string }[] = [];
-  const out: Packet[] = [];
-  const flush = () => out.push(...packAll(operations.splice(0)));
-  for (const p of packets) {
-    if (p.lane === 'readingColumns' || p.lane === 'feedingColumns') {
-      flush();
-      out.push(p);
-      continue;
-    }
-    for (const op of unpack(p)) operations.push({ op, lane: p.lane, scope: p.scope });
+/**
+ * Puts packets into a push, and gives them as they are kept from then on. A
+ * morning's entries made one by one are many small packets: runs of readings and
+ * of feedings become columns, and rows that follow each other are joined.
+ */
+function fill(request: PushRequest, packets: readonly Packet[], dense: boolean): Packet[] {
+  const kept = new Joined();
+  for (const run of alike(packets)) {
+    const { lane, scope, group } = run[0]!;
+    const rows = lane === 'readings' || lane === 'feedings' ? run.flatMap(unpack) : [];
+    if (group !== 0 || rows.length < columnsFrom) run.forEach((p) => kept.add(p));
+    else packAll(rows.map((op) => ({ op, lane, scope }))).forEach((p) => kept.add(p));
   }
-  flush();
-  return out;
+  const all = kept.finish();
+  for (const packet of all) take(request, fromBinary(PushRequestSchema, packet.body), dense);
+  return all;
 }
 
-/** Keeps the outcomes of a push, and the packets as they were sent. */
+/** Packets that follow each other and are packed alike. */
+function alike(packets: readonly Packet[]): Packet[][] {
+  const runs: Packet[][] = [];
+  for (const p of packets) {
+    const last = runs.at(-1)?.[0];
+    if (last && last.lane === p.lane && last.scope === p.scope && last.group === p.group) runs.at(-1)!.push(p);
+    else runs.push([p]);
+  }
+  return runs;
+}
+
+/** Keeps the outcomes of a push, and the packets as they are kept once they were sent. */
 async function learn(db: Database, packets: Packet[], sent: Packet[], answer: PushResponse, mark: Uint8Array): Promise<void> {
   const first = packets[0]!.first;
   const last = lastOf(packets.at(-1)!);
@@ -93,7 +104,8 @@ async function learn(db: Database, packets: Packet[], sent: Packet[], answer: Pu
   const tx = db.transaction(['facts', 'outbox', 'outcomes'], 'readwrite', { durability: 'strict' });
   const outbox = tx.objectStore('outbox');
   // Another tab may have heard echoes of them meanwhile, or that their scope is gone.
-  const echoed = (await outbox.getAll(IDBKeyRange.bound(first, last))).some((p) => p.echoed !== 0);
+  const waited = (await outbox.index('echoed').getAllKeys(0)).filter((number) => number >= first && number <= last);
+  const echoed = waited.length !== packets.length;
   await Promise.all([
     ...left.map((o) => tx.objectStore('outcomes').put(kept(o, operations.get(Number(o.number)), aheadMs))),
     ...(echoed ? [] : [outbox.delete(IDBKeyRange.bound(first, last)), ...sent.map((p) => outbox.put(p))]),

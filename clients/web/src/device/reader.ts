@@ -2,6 +2,7 @@ import { clone, type Message } from '@bufbuild/protobuf';
 
 import type { Operation } from '../gen/freshet/v1/change_pb';
 import type { Quantity } from '../gen/freshet/v1/reading_pb';
+import { breath } from './breath';
 import { entryAt, firstFrom, spanOf, type Chunk, type ChunkKey } from './chunk';
 import type { Database, KeptEvent, KeptRecord } from './database';
 import { Gatherer, keptEntry, waitingEntry } from './entries';
@@ -15,6 +16,9 @@ import { eventTopic, recordTopic, type Topic } from './topics';
 import type { Entry, Newest, Recorded, Series, View, Want } from './view';
 
 const day = 86_400_000;
+
+// So many events are decoded before the page may do something else.
+const atOnce = 100;
 
 /** Answers queries from the copy and the overlay, and notes what each asked for. */
 export class Reader implements View {
@@ -68,15 +72,23 @@ export class Reader implements View {
 
   async events<K extends EventKind>(kinds: K | readonly K[], want: Want = {}): Promise<Entry<K>[]> {
     const wanted = (Array.isArray(kinds) ? kinds : [kinds]) as K[];
-    for (const kind of [...wanted, 'correction']) this.read.add(eventTopic(kind, want.siteId ?? ''));
+    this.foresee(wanted, want.siteId ?? '');
     const gatherer = new Gatherer(wanted, want);
+    const own = hexOf(this.install);
     const sites = want.siteId === undefined ? await this.sites() : [want.siteId];
-    for (const kept of await this.kept(sites, wanted, want)) gatherer.add(keptEntry(kept, this.install));
+    for (const [i, kept] of (await this.kept(sites, wanted, want)).entries()) {
+      if (i % atOnce === atOnce - 1) await breath();
+      gatherer.add(keptEntry(kept, own));
+    }
     if (wanted.includes('reading' as K)) {
       for (const site of sites) await this.readingsInto(gatherer, site, want);
     }
     for (const w of this.waiting) gatherer.add(waitingEntry(w, this.install, this.overlay.through));
     return gatherer.finish() as unknown as Entry<K>[];
+  }
+
+  foresee(kinds: readonly EventKind[], siteId: string): void {
+    for (const kind of [...kinds, 'correction']) this.read.add(eventTopic(kind, siteId));
   }
 
   private async kept(sites: readonly string[], kinds: readonly EventKind[], want: Want): Promise<KeptEvent[]> {
@@ -112,12 +124,12 @@ export class Reader implements View {
   }
 
   async series(siteId: string, placeId: string, quantity: Quantity, from: number, to: number): Promise<Series> {
-    this.read.add(eventTopic('reading', siteId));
-    this.read.add(eventTopic('correction', siteId));
+    this.foresee(['reading'], siteId);
+    const own = hexOf(this.install);
     const kept = await this.kept([siteId], ['reading'], { from, to });
     const singles: Entry<'reading'>[] = [];
     const corrections = new Map<string, Entry<'correction'>>();
-    for (const e of [...kept.map((k) => keptEntry(k, this.install)), ...this.waiting.map((w) => waitingEntry(w, this.install, this.overlay.through))]) {
+    for (const e of [...kept.map((k) => keptEntry(k, own)), ...this.waiting.map((w) => waitingEntry(w, this.install, this.overlay.through))]) {
       if (e?.event.siteId !== siteId) continue;
       if (e.kind === 'reading') singles.push(e);
       if (e.kind === 'correction' && !corrections.has(e.id)) corrections.set(e.id, e);
@@ -131,14 +143,15 @@ export class Reader implements View {
   }
 
   async newest(siteId: string, days = 30): Promise<Newest[]> {
-    for (const kind of ['reading', 'correction']) this.read.add(eventTopic(kind, siteId));
+    this.foresee(['reading'], siteId);
+    const own = hexOf(this.install);
     const from = this.now() - days * day;
     const gatherer = new Gatherer(['reading'], { siteId, from });
-    for (const kept of await this.kept([siteId], ['reading'], { from })) gatherer.add(keptEntry(kept, this.install));
+    for (const kept of await this.kept([siteId], ['reading'], { from })) gatherer.add(keptEntry(kept, own));
     for (const w of this.waiting) gatherer.add(waitingEntry(w, this.install, this.overlay.through));
     const found = new NewestOf();
     for (const entry of gatherer.finish()) found.add(entry as Entry<'reading'>);
-    await newestRows(this.db, siteId, from, gatherer.replaced(), hexOf(this.install), found);
+    await newestRows(this.db, siteId, from, gatherer.replaced(), own, found);
     return found.all();
   }
 }

@@ -1,3 +1,5 @@
+import { unwrap } from 'idb';
+
 import type { CaughtUp, Cursor, PullResponse } from '../gen/freshet/v1/sync_service_pb';
 import { BrokenPage, Changes, type RecordChange } from './block';
 import type { Filling } from './chunk';
@@ -118,9 +120,9 @@ class Batch {
     await this.stillThere(tx);
     for (const [scope, gone] of this.dropped) await dropScope(tx, scope, gone);
     await layBack(tx, this.returned);
+    putAll(tx, 'events', changes.events);
     await Promise.all([
       writeRecords(tx, changes.records),
-      ...changes.events.map((e) => tx.objectStore('events').put(e)),
       ...[...changes.readings.values()].map((f) => writeReadings(tx, f)),
       ...changes.unread.map((u) => tx.objectStore('unread').put(u)),
       hearEchoes(tx, changes.echoes),
@@ -141,6 +143,12 @@ class Batch {
       }
     }
   }
+}
+
+/** Puts rows of which there may be thousands: nobody waits for each, and where one fails the transaction does. */
+function putAll(tx: Writing, name: 'events' | 'outbox', rows: readonly object[]): void {
+  const plain: IDBObjectStore = unwrap(tx.objectStore(name));
+  for (const row of rows) plain.put(row);
 }
 
 async function next(chain: Uint8Array, block: Uint8Array): Promise<Uint8Array> {
@@ -199,7 +207,7 @@ async function hearEchoes(tx: Writing, echoes: readonly (readonly [first: number
     while (at < spans.length && spans[at]![0] + spans[at]![1] <= p.first) at++;
     return p.echoed !== 1 && at < spans.length && spans[at]![0] < p.first + p.count;
   });
-  await Promise.all(heard.map((p) => store.put({ ...p, echoed: 1 })));
+  putAll(tx, 'outbox', heard.map((p) => ({ ...p, echoed: 1 })));
 }
 
 /** Lays own entries of scopes over that were gone and are read again. */

@@ -76,6 +76,8 @@ export interface View {
   record<K extends RecordKind>(kind: K, id: string): Promise<Recorded<K> | undefined>;
   /** Events of some kinds in the order they happened, voided ones left out. */
   events<K extends EventKind>(kinds: K | readonly K[], want?: Want): Promise<Entry<K>[]>;
+  /** Says what will be read of a site's events, for a query that reads them later: what changes until then makes it run again. */
+  foresee(kinds: readonly EventKind[], siteId: string): void;
   /** One event by its id, corrected where it was corrected; undefined where it is void or unknown. */
   event(id: string): Promise<Entry | undefined>;
   /** Readings of a quantity at a place ('' the site's air) of a site. */
