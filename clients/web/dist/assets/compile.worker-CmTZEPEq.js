@@ -1,0 +1,1 @@
+(function(){addEventListener(`message`,({data:t})=>{WebAssembly.compileStreaming(fetch(t)).then(t=>e({module:t}),t=>e({failed:String(t)}))});let e=e=>postMessage(e)})();
