@@ -47,6 +47,55 @@ export function since(momentMs: number, realMs = Date.now()): Clock {
   };
 }
 
+// Below this a clock counts as right: a call takes time, and nobody's clock is exact.
+const rightMs = 120_000;
+// By so much only a clock that was set moves between two looks at the app.
+const longMs = 30 * 86_400_000;
+
+/** What the cooperative said of a clock. */
+export interface Told {
+  /** Server's clock less this one. */
+  aheadMs: number;
+  /** What this clock showed then. */
+  atMs: number;
+}
+
+/**
+ * A clock as the cooperative puts it right: what is dated "now" is of the right
+ * day. What goes into an operation stays as the phone shows it, since the server
+ * settles that. A clock that was set right meanwhile is believed again.
+ */
+export class Righted implements Clock {
+  private told: Told = { aheadMs: 0, atMs: 0 };
+  /** What the clock shows less what has gone by, when it was told. */
+  private before = 0;
+
+  constructor(private readonly shown: Clock, private readonly gone: () => number = () => performance.now()) {}
+
+  /** Takes what the cooperative said, when it was said or as the app is opened again. */
+  hear(told: Told): void {
+    if (told.aheadMs === this.told.aheadMs && told.atMs === this.told.atMs) return;
+    const now = this.shown.now();
+    this.told = { aheadMs: Math.abs(told.aheadMs) > rightMs && !wasSet(told, now) ? told.aheadMs : 0, atMs: told.atMs };
+    this.before = now - this.gone();
+  }
+
+  now(): number {
+    const { aheadMs } = this.told;
+    const moved = this.shown.now() - this.gone() - this.before;
+    return this.shown.now() + (Math.abs(moved - aheadMs) < rightMs ? 0 : aheadMs);
+  }
+
+  noted(): Noted {
+    return this.shown.noted();
+  }
+}
+
+/** Whether a clock was set while nobody looked: one that ran ahead shows less than it did, one far behind has leapt to where it should be. */
+function wasSet({ aheadMs, atMs }: Told, now: number): boolean {
+  return aheadMs < 0 ? now < atMs - rightMs : aheadMs > longMs && now - atMs > aheadMs - rightMs;
+}
+
 function newBoot(): number {
   return (crypto.getRandomValues(new Uint32Array(1))[0]! | 1) >>> 0;
 }

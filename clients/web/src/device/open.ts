@@ -5,7 +5,7 @@ import type { Operation } from '../gen/freshet/v1/change_pb';
 import type { Photo } from '../gen/freshet/v1/photo_pb';
 import { PushRequestSchema } from '../gen/freshet/v1/sync_service_pb';
 import { callsOf, type Calls } from './calls';
-import { thisMachine, type Clock } from './clock';
+import { Righted, thisMachine, type Clock } from './clock';
 import { Contact } from './contact';
 import { openDatabase, type Database } from './database';
 import type { Device, Noted, Status } from './device';
@@ -43,6 +43,7 @@ export class OpenDevice implements Device {
   private readonly photos: Photos;
   private busy = false;
   private leads = false;
+  private readonly righted: Righted;
 
   private constructor(
     readonly name: string,
@@ -52,6 +53,7 @@ export class OpenDevice implements Device {
     private readonly clock: Clock,
   ) {
     this.photos = new Photos(name);
+    this.righted = new Righted(clock);
     this.tabs = new Tabs(name, (told) => void this.hear(told));
     this.maker = new Contact(db, install, clock, {
       changed: (topics, overlay) => void this.changedHere([...topics], overlay),
@@ -71,6 +73,7 @@ export class OpenDevice implements Device {
     const overlay = new Overlay();
     await overlay.load(db);
     const device = new OpenDevice(name, db, install, overlay, runs);
+    await device.hearTime();
     if (name !== 'invented') device.begin();
     return device;
   }
@@ -106,14 +109,22 @@ export class OpenDevice implements Device {
       case 'changed':
         if (told.topics.includes(everything)) this.install.set((await this.db.get('facts', 'install')) as Install); // a copy took another
         if (told.overlay) await this.overlay.load(this.db);
+        if (told.topics.includes('status')) await this.hearTime();
         this.live_.changedElsewhere(told.topics);
     }
   }
 
   private async changedHere(topics: Topic[], overlay: boolean): Promise<void> {
     if (overlay) await this.overlay.load(this.db);
+    if (topics.includes('status')) await this.hearTime();
     this.live_.changedElsewhere(topics);
     this.tabs.tell({ kind: 'changed', topics, overlay });
+  }
+
+  // As the last contact found this machine's clock.
+  private async hearTime(): Promise<void> {
+    const [aheadMs, atMs] = await Promise.all([fact(this.db, 'serverAheadMs'), fact(this.db, 'lastContactMs')]);
+    this.righted.hear({ aheadMs, atMs });
   }
 
   private setBusy(busy: boolean): void {
@@ -123,7 +134,7 @@ export class OpenDevice implements Device {
   }
 
   now(): number {
-    return this.clock.now();
+    return this.righted.now();
   }
 
   once<T>(query: (view: View) => Promise<T>): Promise<T> {
@@ -139,7 +150,7 @@ export class OpenDevice implements Device {
   }
 
   async enter(fill: (draft: Draft) => void): Promise<Noted> {
-    const { first, operations } = await enterInto(this.db, this.clock, fill);
+    const { first, operations } = await enterInto(this.db, this.righted, fill);
     this.overlay.add(operations);
     this.entered(operations);
     if (first === 1) void askToLast();

@@ -19,8 +19,9 @@ export async function readStatus(db: Database, busy: boolean): Promise<Status> {
     cooperativeId, memberId, address, waiting: next - 1 - through, serverAhead, busy,
     refused: left.filter((o) => !o.held).length,
     held: left.filter((o) => o.held).length,
-    ...(oldest && { oldest }),
-    ...(lastContact && { lastContact }),
+    // By this device's clock they were noted; by the server's they are told.
+    ...(oldest && { oldest: oldest + serverAhead }),
+    ...(lastContact && { lastContact: lastContact + serverAhead }),
     ...(trouble && { trouble }),
     ...(storage && { storage }),
   };

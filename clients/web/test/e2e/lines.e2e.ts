@@ -71,7 +71,7 @@ test('another cooperative at the same address is sent nothing', async () => {
   await phone.diary('for our own only');
 });
 
-test('what is noted under a clock five years slow is told of, sent and refused by nobody', async () => {
+test('what is noted under a clock five years slow is told of, sent and refused by nobody; once the server was heard "now" is today', async () => {
   await phone.page.clock.setSystemTime(Date.now() - 5 * 365 * 86_400_000);
   await phone.noteWords('Fish tank', 'five years ago');
   await phone.open('phone');
@@ -80,8 +80,12 @@ test('what is noted under a clock five years slow is told of, sent and refused b
   await phone.page.getByText('Nothing waits on this phone').waitFor();
   await phone.open('left');
   await phone.page.getByText('Nothing was refused and nothing is held.').waitFor();
+  await phone.open('stream');
+  await phone.page.getByText(/This phone’s clock is .* off/).waitFor();
+  await phone.noteWords('Fish tank', 'of today');
   await phone.killTab();
-  expect((await phone.diary('five years ago')).filter((line) => line.includes('five years ago'))).toHaveLength(1);
+  expect((await phone.diary('of today')).filter((line) => line.includes('of today'))).toHaveLength(1);
+  await phone.page.getByRole('heading', { name: 'Today' }).waitFor();
 });
 
 test('what a clock five years fast dated is refused and kept, and goes with the right day once she says so', async () => {
