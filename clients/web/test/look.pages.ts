@@ -88,6 +88,13 @@ const tooSmall = (): string[] =>
     return hidden || Math.max(r.height, label?.height ?? 0) >= 47.5 ? [] : [`${e.outerHTML.slice(0, 90)}: ${Math.round(r.height)} px high`];
   });
 
+/** What a thumb cannot reach at the foot, which does not scroll: pressed things that end beyond the phone's edge. */
+const cutOff = (): string[] =>
+  [...document.querySelectorAll('footer a, footer button')].flatMap((e) => {
+    const { left, right } = e.getBoundingClientRect();
+    return left >= -0.5 && right <= innerWidth + 0.5 ? [] : [`${e.outerHTML.slice(0, 90)}: from ${Math.round(left)} to ${Math.round(right)} px of ${innerWidth}`];
+  });
+
 /** What makes a page wider than the phone: the innermost elements that reach beyond it. */
 const tooWide = (): string[] => {
   const beyond = document.documentElement.scrollWidth - innerWidth;
@@ -104,7 +111,7 @@ async function findings(page: Page, name: string): Promise<string[]> {
     return violations.map((v) => `${v.id}: ${v.nodes[0]?.html.slice(0, 120)}`);
   });
   const wide = await page.evaluate(tooWide);
-  return [...found, ...(await page.evaluate(tooSmall)), ...wide].map((f) => `${name}: ${f}`);
+  return [...found, ...(await page.evaluate(tooSmall)), ...(await page.evaluate(cutOff)), ...wide].map((f) => `${name}: ${f}`);
 }
 
 /** Keeps a picture as WebP: of words on paper it is a third of the size of others. */

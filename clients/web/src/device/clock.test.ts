@@ -45,6 +45,13 @@ test.each([-3 * day, 2 * day])('a clock that is set right while the app is open 
   expect(phone.righted.now()).toBe(phone.real);
 });
 
+test('what was said of a clock is not said of what it was set to since', () => {
+  const phone = new Phone(-1825 * day);
+  phone.told();
+  phone.off = 1825 * day;
+  expect(phone.righted.now()).toBe(phone.real + 1825 * day);
+});
+
 test.each([-400 * day, 2 * day])('a clock that was set right while the app was shut is believed (it was off by %i ms)', (off) => {
   const phone = new Phone(0);
   phone.told(off, 10 * minute);

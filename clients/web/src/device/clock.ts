@@ -83,7 +83,8 @@ export class Righted implements Clock {
   now(): number {
     const { aheadMs } = this.told;
     const moved = this.shown.now() - this.gone() - this.before;
-    return this.shown.now() + (Math.abs(moved - aheadMs) < rightMs ? 0 : aheadMs);
+    const set = Math.abs(moved) > longMs || Math.abs(moved - aheadMs) < rightMs;
+    return this.shown.now() + (set ? 0 : aheadMs);
   }
 
   noted(): Noted {
