@@ -36,6 +36,12 @@ var Bases = []Base{
 	{"calcium carbonate", "CaCO3", quantity.WeightCaCO3 / 2, 0.5, "calcium", slow, false},
 }
 
+// kitchenNames are what shops call a base, and its formula; from memory. Lye and
+// potash are left out: each is sold as several things.
+var kitchenNames = [][2]string{
+	{"baking soda", "NaHCO3"}, {"washing soda", "Na2CO3"}, {"soda ash", "Na2CO3"}, {"slaked lime", "Ca(OH)2"}, {"hydrated lime", "Ca(OH)2"}, {"limestone", "CaCO3"},
+}
+
 // A NameError says that a name stands in no table.
 type NameError struct {
 	Name  string   // as given
@@ -52,9 +58,14 @@ func (e *NameError) Error() string {
 	return s
 }
 
-// BaseNamed finds a base by its name or its formula. Any other name is a
-// NameError.
+// BaseNamed finds a base by its name, its formula or what shops call it. Any
+// other name is a NameError.
 func BaseNamed(name string) (Base, error) {
+	for _, called := range kitchenNames {
+		if strings.EqualFold(name, called[0]) {
+			name = called[1]
+		}
+	}
 	known := make([]string, len(Bases))
 	for i, b := range Bases {
 		if strings.EqualFold(name, b.Formula) || strings.EqualFold(name, b.Name) {

@@ -28,6 +28,13 @@ func TestBases(t *testing.T) {
 			t.Errorf("%s is not found by its name: %v", b.Name, err)
 		}
 	}
+	for name, formula := range map[string]string{
+		"Baking soda": "NaHCO3", "washing soda": "Na2CO3", "soda ash": "Na2CO3", "slaked lime": "Ca(OH)2", "hydrated lime": "Ca(OH)2", "limestone": "CaCO3",
+	} {
+		if b, err := BaseNamed(name); err != nil || b.Formula != formula {
+			t.Errorf("%s is %s: %v", name, b.Formula, err)
+		}
+	}
 	var wrong *NameError
 	if _, err := BaseNamed("HCl"); !errors.As(err, &wrong) || len(wrong.Known) != len(Bases) {
 		t.Errorf("HCl is a base: %v", err)

@@ -12,6 +12,9 @@ func baseNames() []string {
 	for _, b := range Bases {
 		names = append(names, b.Formula, b.Name)
 	}
+	for _, called := range kitchenNames {
+		names = append(names, called[0])
+	}
 	return names
 }
 
