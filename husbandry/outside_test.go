@@ -97,6 +97,7 @@ var notWalked = map[string]string{
 	"published.Bare": "reads words", "published.Columns": "reads words", "published.DisputeOf": "no error: looks a figure up", "published.Factor": "reads words",
 	"published.Judge": "no error: its verdict tells", "published.ParseReference": "reads words",
 	"quantity.ParseMeasure": "reads words", "quantity.ShowChange": "no error: writes words", "quantity.Units": "no number",
+	"outlook.LearnStrays": "many forecasts; outlook's own tests", "outlook.WriteStrays": "a table of the program; outlook's own tests",
 	"remedy.Concern": "no error: no number is not known", "remedy.Lowest": "no error: looks a test up", "remedy.Substances": "no number",
 	"signs.Look": "a loop's record; signs' own tests", "watch.RunningSums": "no error: a step of cusum_up, which looks at the values",
 }
