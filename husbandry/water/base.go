@@ -38,7 +38,7 @@ var Bases = []Base{
 
 // kitchenNames are what shops call a base, and its formula; from memory. Lye and
 // potash are left out: each is sold as several things.
-var kitchenNames = [][2]string{
+var kitchenNames = []struct{ name, formula string }{
 	{"baking soda", "NaHCO3"}, {"washing soda", "Na2CO3"}, {"soda ash", "Na2CO3"}, {"slaked lime", "Ca(OH)2"}, {"hydrated lime", "Ca(OH)2"}, {"limestone", "CaCO3"},
 }
 
@@ -62,8 +62,8 @@ func (e *NameError) Error() string {
 // other name is a NameError.
 func BaseNamed(name string) (Base, error) {
 	for _, called := range kitchenNames {
-		if strings.EqualFold(name, called[0]) {
-			name = called[1]
+		if strings.EqualFold(name, called.name) {
+			name = called.formula
 		}
 	}
 	known := make([]string, len(Bases))

@@ -13,7 +13,7 @@ func baseNames() []string {
 		names = append(names, b.Formula, b.Name)
 	}
 	for _, called := range kitchenNames {
-		names = append(names, called[0])
+		names = append(names, called.name)
 	}
 	return names
 }
