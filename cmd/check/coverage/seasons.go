@@ -153,9 +153,9 @@ func always(read []float64) spread {
 }
 
 func writeSeasons(b *strings.Builder, s *seasons, o Options) {
-	fmt.Fprintf(b, `## Water: %d forecasts in each of %d invented site-seasons
+	fmt.Fprintf(b, `## Water: %d forecasts, of %d invented site-seasons
 
-Each is one of the demo's six growers with climate, fish and filter scattered about theirs, at some time of the year. Six weeks are seen as that grower sees them (four have probes, two test by hand), a fortnight is forecast as `+"`freshet outlook`"+` does, from days %d apart. What came is the truth of the demo's simulator, whose equations are not the forecaster's. Figures that the grower does not read are left out.
+Each is one of the demo's six growers with climate, fish and filter scattered about theirs, at some time of the year. Six weeks are seen as that grower sees them (four have probes, two test by hand), a fortnight is forecast as `+"`freshet outlook`"+` does, where there are several of a season from days %d apart. What came is the truth of the demo's simulator, whose equations are not the forecaster's. Figures that the grower does not read are left out.
 
 By how much intervals of 25, 50, 80, 90 and 98 %% are drawn out or in is learnt from other such seasons (`+"`go run ./cmd/check coverage --learn`, `husbandry/outlook/strays.csv`"+`), never from those tried here, and heeded the more the more forecasts of a loop's own past were tried. That table is all that the forecaster was told of the simulator; growers' waters may stray otherwise, and then their own past counts.
 
@@ -163,7 +163,7 @@ By how much intervals of 25, 50, 80, 90 and 98 %% are drawn out or in is learnt 
 
 | figure | days ahead | held 50 | held 80 | held 90 | width | CRPS | last reading | as always |
 | --- | --: | --: | --: | --: | --: | --: | --: | --: |
-`, o.Forecasts, o.Seasons, demo.SeasonsApart)
+`, o.Seasons*o.Forecasts, o.Seasons, demo.SeasonsApart)
 	for f, what := range tried {
 		for d, days := range daysAhead {
 			r := &s[f][d]
