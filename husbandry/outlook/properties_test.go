@@ -108,3 +108,21 @@ func TestProspectsAgreeWithThemselves(t *testing.T) {
 		}
 	})
 }
+
+// TestNoNumberBesideARefusal: what is refused gives no number that could be taken for
+// an answer.
+func TestNoNumberBesideARefusal(t *testing.T) {
+	p := Prospect{At: 10, Middle: 1, Spread: 0.1, Few: 5}
+	at, first := p.Quantile(1.5)
+	low, high, second := p.Between(1.5)
+	above, third := p.Above(math.NaN())
+	left, fourth := Left(quantity.MgPerL(math.NaN()), 1, 1, 1)
+	for i, err := range []error{first, second, third, fourth} {
+		if err == nil {
+			t.Errorf("question %d is answered", i)
+		}
+	}
+	if at != 0 || low != 0 || high != 0 || above != 0 || left != 0 {
+		t.Error(at, low, high, above, left)
+	}
+}
