@@ -2,6 +2,8 @@
 // file and no network; the runtime itself wants random bytes, a clock, and a
 // place to write down why it had to stop.
 
+const noFile = 8; // EBADF
+
 /** Gives the imports of a Go program, and what it wrote when it stopped. */
 export function system(memory: () => WebAssembly.Memory): { imports: WebAssembly.ModuleImports; wrote(): string } {
   const view = () => new DataView(memory().buffer);
@@ -21,6 +23,11 @@ export function system(memory: () => WebAssembly.Memory): { imports: WebAssembly
       environ_get: () => 0,
       sched_yield: () => 0,
       poll_oneoff: () => 52, // not supported: nothing here waits
+      // There are no files: a table that is built in brings packages that look for some as they start.
+      fd_fdstat_get: () => noFile,
+      fd_fdstat_set_flags: () => noFile,
+      fd_prestat_get: () => noFile,
+      fd_prestat_dir_name: () => noFile,
       random_get(at: number, length: number) {
         crypto.getRandomValues(new Uint8Array(memory().buffer, at, length));
         return 0;
