@@ -81,7 +81,7 @@ func nearest(asked []string) (found []husbandry.Entry, whole bool) {
 // tellingWords leaves out what a question has beside its matter: small words and
 // figures. All stay where nothing else is there.
 func tellingWords(asked []string) (telling []string) {
-	const small = " a an and are at by can did do does for from get have how i if in is it long many me much must my need of on or should so the there this to was what when which will with "
+	const small = " a an and are at by can did do does for from get have how i if in is it long many me much must my need no of on or should so such the there this to was what when which will with "
 	for _, w := range asked {
 		if w = strings.ReplaceAll(w, "-", ""); !strings.Contains(small, " "+w+" ") && !strings.ContainsAny(w, "0123456789") {
 			telling = append(telling, w)
@@ -124,6 +124,9 @@ func holds(text, word string) bool {
 	}
 	if one := strings.TrimSuffix(word, "s"); len(one) >= len("jar") { // "gas" is no plural
 		word = one
+	}
+	if len(word) < len("jar") { // "no" begins no "normal"
+		word += " "
 	}
 	return strings.Contains(text, " "+word)
 }
