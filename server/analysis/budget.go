@@ -189,33 +189,14 @@ func dissolved(litres float64, seen observed) float64 {
 
 // waters counts what came with top-up and left with water let go.
 func (a *accounts) waters(ctx context.Context) error {
-	in, err := store.History[store.WaterIn](ctx, a.store, a.Site.ID, a.from, a.to)
+	in, out, err := a.poured(ctx, a.from, a.to)
 	if err != nil {
 		return err
 	}
-	litresIn := 0.0
-	for _, w := range in {
-		if w.SystemID == a.ID || a.holds(w.VesselID) {
-			litresIn += w.VolumeL
-		}
-	}
-	a.WaterIn = nitrogen.Amount{Value: nitrogen.GramsN(litresIn * a.Site.SourceNitrate / 1000), Error: nitrogen.GramsN(litresIn * a.Site.SourceNitrate / 1000 * 0.2)}
-	return a.watersOut(ctx)
-}
-
-func (a *accounts) watersOut(ctx context.Context) error {
-	out, err := store.History[store.WaterOut](ctx, a.store, a.Site.ID, a.from, a.to)
-	if err != nil {
-		return err
-	}
+	brought := in * a.Site.SourceNitrate / 1000
+	a.WaterIn = nitrogen.Amount{Value: nitrogen.GramsN(brought), Error: nitrogen.GramsN(brought * 0.2)}
 	seen, err := a.observe(ctx, a.from.Add(a.to.Sub(a.from)/2))
-	litres := 0.0
-	for _, w := range out {
-		if w.SystemID == a.ID || a.holds(w.VesselID) {
-			litres += w.VolumeL
-		}
-	}
-	n := dissolved(litres, seen)
+	n := dissolved(out, seen)
 	a.WaterOut = nitrogen.Amount{Value: nitrogen.GramsN(n), Error: nitrogen.GramsN(n * 0.15)}
 	return err
 }

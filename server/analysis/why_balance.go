@@ -122,7 +122,9 @@ func (p *span) fill(ctx context.Context) error {
 			p.base += p.baseOf(d)
 		}
 	}
-	return p.waters(ctx)
+	in, out, err := p.poured(ctx, p.from, p.to)
+	p.in, p.out = in/p.litres(), out/p.litres()
+	return err
 }
 
 // ammoniaOf is what feed becomes, mg N to each litre of the loop.
@@ -132,25 +134,6 @@ func (p *span) ammoniaOf(fed fed) (float64, error) {
 	}
 	made, err := nitrogen.TANFromProtein(quantity.Kilograms(fed.grams/1000), quantity.Fraction(fed.share()))
 	return float64(made) * 1e6 / p.litres(), err
-}
-
-func (p *span) waters(ctx context.Context) error {
-	in, err := store.History[store.WaterIn](ctx, p.store, p.Site.ID, p.from, p.to)
-	if err != nil {
-		return err
-	}
-	for _, w := range in {
-		if w.SystemID == p.ID || p.holds(w.VesselID) {
-			p.in += w.VolumeL / p.litres()
-		}
-	}
-	out, err := store.History[store.WaterOut](ctx, p.store, p.Site.ID, p.from, p.to)
-	for _, w := range out {
-		if w.SystemID == p.ID || p.holds(w.VesselID) {
-			p.out += w.VolumeL / p.litres()
-		}
-	}
-	return err
 }
 
 func (p *span) values(b balance) (was, is float64) {
