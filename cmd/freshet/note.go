@@ -2,7 +2,6 @@ package main
 
 import (
 	"context"
-	"errors"
 	"fmt"
 	"strings"
 
@@ -72,25 +71,31 @@ func tellNoted(ctx context.Context, a *app, desk words.Desk, events []*freshetv1
 	if err != nil {
 		return err
 	}
+	if a.json {
+		return notedJSON(a, events, ids, s.Waiting)
+	}
 	p := a.page()
 	for i, e := range events {
-		if a.json {
-			err = errors.Join(err, printJSON(a.out, map[string]any{"id": ids[i], "kind": device.EventKind(e), "waiting": s.Waiting}))
-			continue
-		}
 		at := e.GetOccurredAt().AsTime().In(desk.Now.Location())
 		p.Say(fmt.Sprintf("Noted as entry %s: %s; %s.", a.dev.Short(ids[i]), page.Clean(desk.Book.Say(e)), device.Moment(at, desk.Now)))
 		if remark := unusual(e.GetReading()); remark != "" {
 			p.Say(remark + " Was it a slip? Then: freshet void " + a.dev.Short(ids[i]))
 		}
 	}
-	if a.json {
-		return err
-	}
 	if s.Joined && s.Waiting > 1 {
 		p.Say(many(s.Waiting, "entry waits", "entries wait") + " on this device; freshet sync sends them.")
 	}
 	return p.Err()
+}
+
+// notedJSON writes an object for each entry.
+func notedJSON(a *app, events []*freshetv1.Event, ids []string, waiting int) error {
+	for i, e := range events {
+		if err := printJSON(a.out, map[string]any{"id": ids[i], "kind": device.EventKind(e), "waiting": waiting}); err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
 // unusual is a remark on a reading outside the usual range; empty within it.

@@ -163,7 +163,7 @@ By how much intervals of 25, 50, 80, 90 and 98 %% are drawn out or in is learnt 
 
 | figure | days ahead | held 50 | held 80 | held 90 | width | CRPS | last reading | as always |
 | --- | --: | --: | --: | --: | --: | --: | --: | --: |
-`, o.Seasons*o.Forecasts, o.Seasons, demo.SeasonsApart)
+`, o.Seasons*o.Forecasts, o.Seasons, demo.CutsApart)
 	for f, what := range tried {
 		for d, days := range daysAhead {
 			r := &s[f][d]
@@ -179,13 +179,13 @@ By how much intervals of 25, 50, 80, 90 and 98 %% are drawn out or in is learnt 
 
 // writeWord says how many shares are near what was meant, and how sure a share is.
 func (s *seasons) writeWord(b *strings.Builder) {
-	const close = 3.0 // of 100
+	const near = 3.0 // of 100
 	shares, kept, doubt := 0, 0, [2]float64{math.Inf(1), 0}
 	for f := range s {
 		for d := range s[f] {
 			for _, level := range []int{half, eight, nine} {
 				shares++
-				if math.Abs(s[f][d].share(level)-100*levels[level]) <= close {
+				if math.Abs(s[f][d].share(level)-100*levels[level]) <= near {
 					kept++
 				}
 			}
@@ -193,7 +193,7 @@ func (s *seasons) writeWord(b *strings.Builder) {
 			doubt = [2]float64{math.Min(doubt[0], of), math.Max(doubt[1], of)}
 		}
 	}
-	fmt.Fprintf(b, "\nOf %d shares %d lie within %g points of what was meant. Forecasts of one season go together; counted so, the standard error at 50 %% is %.1f to %.1f points.\n", shares, kept, close, doubt[0], doubt[1])
+	fmt.Fprintf(b, "\nOf %d shares %d lie within %g points of what was meant. Forecasts of one season go together; counted so, the standard error at 50 %% is %.1f to %.1f points.\n", shares, kept, near, doubt[0], doubt[1])
 }
 
 // orNone writes a score; nothing where there was nothing to score.

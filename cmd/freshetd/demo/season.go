@@ -27,9 +27,9 @@ type Season struct {
 // Day is what the water truly did: each figure's mean, lowest and highest hour.
 type Day [outlook.Figures][3]float64
 
-// SeasonsApart is how far apart the days are on which a season's forecasts are
+// CutsApart is how many days apart those are on which a season's forecasts are
 // asked for: each on another day of a routine that comes round in a fortnight.
-const SeasonsApart = 17
+const CutsApart = 17
 
 // How much of a season is seen and how much came after, days.
 const (
@@ -61,13 +61,13 @@ func LiveSeasons(number, origins int) ([]*Season, error) {
 	}
 	const routine = 14 // days in which every other day and each week come round again
 	last := 1 + r.IntN(routine)
-	s := &stretch{from: last + seasonSeen + seasonToCome + (origins-1)*SeasonsApart}
+	s := &stretch{from: last + seasonSeen + seasonToCome + (origins-1)*CutsApart}
 	for ago := g.days; ago >= last; ago-- {
 		y.liveSeasonDay(s, ago)
 	}
 	list := make([]*Season, origins)
 	for i := range list {
-		list[i] = s.cut((origins - 1 - i) * SeasonsApart)
+		list[i] = s.cut((origins - 1 - i) * CutsApart)
 		list[i].Site, list[i].Loop = g.site.Name, loop
 	}
 	return list, nil
