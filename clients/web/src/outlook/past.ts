@@ -8,6 +8,7 @@ import { IncidentKind } from '../gen/freshet/v1/incident_pb';
 import { Quantity } from '../gen/freshet/v1/reading_pb';
 import { UpkeepKind } from '../gen/freshet/v1/upkeep_pb';
 import { number, type Ask } from '../reckon/asking';
+import { inLoop, usualProtein } from '../reckon/came';
 import { equivalents } from '../reckon/carrying';
 import type { LoopReckoning } from '../reckon/reckoning';
 import { figures, type Hour, type Named, type Past } from './learnt';
@@ -15,7 +16,6 @@ import { figures, type Hour, type Named, type Past } from './learnt';
 const hour = 3_600_000;
 /** Hours that are learnt from. */
 export const lookedBack = 42 * 24;
-const usualProtein = 32;
 const mmHgPerAtm = 760;
 const nitrogenOfProtein = 0.16; // Jones 1931
 
@@ -87,15 +87,13 @@ function fish(past: LoopPast, r: LoopReckoning, from: number): void {
 
 /** What was fed, poured, dosed and cleaned, and when the pump stood. */
 function deeds(past: LoopPast, book: Book, { loop }: LoopReckoning, from: number): void {
-  const here = new Set([...loop.vessels.map((v) => v.id), ...(book.loops.length === 1 ? [''] : [])]);
-  const cohorts = new Set(loop.cohorts.map((c) => c.id));
+  const mine = inLoop(book, loop);
   const protein = new Map(book.feeds.map((f) => [f.id, f.proteinPercent]));
   const water = Math.max(1, litres(loop));
-  const mine = (e: { vesselId: string; systemId?: string }): boolean => (e.systemId ? e.systemId === loop.system.id : here.has(e.vesselId));
   for (const e of book.lately) {
     const h = past.hours[Math.floor((e.at - from) / hour)];
     if (!h) continue;
-    if (e.kind === 'feeding' && (e.body.cohortId ? cohorts.has(e.body.cohortId) : here.has(e.body.vesselId))) {
+    if (e.kind === 'feeding' && mine(e.body)) {
       h.feed += (Math.max(0, e.body.massG - e.body.leftG) * (protein.get(e.body.feedId) ?? usualProtein) * nitrogenOfProtein) / 100;
     } else if (e.kind === 'waterOut' && mine(e.body)) h.changed += e.body.volumeL;
     else if (e.kind === 'waterIn' && mine(e.body)) h.base += ((book.site.sourceAlkalinityMgPerL ?? 0) * e.body.volumeL) / water;

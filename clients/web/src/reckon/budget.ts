@@ -5,6 +5,7 @@ import { tally, type Herd } from '../book/herds';
 import type { View } from '../device/view';
 import { Quantity } from '../gen/freshet/v1/reading_pb';
 import type { Ask, Told } from './asking';
+import { fedIn, pouredIn } from './came';
 import type { Live, LoopReckoning } from './reckoning';
 import { weightCv } from './ready';
 
@@ -26,29 +27,28 @@ export interface Budget {
 
 /** Shares of vegetables as harvested; common practice, no source. */
 const plantNitrogen = 0.08 * 0.042;
-const usualProtein = 32;
 /** Nitrogen of dry fish solids, from memory. */
 const solidsNitrogen = 0.04;
 
 /** Draws up a budget from one moment to another; undefined where nothing was fed. */
 export async function budgetOf(view: View, ask: Ask, book: Book, r: LoopReckoning, from: number, to: number): Promise<Budget | undefined> {
   const lately = book.lately.filter((e) => e.at >= from && e.at < to);
-  const here = new Set(['', r.loop.system.id, ...r.loop.vessels.map((v) => v.id)]);
-  const fed = feeds(ask, book, lately);
-  if (!fed || fed.mass === 0) return undefined;
+  const { eatenG, protein } = fedIn(book, r.loop, from, to);
+  const fed = eatenG > 0 ? feedOf(ask, eatenG, protein) : undefined;
+  if (!fed) return undefined;
   const [before, after] = await Promise.all([dissolved(view, ask, book, r, from), dissolved(view, ask, book, r, to)]);
-  const poured = (kind: 'waterIn' | 'waterOut'): number => lately.reduce((s, e) => (e.kind === kind && here.has(e.body.vesselId) ? s + e.body.volumeL : s), 0);
-  const inN = (poured('waterIn') * book.site.sourceNitrateMgPerL) / 1000;
-  const outN = after === undefined ? 0 : (after * poured('waterOut')) / Math.max(1, litres(r.loop));
+  const poured = pouredIn(book, r.loop, from, to);
+  const inN = (poured.in * book.site.sourceNitrateMgPerL) / 1000;
+  const outN = after === undefined ? 0 : (after * poured.out) / Math.max(1, litres(r.loop));
   const change = before === undefined || after === undefined ? 0 : after - before;
   const flows: Budget['flows'] = {
-    feed: fed.amount,
+    feed: fed,
     waterIn: { grams: inN, error: inN * 0.2 },
     fish: fishGain(ask, r.live, from, to),
     plants: picked(book, r, from, to),
     stored: { grams: change, error: before === undefined ? 0 : 0.07 * Math.hypot(before, after ?? 0) },
     waterOut: { grams: outN, error: outN * 0.15 },
-    solids: lately.some((e) => e.kind === 'solidsOut') ? sludge(ask, fed.mass) : { grams: 0, error: 0 },
+    solids: lately.some((e) => e.kind === 'solidsOut') ? sludge(ask, eatenG) : { grams: 0, error: 0 },
   };
   const closed = ask('nitrogen_budget', given(flows));
   return closed && { flows, rest: closed.value, low: closed.low, high: closed.high };
@@ -62,18 +62,10 @@ const given = (flows: Budget['flows']): Record<string, number> =>
 const amount = (t: Told | undefined): Amount => (t ? { grams: t.value, error: (t.high - t.low) / 2 || 0 } : { grams: 0, error: 0 });
 
 /** Scoops and labels are good to a few percent; common practice, no source. */
-function feeds(ask: Ask, book: Book, lately: readonly Book['lately'][number][]): { amount: Amount; mass: number } | undefined {
-  const protein = new Map(book.feeds.map((f) => [f.id, f.proteinPercent]));
-  let mass = 0;
-  let sum = 0;
-  for (const e of lately) {
-    if (e.kind !== 'feeding') continue;
-    mass += e.body.massG;
-    sum += e.body.massG * (protein.get(e.body.feedId) ?? usualProtein);
-  }
-  const share = mass > 0 ? (sum / mass / 100) * 0.16 : 0;
-  const told = ask('nitrogen_amount', { mass_g: mass, mass_error_g: mass * 0.03, nitrogen_fraction: share, nitrogen_fraction_error: share * 0.03 });
-  return told && { amount: amount(told), mass };
+function feedOf(ask: Ask, mass_g: number, protein: number): Amount | undefined {
+  const share = protein * 0.16;
+  const told = ask('nitrogen_amount', { mass_g, mass_error_g: mass_g * 0.03, nitrogen_fraction: share, nitrogen_fraction_error: share * 0.03 });
+  return told && amount(told);
 }
 
 /** Alive at the end less at the start, with those that came and left. */

@@ -6,6 +6,7 @@ import { litres, newestIn, type Book, type Loop } from '../book/book';
 import type { View } from '../device/view';
 import { Quantity } from '../gen/freshet/v1/reading_pb';
 import { number, type Ask } from '../reckon/asking';
+import { fedIn, pouredIn } from '../reckon/came';
 
 export type Flow = 'made' | 'ofAmmonia' | 'added' | 'letGo' | 'rest';
 
@@ -17,8 +18,6 @@ export interface Balance {
   parts: { flow: Flow; share: number }[];
 }
 
-const usualProtein = 32;
-
 /** Undefined where it was not tested before that moment, or not since. */
 export async function balanceOf(view: View, ask: Ask, book: Book, loop: Loop, quantity: Quantity, then: number): Promise<Balance | undefined> {
   const own = await testsOf(view, book, loop, quantity, then);
@@ -27,9 +26,11 @@ export async function balanceOf(view: View, ask: Ask, book: Book, loop: Loop, qu
     const tests = await testsOf(view, book, loop, q, then);
     return tests ? tests.is - tests.was : 0;
   };
-  const came = between(book, loop, own.from, own.to);
-  const made = ((number(ask, 'tan_from_feed', { feed_kg: came.feedG / 1000, protein_fraction: came.protein }) ?? 0) * 1e6) / litres(loop);
-  const span = { ...own, made, in: came.in, out: came.out, source: book.site.sourceNitrateMgPerL, moreAmmonia: await change(Quantity.TOTAL_AMMONIA), moreNitrite: await change(Quantity.NITRITE) };
+  const fed = fedIn(book, loop, own.from, own.to);
+  const poured = pouredIn(book, loop, own.from, own.to);
+  const water = litres(loop);
+  const made = ((number(ask, 'tan_from_feed', { feed_kg: fed.eatenG / 1000, protein_fraction: fed.protein }) ?? 0) * 1e6) / water;
+  const span = { ...own, made, in: poured.in / water, out: poured.out / water, source: book.site.sourceNitrateMgPerL, moreAmmonia: await change(Quantity.TOTAL_AMMONIA), moreNitrite: await change(Quantity.NITRITE) };
   return { quantity, before: own.was, after: own.is, days: Math.max(1, Math.round((own.to - own.from) / 86_400_000)), parts: flows(quantity, span) };
 }
 
@@ -73,22 +74,4 @@ async function testsOf(view: View, book: Book, loop: Loop, quantity: Quantity, t
   const past = await view.series(book.site.id, newest.placeId, quantity, then - 60 * 86_400_000, then);
   const was = past.values.at(-1);
   return was === undefined ? undefined : { was, is: newest.value, from: past.ms.at(-1)!, to: newest.entry.at };
-}
-
-/** What was fed and poured between two moments; water as share of the loop. */
-function between(book: Book, loop: Loop, from: number, to: number): { feedG: number; protein: number; in: number; out: number } {
-  const here = new Set([...(book.loops.length === 1 ? [''] : []), loop.system.id, ...loop.vessels.map((v) => v.id)]);
-  const cohorts = new Set(loop.cohorts.map((c) => c.id));
-  const feeds = new Map(book.feeds.map((f) => [f.id, f.proteinPercent]));
-  const sum = { feedG: 0, protein: 0, in: 0, out: 0 };
-  for (const e of book.lately) {
-    if (e.at < from || e.at >= to) continue;
-    if (e.kind === 'feeding' && (e.body.cohortId ? cohorts.has(e.body.cohortId) : here.has(e.body.vesselId))) {
-      const eaten = Math.max(0, e.body.massG - e.body.leftG);
-      sum.feedG += eaten;
-      sum.protein += (eaten * (feeds.get(e.body.feedId) ?? usualProtein)) / 100;
-    }
-    if ((e.kind === 'waterIn' || e.kind === 'waterOut') && (here.has(e.body.vesselId) || (e.body.systemId !== '' && here.has(e.body.systemId)))) sum[e.kind === 'waterIn' ? 'in' : 'out'] += e.body.volumeL / litres(loop);
-  }
-  return { ...sum, protein: sum.feedG > 0 ? sum.protein / sum.feedG : usualProtein / 100 };
 }

@@ -6,3 +6,7 @@ export function troubleSays(t: Words, trouble: { reason: string; words?: string;
   const [what, hint] = t.trouble[trouble.reason] ?? [trouble.words ?? trouble.reason, trouble.hint];
   return [what, hint].filter(Boolean).join(' ');
 }
+
+/** How many entries the cooperative refused, and how many it holds. */
+export const notStored = (t: Words, { refused, held }: { refused: number; held: number }): string =>
+  [...(refused > 0 ? [`${t.outbox.refused(refused)}.`] : []), ...(held > 0 ? [`${t.outbox.held(held)}.`] : [])].join(' ');

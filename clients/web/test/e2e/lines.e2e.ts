@@ -86,6 +86,8 @@ test('what is noted under a clock five years slow is told of, sent and refused b
   await phone.killTab();
   expect((await phone.diary('of today')).filter((line) => line.includes('of today'))).toHaveLength(1);
   await phone.page.getByRole('heading', { name: 'Today' }).waitFor();
+  await phone.send();
+  expect([await phone.copied('five years ago'), await phone.copied('of today')]).toEqual([1, 1]);
 });
 
 test('what a clock five years fast dated is refused and kept, and goes with the right day once she says so', async () => {

@@ -196,6 +196,20 @@ export class Phone {
     });
   }
 
+  /** How many entries of the copy, what the cooperative stored and sent back, hold these words, whatever their day. */
+  copied(words: string): Promise<number> {
+    return this.page.evaluate(async (text) => {
+      const done = <T>(request: IDBRequest<T>): Promise<T> => new Promise((resolve, reject) => {
+        request.onsuccess = () => resolve(request.result);
+        request.onerror = () => reject(request.error!);
+      });
+      const db = await done(indexedDB.open('freshet-own'));
+      const events = (await done(db.transaction('events').objectStore('events').getAll())) as { body: Uint8Array }[];
+      db.close();
+      return events.filter((e) => new TextDecoder().decode(e.body).includes(text)).length;
+    }, words);
+  }
+
   /** Waits until the page says that so many entries are only here. */
   async waits(entries: number): Promise<void> {
     await this.open('phone');
