@@ -19,6 +19,8 @@ import (
 
 	"google.golang.org/grpc"
 	"google.golang.org/grpc/credentials/insecure"
+	"google.golang.org/grpc/mem"
+	"google.golang.org/protobuf/encoding/protowire"
 
 	freshetv1 "freshet.example/api/freshet/v1"
 )
@@ -210,13 +212,28 @@ func (a *attack) connection(n int) *grpc.ClientConn {
 	return conn
 }
 
+// zeros is a message of a hundred megabytes of nothing, which is never held in
+// memory whole: who attacks takes no part of the machine that others need for it.
+type zeros struct{}
+
+func (zeros) Marshal(any) (mem.BufferSlice, error) {
+	field := (&freshetv1.PushRequest{}).ProtoReflect().Descriptor().Fields().ByName("after_mark").Number()
+	head := protowire.AppendVarint(protowire.AppendTag(nil, field, protowire.BytesType), hundredMB)
+	message, megabyte := mem.BufferSlice{mem.SliceBuffer(head)}, mem.SliceBuffer(make([]byte, 1<<20))
+	for range hundredMB >> 20 {
+		message = append(message, megabyte)
+	}
+	return message, nil
+}
+func (zeros) Unmarshal(mem.BufferSlice, any) error { return nil }
+func (zeros) Name() string                         { return "proto" }
+
 // largeMessage pushes 100 MB in one message, as a member.
 func (a *attack) largeMessage(ctx context.Context) {
 	conn := a.connection(6)
 	defer conn.Close() //nolint:errcheck // the attack is over
-	message := &freshetv1.PushRequest{AfterMark: make([]byte, hundredMB)}
 	for ctx.Err() == nil {
-		if _, err := freshetv1.NewSyncServiceClient(conn).Push(as(ctx, a.Member), message); err == nil {
+		if _, err := freshetv1.NewSyncServiceClient(conn).Push(as(ctx, a.Member), nil, grpc.ForceCodecV2(zeros{})); err == nil {
 			a.error("100 MB were taken")
 		}
 		pause(ctx, 50*time.Millisecond)
@@ -241,7 +258,7 @@ func (a *attack) tokens(ctx context.Context, n int) {
 
 // opens opens connections, spread over the time of the attack, and keeps many.
 func (a *attack) opens(ctx context.Context) {
-	every := time.Duration(*hostileSeconds) * time.Second / time.Duration(a.Opened+1)
+	every := time.Duration(a.Seconds) * time.Second / time.Duration(a.Opened+1)
 	var held []net.Conn
 	opened := 0
 	for began := time.Now(); opened < a.Opened && ctx.Err() == nil; {
