@@ -1,6 +1,16 @@
 package server
 
-import "time"
+import (
+	"runtime"
+	"time"
+)
+
+// Calls that work at a time, and look-ups of who calls beside them: as many as
+// keep the processors busy while some wait for the disk. Each at work holds a
+// connection to the database, and a new one costs it tens of milliseconds until
+// it knows the tables: a storm of calls that opened many at once kept everybody
+// waiting for a second.
+var workingAtOnce = max(4, 2*runtime.GOMAXPROCS(0))
 
 const (
 	// What one call may bring. Push has its own, smaller bounds.
@@ -29,11 +39,9 @@ const (
 	maxConnections      = 8000
 	maxConnectionsOfOne = 1000
 
-	// Calls that work at a time, and those of one member. More would only wait
-	// for the database's connections, and more of one keep the processors of a
+	// Calls of one member that work at a time: more would keep the processors of a
 	// small machine from others.
-	workingAtOnce = 16
-	workingOfOne  = 2
+	workingOfOne = 2
 	// Handshakes of a port that go on at a time, those of one network address, and
 	// how long one may keep others waiting.
 	handshakesAtOnce = 2
