@@ -8,11 +8,10 @@ import "math"
 // Weather Rev. 126:1719). It takes one reading at a time.
 func (c *cloud) heed(r Reading) {
 	s := scaleOf(r.Figure)
-	told, pull, values := c.scratch[0], c.scratch[1], c.scratch[2]
 	for i := range c.members {
-		told[i] = s.on(c.members[i].of(r.Figure, c.simulated))
+		c.told[i] = s.on(c.members[i].of(r.Figure, c.simulated))
 	}
-	mean, variance := moments(told)
+	mean, variance := moments(c.told)
 	value, noise := s.on(r.Value), s.doubt(r)
 	if r.Below {
 		if mean <= value {
@@ -21,11 +20,11 @@ func (c *cloud) heed(r Reading) {
 		value = s.on(r.Value / 2)
 	}
 	noise = withDoubt(value-mean, variance, noise)
-	for i := range told {
-		pull[i] = (value + math.Sqrt(noise)*c.r.NormFloat64() - told[i]) / (variance + noise)
+	for i, v := range c.told {
+		c.pull[i] = (value + math.Sqrt(noise)*c.r.NormFloat64() - v) / (variance + noise)
 	}
 	for part := range parts {
-		c.bend(part, told, mean, variance, pull, values)
+		c.bend(part, mean, variance)
 	}
 }
 
@@ -38,19 +37,19 @@ func withDoubt(off, variance, noise float64) float64 {
 
 // bend moves one part of every guess by how it goes with what was read. Where
 // the two go together no more than by chance it leaves it.
-func (c *cloud) bend(p part, told []float64, meanTold, variance float64, pull, values []float64) {
-	n := float64(len(told))
-	for i := range values {
-		values[i] = c.members[i].part(p)
+func (c *cloud) bend(p part, meanTold, variance float64) {
+	n := float64(len(c.told))
+	for i := range c.values {
+		c.values[i] = c.members[i].part(p)
 	}
-	mean, spread := moments(values)
-	together := covariation(values, mean, told, meanTold)
+	mean, spread := moments(c.values)
+	together := covariation(c.values, mean, c.told, meanTold)
 	const chanceOnly = 4.0 // squared correlation times guesses: two standard errors
 	if together*together*n < chanceOnly*spread*variance || spread == 0 {
 		return
 	}
-	for i, v := range values {
-		c.members[i].setPart(p, v+together*pull[i])
+	for i, v := range c.values {
+		c.members[i].setPart(p, v+together*c.pull[i])
 	}
 }
 

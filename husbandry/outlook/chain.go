@@ -49,7 +49,7 @@ func (c Chain) after(p Pools, hours float64) Pools {
 		{c.First * hours, -(c.Second + c.Dilution) * hours, 0, 0},
 		{0, c.Second * hours, -(c.Uptake + c.Dilution) * hours, 0},
 	}
-	y := a.exponential().times([4]float64{float64(p.Ammonia), float64(p.Nitrite), float64(p.Nitrate), 1})
+	y := a.exponential().times(column{float64(p.Ammonia), float64(p.Nitrite), float64(p.Nitrate), 1})
 	return Pools{quantity.AmmoniaN(y[0]), quantity.NitriteN(y[1]), quantity.NitrateN(y[2])}
 }
 
@@ -59,12 +59,12 @@ func (c Chain) Steady() (Pools, error) {
 	if err := c.check(); err != nil {
 		return Pools{}, err
 	}
-	out := [3]float64{c.First + c.Dilution, c.Second + c.Dilution, c.Uptake + c.Dilution}
+	out := [...]float64{c.First + c.Dilution, c.Second + c.Dilution, c.Uptake + c.Dilution}
 	if min(out[0], out[1], out[2]) <= 0 {
 		return Pools{}, &UnsteadyError{"a step that takes nothing away lets its pool rise for ever"}
 	}
 	ammonia := c.Feed / out[0]
-	nitrite := c.First * ammonia / out[1]
+	nitrite := c.rest()
 	return Pools{quantity.AmmoniaN(ammonia), quantity.NitriteN(nitrite), quantity.NitrateN(c.Second * nitrite / out[2])}, nil
 }
 
@@ -91,18 +91,25 @@ func (c Chain) NitritePeak(p Pools) (quantity.Hours, quantity.NitriteN, error) {
 			slowest = min(slowest, r)
 		}
 	}
-	if slope(0) <= 0 || math.IsInf(slowest, 1) {
+	step := farthest / slowest / steps
+	if rise := slope(0); rise < 0 || rise == 0 && slope(step) <= 0 { // from nothing it rises only once there is ammonia
 		return 0, 0, &UnsteadyError{"nitrite does not rise from here"}
 	}
-	step := farthest / slowest / steps
 	low, high := 0.0, step
-	for slope(high) > 0 {
-		if low, high = high, high+step; high > farthest/slowest {
-			return 0, 0, &UnsteadyError{"nitrite rises to where it stays and has no peak"}
-		}
+	for high <= farthest/slowest && slope(high) > 0 {
+		low, high = high, high+step
 	}
 	at := bisect(low, high, slope)
-	return quantity.Hours(at), c.after(p, at).Nitrite, nil
+	if peak := c.after(p, at).Nitrite; float64(peak) > c.rest()*(1+1e-9) {
+		return quantity.Hours(at), peak, nil
+	}
+	return 0, 0, &UnsteadyError{"nitrite rises to where it stays and has no peak"}
+}
+
+// rest is the nitrite that the chain comes to: a peak lies above it, and what rounding
+// takes for a fall does not. It is no number where nothing takes nitrite away.
+func (c Chain) rest() float64 {
+	return c.First * c.Feed / (c.First + c.Dilution) / (c.Second + c.Dilution)
 }
 
 // bisect finds where a falling function passes 0 between two ends.

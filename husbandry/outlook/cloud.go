@@ -15,16 +15,14 @@ type simulated struct {
 // cloud is many guesses at a loop, each as likely as any other.
 type cloud struct {
 	*simulated
-	members []member
-	r       *rand.Rand
-	scratch [3][]float64 // for heed: a number for each member
+	members            []member
+	r                  *rand.Rand
+	told, pull, values []float64 // for heed: a number for each member
 }
 
 func newCloud(l *simulated, members []member, seed uint64) *cloud {
 	c := &cloud{simulated: l, members: members, r: rand.New(rand.NewPCG(seed, uint64(len(members))))} // #nosec G404 -- the same forecast for the same seed
-	for i := range c.scratch {
-		c.scratch[i] = make([]float64, len(members))
-	}
+	c.told, c.pull, c.values = make([]float64, len(members)), make([]float64, len(members)), make([]float64, len(members))
 	return c
 }
 

@@ -88,7 +88,7 @@ func (k *Kin) fit() error {
 		return k.misfit()
 	}, start, steps, 2)
 	k.spreads = spreads(at)
-	if k.misfit(); math.IsInf(least, 1) {
+	if k.misfit(); least == unfit {
 		return &CurveError{-1, "no spread fits them"}
 	}
 	return nil
@@ -128,6 +128,9 @@ func (k *Kin) own(at []float64, begins float64) matrix {
 	return c
 }
 
+// unfit is the misfit of spreads that no curves can have.
+var unfit = math.Inf(1)
+
 // misfit is minus the logarithm of the restricted likelihood of the others, with
 // the usual values counted in. It leaves the mean curve behind.
 func (k *Kin) misfit() float64 {
@@ -139,7 +142,7 @@ func (k *Kin) misfit() float64 {
 	ok := k.factor()
 	prior, priorOK := k.bending().root()
 	if !ok || !priorOK {
-		return math.Inf(1)
+		return unfit
 	}
 	k.sum, k.weighed = prior.inverse(), make([]float64, len(k.grid))
 	total += prior.logRoot()
@@ -150,7 +153,7 @@ func (k *Kin) misfit() float64 {
 	}
 	root, ok := k.sum.root()
 	if !ok {
-		return math.Inf(1)
+		return unfit
 	}
 	half := root.forth(k.weighed)
 	return total + root.logRoot() - dot(half, half)/2
@@ -160,7 +163,7 @@ func (k *Kin) misfit() float64 {
 func (k *Kin) factor() bool {
 	k.within = k.within[:0]
 	for _, c := range k.others {
-		if same := slices.IndexFunc(k.within, func(w covariance) bool { return slices.Equal(w.at, c.At) }); same >= 0 {
+		if same := slices.IndexFunc(k.within, func(w covariance) bool { return slices.Equal(w.at, c.At) }); same != -1 {
 			k.within = append(k.within, k.within[same])
 			continue
 		}

@@ -51,11 +51,12 @@ func (l Loop) check() error {
 }
 
 func (h Hour) check() error {
-	air := h.Air
-	if math.IsNaN(air) {
-		air = 0
+	if !math.IsNaN(h.Air) {
+		if err := airBound.check(h.Air); err != nil {
+			return err
+		}
 	}
-	return firstError(airBound.check(air), warmerBound.check(h.Warmer), sunBound.check(h.Sun), swallowed.check(h.Feed), fishBound.check(h.Fish), changedBound.check(h.Changed), baseBound.check(h.Base), alkBound.check(h.Keep))
+	return firstError(warmerBound.check(h.Warmer), sunBound.check(h.Sun), swallowed.check(h.Feed), fishBound.check(h.Fish), changedBound.check(h.Changed), baseBound.check(h.Base), alkBound.check(h.Keep))
 }
 
 // tables hold what is slow to compute, by tenths of a degree from 0 to 45 degC.
@@ -72,7 +73,7 @@ const (
 
 func newTables(pressure quantity.Atmospheres) (*tables, error) {
 	t := &tables{}
-	for i := range int(hottest*tenths) + 1 {
+	for i := 0; i <= int(hottest*tenths); i++ {
 		celsius := quantity.Celsius(float64(i) / tenths)
 		full, err := water.OxygenSaturation(min(celsius, 40), 0, pressure)
 		acid, other := water.PK1(celsius)

@@ -61,9 +61,9 @@ func (k *Kin) Ahead(own Curve, at []float64) ([]Prospect, error) {
 		}
 		last = a
 	}
-	here := k.asking(slices.Concat(own.At, at))
+	here, misfit := k.asking(slices.Concat(own.At, at))
 	root, ok := here.sum.root()
-	if !ok {
+	if !ok || misfit == unfit {
 		return nil, &CurveError{-1, "no mean curve fits the others"}
 	}
 	few := float64(len(k.others)) - 1 + usualWorth
@@ -76,12 +76,11 @@ func (k *Kin) Ahead(own Curve, at []float64) ([]Prospect, error) {
 	return list, nil
 }
 
-// asking is the same kin with more ages on its grid.
-func (k *Kin) asking(more []float64) *Kin {
-	here := &Kin{others: k.others, spreads: k.spreads}
+// asking is the same kin with more ages on its grid, and its misfit.
+func (k *Kin) asking(more []float64) (here *Kin, misfit float64) {
+	here = &Kin{others: k.others, spreads: k.spreads}
 	here.regrid(more...)
-	here.misfit()
-	return here
+	return here, here.misfit()
 }
 
 // condition weighs one's own points against the mean curve, whose doubt counts too.

@@ -123,19 +123,24 @@ func (r *record) add(t tally) {
 	}
 }
 
-// reaches is how many kinds of days ahead there are: those that are near, those
-// of the week, and all beyond. How forecasts did is counted apart for them.
-const reaches = 3
+// Kinds of days ahead: those that are near, those of the week, and all beyond.
+// How forecasts did is counted apart for them.
+const (
+	soon = iota
+	thisWeek
+	later
+	reaches // how many there are
+)
 
 func reach(day int) int {
 	const near, week = 2, 7
 	switch {
 	case day < near:
-		return 0
+		return soon
 	case day < week:
-		return 1
+		return thisWeek
 	}
-	return 2
+	return later
 }
 
 // tally is how readings came to one forecast.

@@ -76,8 +76,11 @@ func Left(start quantity.MgPerL, speed float64, half quantity.MgPerL, hours quan
 // lambert solves w + ln w = x for w by Newton's method in ln w, which cannot
 // overflow where exp(x) would.
 func lambert(x float64) float64 {
-	const rounds = 60 // it takes about five; far more never harm
-	u := min(x, math.Log(max(x, 1)))
+	const rounds = 8 // it takes six at most
+	u := x
+	if x > math.E {
+		u = math.Log(x)
+	}
 	for range rounds {
 		w := math.Exp(u)
 		u -= (w + u - x) / (w + 1)

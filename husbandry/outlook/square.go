@@ -2,8 +2,11 @@ package outlook
 
 import "math"
 
-// A square is a matrix of four rows.
-type square [4][4]float64
+// A square is a matrix of four rows, and a column what it is multiplied with.
+type (
+	square [4][4]float64
+	column [len(square{})]float64
+)
 
 // exponential sums the power series of a share of the matrix and squares the
 // result back (Moler & Van Loan 2003, SIAM Review 45:3, method 3).
@@ -12,11 +15,11 @@ func (a square) exponential() square {
 		share = 0.5 // largest row sum for which the series is taken
 		terms = 16  // then good to the last digit
 	)
-	largest := 0.0
+	var largest float64
 	for _, row := range a {
 		largest = max(largest, math.Abs(row[0])+math.Abs(row[1])+math.Abs(row[2])+math.Abs(row[3]))
 	}
-	halvings := 0
+	var halvings int
 	for ; largest > share; largest /= 2 {
 		halvings++
 	}
@@ -59,7 +62,7 @@ func (a square) over(b square) (product square) {
 	return product
 }
 
-func (a square) times(v [4]float64) (product [4]float64) {
+func (a square) times(v column) (product column) {
 	for i, row := range a {
 		for j := range row {
 			product[i] += row[j] * v[j]
