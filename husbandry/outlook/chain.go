@@ -92,7 +92,7 @@ func (c Chain) NitritePeak(p Pools) (quantity.Hours, quantity.NitriteN, error) {
 		}
 	}
 	step := farthest / slowest / steps
-	if rise := slope(0); rise < 0 || rise == 0 && slope(step) <= 0 { // from nothing it rises only once there is ammonia
+	if slope(0) < 0 {
 		return 0, 0, &UnsteadyError{"nitrite does not rise from here"}
 	}
 	low, high := 0.0, step
@@ -103,7 +103,7 @@ func (c Chain) NitritePeak(p Pools) (quantity.Hours, quantity.NitriteN, error) {
 	if peak := c.after(p, at).Nitrite; float64(peak) > c.rest()*(1+1e-9) {
 		return quantity.Hours(at), peak, nil
 	}
-	return 0, 0, &UnsteadyError{"nitrite rises to where it stays and has no peak"}
+	return 0, 0, &UnsteadyError{"nitrite stays, or rises to where it stays, and has no peak"}
 }
 
 // rest is the nitrite that the chain comes to: a peak lies above it, and what rounding

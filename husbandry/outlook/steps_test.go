@@ -37,16 +37,16 @@ func TestWaterStaysWater(t *testing.T) {
 // nothing taken; where less stands, a tenth of what lacks in a day.
 func TestNoBaseIsTakenOut(t *testing.T) {
 	l := simulatedBarn(t, func(l *Loop) { l.Planted = 0 })
-	stands := func(alkalinity, keep float64) float64 {
+	stands := func(alkalinity, keep, base float64) float64 {
 		m := plain()
 		m.alkalinity, m.ammonia, m.nitrite, m.passing, m.nature[losing] = alkalinity, 0, 0, 0, 0
-		l.hour(&m, Hour{Air: 25, Keep: keep})
+		l.hour(&m, Hour{Air: 25, Keep: keep, Base: base})
 		return m.alkalinity
 	}
-	near(t, "more than wanted", stands(150, 100), 150, 0)
-	near(t, "less than wanted", stands(76, 100), 76.1, 1e-12)
-	near(t, "hardly kept", stands(0.5+leastAlkaline, 1), 2.5, 1e-12)
-	near(t, "not kept", stands(76, 0), 76, 0)
+	near(t, "more than wanted", stands(150, 100, 0), 150, 0)
+	near(t, "less than wanted", stands(76, 100, 0), 76.1, 1e-12)
+	near(t, "given while more than wanted stands", stands(101, 1, 3), 101+3-100/240.0, 1e-12)
+	near(t, "not kept", stands(76, 0, 0), 76, 0)
 }
 
 // TestWanderSpreads: what a model leaves out moves warmth by 0.08 K in an hour, by 0.2 K
