@@ -220,6 +220,7 @@ func (a *applier) step(step *freshetv1.PullResponse, p *Progress) (differ []stri
 		p.Pages += len(s.Pages.GetBlocks())
 		return nil, a.pages(s.Pages.GetCursor(), s.Pages.GetBlocks())
 	case *freshetv1.PullResponse_ScopeGone:
+		p.Gone++
 		return nil, a.drop(s.ScopeGone.GetScope(), true)
 	case *freshetv1.PullResponse_ScopeReset:
 		return nil, a.drop(s.ScopeReset.GetScope(), false)

@@ -24,6 +24,7 @@ type Progress struct {
 	Left     int // of them, refused or held
 	Pages    int // received
 	Came     int // operations in them that this device did not send
+	Gone     int // scopes that the device may read no longer, and emptied
 	CaughtUp bool
 	Photos   int // files of photos that the cooperative now has whole
 	// PhotoChunks is how many pieces of such files were sent.

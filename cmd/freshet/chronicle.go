@@ -52,12 +52,12 @@ func (c chronicler) tell(p *page.Page, entries []*freshetv1.ChronicleEntry) {
 	}
 	list := make([][2]string, len(entries))
 	for i, e := range entries {
-		list[i] = [2]string{device.Moment(time.UnixMilli(e.GetAtMs()), c.desk.Now), c.sentence(e)}
+		list[i] = [2]string{device.Moment(time.UnixMilli(e.GetAtMs()), c.desk.Now), sentence(c.said(e))}
 	}
 	p.Pairs(list)
 }
 
-func (c chronicler) sentence(e *freshetv1.ChronicleEntry) string {
+func (c chronicler) said(e *freshetv1.ChronicleEntry) string {
 	who, whom, role := c.name(e.GetActorId()), c.name(e.GetMemberId()), "a "+roleWord(e.GetRole())
 	own := e.GetActorId() == e.GetMemberId()
 	switch e.GetKind() {
@@ -98,7 +98,7 @@ func (c chronicler) name(id string) string {
 	if name := c.names[id]; name != "" {
 		return name
 	}
-	return "a member of long ago"
+	return "a member who left"
 }
 
 // at names the sites that an entry is about.

@@ -81,7 +81,7 @@ func join(c *cobra.Command, a *app, in device.Invitation) error {
 	p := a.page()
 	p.Say(fmt.Sprintf("%s, this device now belongs to %s. You are a %s.", page.Clean(me.GetDisplayName()), coopName(me), roleWord(me.GetRole())))
 	if progress.Stored > 0 {
-		p.Say(fmt.Sprintf("%d entries noted before joining are with the co-op.", progress.Stored))
+		p.Say(many(progress.Stored, "entry noted before joining is", "entries noted before joining are") + " with the co-op.")
 	}
 	if progress.Came > 0 {
 		p.Say(many(progress.Came, "entry of the co-op's is", "entries of the co-op's are") + " on this device now.")

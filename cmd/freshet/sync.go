@@ -34,7 +34,7 @@ func syncCommand(a *app) *cobra.Command {
 			}
 			if a.json {
 				return printJSON(a.out, map[string]any{"sent": progress.Sent, "stored": progress.Stored,
-					"not_stored": progress.Left, "pages": progress.Pages, "came": progress.Came, "waiting": progress.Waiting})
+					"not_stored": progress.Left, "pages": progress.Pages, "came": progress.Came, "gone": progress.Gone, "waiting": progress.Waiting})
 			}
 			return tellSync(c.Context(), a, dev, progress)
 		},
@@ -52,6 +52,9 @@ func tellSync(ctx context.Context, a *app, dev *device.Device, s device.Progress
 		fetched = many(s.Came, "entry", "entries") + " came"
 	}
 	p.Say(sent + "; " + fetched + ".")
+	if s.Gone > 0 {
+		p.Say("What is no longer shared with you is gone from this device.")
+	}
 	if s.Left == 0 {
 		return p.Err()
 	}
