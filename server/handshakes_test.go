@@ -26,7 +26,9 @@ func TestAHandshakeOvertakesThoseOfAnotherAddress(t *testing.T) {
 		greeted.Add(1)
 		crowd, ours := net.Pipe()
 		t.Cleanup(func() { _ = crowd.Close() })
-		go func() { _ = tls.Server(&cameFrom{Conn: ours, address: "192.0.2.1:1", answered: &answered}, port).Handshake() }()
+		go func() {
+			_ = tls.Server(&cameFrom{Conn: ours, address: "192.0.2.1:1", answered: &answered}, port).Handshake()
+		}()
 		go func() { _ = tls.Client(&greeter{Conn: crowd, greeted: greeted.Done}, untrusting).Handshake() }()
 	}
 	greeted.Wait()
@@ -65,7 +67,9 @@ type cameFrom struct {
 	answered *atomic.Int64
 }
 
-func (c *cameFrom) RemoteAddr() net.Addr { return net.TCPAddrFromAddrPort(netip.MustParseAddrPort(c.address)) }
+func (c *cameFrom) RemoteAddr() net.Addr {
+	return net.TCPAddrFromAddrPort(netip.MustParseAddrPort(c.address))
+}
 
 func (c *cameFrom) Write(bytes []byte) (int, error) {
 	if c.answered != nil {
