@@ -12,6 +12,7 @@
 //	turnover, floods, settling, pipes, pump, heat  loop
 //	what may touch a plant over fish water         remedy
 //	what a harvest becomes in jars and bags        pantry
+//	what to sow where and when, all season         plan
 //	comparing few beds; what a trial says          trial
 //	comparing sites                                pool
 //	noticing that a reading is odd                 watch

@@ -16,7 +16,7 @@
 //	Abramowitz & Stegun 1964, 26.6.2               FCDF, FSurvival, FQuantile
 //	Abramowitz & Stegun 1964, 26.4.19              ChiSquaredCDF, ChiSquaredSurvival, ChiSquaredQuantile
 //	definition, by quadrature                      NoncentralTCDF, StudentizedRangeCDF, DunnettCDF
-//	definitions                                    Binomial..., Poisson..., Hypergeometric...
+//	definitions                                    BinomialCDF, PoissonCDF, HypergeometricCDF
 //
 // It stands apart from packages trial, pool, fit and watch because all four
 // ask it.

@@ -5,6 +5,14 @@
 // Each husbandry package lists its public functions as Formulas; package
 // husbandry gathers the lists. A Formula adds words to a typed function, never
 // arithmetic of its own.
+//
+//	what is asked                                    function
+//	is this the formula that is meant                Formula.Matches
+//	which inputs does a line of words hold           Parse, Grouped
+//	what does it answer to them                      Formula.Ask, which gives an Answer
+//	an input as a number, a range, a word, a list    Given.Float, Given.Band, Given.Word, Given.Numbers
+//	an input outside its range or not to be read     RangeError, InputError
+//	one Formula for each figure of a computation     Outputs
 package formula
 
 // A Formula is one computation that can be asked for by name.

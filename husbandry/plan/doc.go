@@ -1,8 +1,8 @@
 // Package plan lays out a season: what to sow where and when, so that each
 // wanted crop bears week after week within the beds, the frost, the light and
-// what the fish feed carries; and when to stock, so that the table has fish.
+// what the fish feed carries.
 //
-// It is a room of its own because it puts crops and fish together over a whole
+// It is a room of its own because it puts crops and feed together over a whole
 // season and is little else than a search; package crop says how one planting
 // behaves, and this package asks it.
 //

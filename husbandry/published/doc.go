@@ -28,6 +28,12 @@
 //
 // A wrong row is reported and never adapted to. Nothing here computes: the
 // answers come from the formulas that a grower asks.
+//
+//	what is asked                                   function
+//	does an answer agree with a row                 Judge, which gives a Verdict
+//	is a row known to be wrong, and how so          DisputeOf, Disputes
+//	which column of a file of data an input means   ParseReference, Reference.List, Columns
+//	by what one unit becomes another                Factor
 package published
 
 // A Row is one published figure.

@@ -12,12 +12,13 @@
 // into unsafe water and back. Mixing two bases therefore does not compile, and
 // at the edge a missing basis is an error and never a guess.
 //
-//	source                                             where
-//	IUPAC, abridged standard atomic weights 2021       weights.go, nitrogen.go, hardness.go
-//	BIPM, SI brochure, 9th edition; NIST SP 811        temperature.go, sizes.go, pressure.go
-//	UNESCO EOS-80 (Millero & Poisson 1981)             SpecificGravity.Salinity
+//	source                                             function
+//	IUPAC, abridged standard atomic weights 2021       WeightN and its neighbours; AmmoniaNH3.N, NitrateIon.N, HardnessCaCO3.GH
+//	BIPM, SI brochure, 9th edition; NIST SP 811        Convert; Fahrenheit.Celsius, USGallons.Litres and the like
+//	UNESCO EOS-80 (Millero & Poisson 1981)             SpecificGravity.Salinity, SeaWaterDensity
 //	Thimijan & Heins 1983, HortScience 18:818-822      Lux.PhotonFlux
-//	bounds of a reading: common practice, no source    reading_table.go
+//	how growers and kits write                         ParseMeasure, ParseUnit, ParseBasis
+//	common practice, no source                         Quantity.Plausible, Quantity.Usual
 //
 // A value flows like this:
 //

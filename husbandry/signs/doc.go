@@ -4,13 +4,24 @@
 // fish that eat less or die. A sign is a question to the grower, never a repair:
 // no reading is changed.
 //
-//	source                                              function
-//	runs of equal readings, Feller 1968, ch. XIII       stuck
-//	Page 1954, by watch.RunningSums                     adrift, foul
-//	oxygen's balance of breathing and stirring          stillPump, foul
-//	Mann 1945, by watch.MannKendall                     slides
-//	least squares of two levels, by watch.OneBreak      shifts
-//	Poisson counts                                      dying
+// Look asks for all kinds of signs at once. A sign is told where what is read lies
+// farther from what the loop's own past leads one to expect than chance would
+// leave it, and far enough to matter; both bounds stand beside the code of each
+// kind. Each kind rests on this:
+//
+//	source                                              Look's signs of Kind
+//	oxygen's balance of breathing (Boyd) and stirring   StillPump, Foul
+//	quartiles of what the water was kept at             Cooling
+//	median and its spread, of logarithms (Hampel 1974)  WeakFilter
+//	Poisson counts, by chance.PoissonCDF                Dying
+//	order of words, median of those before              Hungerless
+//	Mann 1945, by watch.MannKendall                     Sliding
+//	Page 1954, by watch.RunningSums                     Adrift, Foul
+//	factors of units and bases, by package quantity     Misread, Outlier
+//	least squares of two levels, by watch.OneBreak      Shifted
+//	runs of equal readings, Feller 1968, ch. XIII       Stuck
+//	usual gaps between readings                         Silent
+//	common practice, no source                          how far off matters
 //
 // How often signs come where nothing is wrong, and how soon planted faults are
 // found, is measured by make alarms.
