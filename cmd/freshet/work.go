@@ -4,6 +4,8 @@ import (
 	"cmp"
 	"encoding/json"
 	"math"
+	"regexp"
+	"strconv"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -176,16 +178,33 @@ func work(a *app, e husbandry.Entry, args []string) error {
 // wrote in those.
 func answerFigure(a formula.Answer, figures formula.Figures, american bool) string {
 	if a.Text != "" {
-		return sentence(a.Text)
+		return sentence(words.Degrees(inFahrenheitToo(a.Text, american)))
 	}
 	text := inUnit(a, a.Unit, figures)
-	if to, ok := americanFor[a.Unit]; ok && american {
+	if to, change := americanOf(a); american && change != nil {
 		for _, v := range []*float64{&a.Value, &a.Low, &a.High} {
-			*v = inAmerican(*v, a.Unit, to)
+			*v = change(*v)
 		}
-		text += "   = " + inUnit(a, to, figures)
+		text += " = " + inUnit(a, to, figures)
 	}
 	return text
+}
+
+var celsius = regexp.MustCompile(`(-?[0-9.]*[0-9]) degC`)
+
+// inFahrenheitToo writes each temperature in words a second time, for whoever wrote
+// in US customary units.
+func inFahrenheitToo(text string, american bool) string {
+	if !american {
+		return text
+	}
+	return celsius.ReplaceAllStringFunc(text, func(said string) string {
+		c, err := strconv.ParseFloat(strings.TrimSuffix(said, " degC"), 64)
+		if err != nil {
+			return said
+		}
+		return said + " (" + shown(float64(quantity.Celsius(c).Fahrenheit()), formula.Rough) + " degF)"
+	})
 }
 
 func inUnit(a formula.Answer, unit string, figures formula.Figures) string {

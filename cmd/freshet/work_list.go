@@ -9,6 +9,7 @@ import (
 
 	"freshet.example/cmd/freshet/words"
 	"freshet.example/husbandry"
+	"freshet.example/husbandry/quantity"
 )
 
 // listRooms says where the formulas are; to programs it lists every one.
@@ -78,12 +79,16 @@ func nearest(asked []string) (found []husbandry.Entry, whole bool) {
 	return ranked(all, texts, telling), found != nil // those that hold all come out best
 }
 
-// tellingWords leaves out what a question has beside its matter: small words and
-// figures. All stay where nothing else is there.
+// tellingWords leaves out what a question has beside its matter: small words, and
+// figures with their units. All stay where nothing else is there.
 func tellingWords(asked []string) (telling []string) {
 	const small = " a an and are at by can did do does for from get have how i if in is it long many me much must my need no of on or should so such the there this to was what when which will with "
+	figure := false
 	for _, w := range asked {
-		if w = strings.ReplaceAll(w, "-", ""); !strings.Contains(small, " "+w+" ") && !strings.ContainsAny(w, "0123456789") {
+		_, _, noUnit := quantity.ParseUnit(w)
+		ofFigure := figure && noUnit == nil
+		figure = strings.ContainsAny(w, "0123456789")
+		if w = strings.ReplaceAll(w, "-", ""); !strings.Contains(small, " "+w+" ") && !figure && !ofFigure {
 			telling = append(telling, w)
 		}
 	}
@@ -113,7 +118,7 @@ var inTitles = map[string]string{
 	"unionized": "nh3", "unionised": "nh3", "toxic": "poisonous", "salt": "chloride", "bleach": "chlorine", "tap": "top up",
 	"soda": "base", "bicarbonate": "base", "lime": "base", "buffer": "alkalinity", "electricity": "energy", "watts": "power",
 	"lettuce": "crop", "basil": "crop", "tomato": "crop", "vegetables": "crop", "tilapia": "fish", "trout": "fish", "carp": "fish", "catfish": "fish",
-	"stock": "biomass", "aeration": "oxygen", "altitude": "height", "elevation": "height", "gallons": "volume", "died": "survival",
+	"stock": "biomass", "pounds": "kilogram", "spray": "plants", "aeration": "oxygen", "altitude": "height", "elevation": "height", "gallons": "volume", "died": "survival",
 }
 
 // holds tells whether a word, its singular, or what is meant by it begins

@@ -19,6 +19,7 @@ func TestWorkFindsWhatIsMeant(t *testing.T) {
 		"jars of tomatoes":                              "lemon_juice_acidification",
 		"alkalinity, baking soda":                       "base_for_alkalinity",
 		"bleach":                                        "thiosulfate_dose",
+		"how many pounds of fish in 300 gallons":        "stocking_limit",
 		"electricity cost":                              "monthly_cost",
 		"degree days":                                   "degree_days_modified",
 	} {

@@ -182,8 +182,22 @@ func (in *Given) Word(name string) string {
 	if c, ok := chosen(input.Choices, text); ok {
 		return c
 	}
-	in.fail(name, "unknown word", "one of "+strings.Join(input.Choices, ", "))
+	in.fail(name, "unknown word", "one of "+strings.Join(nearest(input.Choices, text), ", "))
 	return ""
+}
+
+// nearest are the choices that hold a text's words, or all where none does: which
+// of several is meant would be a guess.
+func nearest(choices []string, text string) (near []string) {
+	for _, c := range choices {
+		if strings.Contains(" "+spaced(c), " "+spaced(text)) {
+			near = append(near, c)
+		}
+	}
+	if near == nil {
+		return choices
+	}
+	return near
 }
 
 // chosen finds the choice that a text is, without regard to case, hyphens and

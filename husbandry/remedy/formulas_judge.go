@@ -8,7 +8,7 @@ import (
 var substanceInput = formula.Input{Name: "substance", Meaning: "what is put on the plants or into the water"}
 
 var (
-	doseInput     = formula.Input{Name: "dose_g", Meaning: "product used, in grams", Unit: "g", High: mostGrams}
+	doseInput     = formula.Input{Name: "dose_g", Meaning: "product used", Unit: "g", High: mostGrams}
 	doseMlInput   = formula.Input{Name: "dose_ml", Meaning: "product used, in millilitres, where the tests count a liquid", Unit: "mL", High: mostGrams, Default: notGiven}
 	reachingInput = formula.Input{Name: "reaching_fraction", Meaning: "share that drips or washes into the water; all of it unless you know better", High: 1, Default: "1"}
 )
