@@ -3,11 +3,12 @@ import { getContext, setContext } from 'svelte';
 
 import { readBook, type Book } from './book/book';
 import { readLater, type Later } from './book/later';
+import { breath } from './device/breath';
 import type { Device, Noted, Status, Stop, Trouble } from './device/device';
 import { UnitSystem } from './gen/freshet/v1/member_pb';
 import { loadHusbandry } from './husbandry/load';
 import type { Husbandry } from './husbandry/husbandry';
-import { reckon } from './reckon/reckoning';
+import { reckon, type Reckoning } from './reckon/reckoning';
 import { tasks } from './stream/tasks';
 import { forgetAll } from './together/figures';
 import { en } from './words/en';
@@ -47,17 +48,22 @@ export class Desk {
   /** What takes longer to read. */
   later = $state.raw<Later>();
 
+  /** What follows from the notebook that is open; undefined until the formulas are loaded and all of it is read. */
+  reckoning = $state.raw<Reckoning>();
+
   private make = $state.raw<(say: Say) => Words>(en);
-  readonly say: Say = $derived(new Say(this.habits.language, this.habits.units, this.book?.site.timeZone || 'UTC', () => this.device.now()));
+  readonly say: Say = $derived(this.sayAt(this.book));
   readonly t: Words = $derived(this.make(this.say));
 
   /** The zone's offset now, ms. */
   readonly shift: number = $derived(this.book ? this.say.shift(this.book.now) : 0);
-  readonly reckoning = $derived(this.husbandry && this.book?.whole ? reckon(this.husbandry.ask, this.book, this.later, this.shift) : undefined);
   readonly tasks = $derived(this.book && this.reckoning ? tasks(this.book, this.later, this.reckoning, this.shift) : []);
 
   private reading: Stop = () => undefined;
   private opened = '';
+  /** The notebook as it was read last, whole; it may not be laid open yet. */
+  private newest: Book | undefined;
+  private laid = 0;
 
   constructor(readonly device: Device) {}
 
@@ -87,23 +93,42 @@ export class Desk {
     if (siteId === this.opened) return;
     this.opened = siteId;
     this.habits.siteId = siteId;
+    this.newest = undefined;
     this.reading();
     this.reading = this.device.live(
-      (view) => readBook(view, siteId, this.device.now(), (first) => this.show(first)),
+      (view) => readBook(view, siteId, this.device.now(), (first) => this.begun(first)),
       (book) => {
-        this.book = book;
-        if (!book) return; // which places there are says what is open then
-        this.read = true;
-        afterPaint(() => void this.readOn(book));
+        this.newest = book;
+        if (book) void this.lay(book, this.later).then(() => afterPaint(() => void this.readOn(book)));
+        else this.show(undefined); // which places there are says what is open then
       },
     );
   }
 
+  /** Lays a notebook open with what follows from it: reckoned first, in steps, and then both drawn at once. */
+  private async lay(book: Book, later: Later | undefined): Promise<void> {
+    const turn = ++this.laid;
+    const reckoning = this.husbandry && (await reckon(this.husbandry.ask, book, later, this.sayAt(book).shift(book.now)));
+    await breath();
+    if (this.newest !== book || turn !== this.laid) return;
+    this.show(book, later, reckoning);
+  }
+
+  private sayAt(book: Book | undefined): Say {
+    return new Say(this.habits.language, this.habits.units, book?.site.timeZone || 'UTC', () => this.device.now());
+  }
+
+  private show(book: Book | undefined, later?: Later, reckoning?: Reckoning): void {
+    this.book = book;
+    this.later = later;
+    this.reckoning = reckoning;
+    this.read ||= book !== undefined;
+  }
+
   /** Shows a notebook that was only begun to be read, where no other is open. */
-  private async show(first: Book): Promise<void> {
+  private async begun(first: Book): Promise<void> {
     if (this.book?.site.id === first.site.id) return;
-    this.book = first;
-    this.read = true;
+    this.show(first);
     await new Promise<void>((drawn) => (afterPaint(drawn), setTimeout(drawn, hiddenMs)));
   }
 
@@ -113,13 +138,15 @@ export class Desk {
       this.husbandry = await loadHusbandry();
     } catch {
       addEventListener('online', () => void this.think(), { once: true });
+      return;
     }
+    if (this.newest) await this.lay(this.newest, this.later);
   }
 
   private async readOn(book: Book): Promise<void> {
-    if (this.book !== book) return;
+    if (this.newest !== book) return;
     const later = await this.device.once((view) => readLater(view, book, this.shift));
-    if (this.book === book) this.later = later;
+    if (this.newest === book) await this.lay(book, later);
   }
 
   /** Changes the language, once its words are there. */

@@ -34,16 +34,14 @@ export interface Book {
   remedies: Kept<'remedy'>[];
   /** The newest reading of each quantity at each place. */
   newest: Newest[];
-  /** What happened to fish, from the beginning. */
+  /** What happened to fish, from the beginning; the first sight of the water does without. */
   fish: EntryOf<FishKind>[];
   /** What happened to plantings, from the beginning. */
   plants: EntryOf<PlantKind>[];
-  /** Everything else but readings, of the last 60 days. */
+  /** Everything else but readings, of the last 60 days; the first sight does without. */
   lately: EntryOf<LateKind>[];
   /** Milliseconds since 1970 UTC at which all this was read. */
   now: number;
-  /** Whether fish and lately are read too: the first sight of the water does without. */
-  whole: boolean;
 }
 
 const fishKinds = ['stocking', 'weighing', 'count', 'death', 'move', 'fishHarvest'] as const;
@@ -74,11 +72,11 @@ export async function readBook(view: View, siteId: string, now: number, show: (f
     site: kept(site),
     loops: running.map((system) => loopOf(system, vessels, beds, cohorts, equipment)),
     bank: beds.filter((b) => !running.some((s) => s.id === b.systemId)),
-    plantings, feeds, crops, remedies, newest, fish: [], plants, lately: [], now, whole: false,
+    plantings, feeds, crops, remedies, newest, fish: [], plants, lately: [], now,
   };
   await show(first);
   const [fish, lately] = await Promise.all([happened(fishKinds), happened(lateKinds, now - 60 * day)]);
-  return { ...first, fish, lately, whole: true };
+  return { ...first, fish, lately };
 }
 
 function kept<K extends RecordKind>(r: Recorded<K>): Kept<K> {

@@ -20,6 +20,10 @@ export interface Test {
   every: number | undefined;
 }
 
+/** Days of warmth that growth leans on, and how many of them are read before the page may do something else. */
+const warmDays = 744;
+const stepDays = 93;
+
 /** Reads the rest of a notebook; shift is the zone's offset, ms. */
 export async function readLater(view: View, book: Book, shift: number): Promise<Later> {
   const byHand = book.newest.filter((n) => n.entry.body.method !== Method.PROBE && book.now - n.entry.at < 60 * day);
@@ -36,9 +40,11 @@ export async function readLater(view: View, book: Book, shift: number): Promise<
 async function readWarmth(view: View, book: Book, shift: number): Promise<Map<number, number>> {
   const places = book.newest.filter((n) => n.quantity === Quantity.WATER_TEMPERATURE).map((n) => n.placeId);
   const sums = new Map<number, [total: number, n: number]>();
-  for (const place of places) {
+  const end = book.now + 1;
+  const steps = places.flatMap((place) => Array.from({ length: warmDays / stepDays }, (_, i) => ({ place, from: end - warmDays * day + i * stepDays * day })));
+  for (const { place, from } of steps) {
     await breath();
-    const { ms, values } = await view.series(book.site.id, place, Quantity.WATER_TEMPERATURE, book.now - 740 * day, book.now + 1);
+    const { ms, values } = await view.series(book.site.id, place, Quantity.WATER_TEMPERATURE, from, from + stepDays * day);
     // Values come in the order of time: a day's are added up before they are put by.
     for (let i = 0; i < ms.length; ) {
       const d = Math.floor((ms[i]! + shift) / day);

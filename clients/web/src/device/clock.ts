@@ -47,8 +47,8 @@ export function since(momentMs: number, realMs = Date.now()): Clock {
   };
 }
 
-// Below this a clock counts as right: a call takes time, and nobody's clock is exact.
-const rightMs = 120_000;
+/** Below this a clock counts as right: a call takes time, and nobody's clock is exact. */
+export const rightMs = 120_000;
 // By so much only a clock that was set moves between two looks at the app.
 const longMs = 30 * 86_400_000;
 

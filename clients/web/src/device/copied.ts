@@ -102,7 +102,7 @@ async function startOver(db: Database, next: number, fresh: Install, packets: re
     ...packets.map((p) => outbox.put(p)),
     facts.put(fresh, 'install'),
     facts.put(count + 1, 'next'),
-    ...(['through', 'arrived', 'attempted', 'backedUp', 'mark', 'pushes'] as const).map((name) => facts.delete(name)),
+    ...(['through', 'arrived', 'attempted', 'backedUp', 'mark', 'pushes', 'slow'] as const).map((name) => facts.delete(name)),
     tx.done,
   ]);
 }

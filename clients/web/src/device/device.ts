@@ -13,7 +13,7 @@ import type { Invitation } from './join';
 import type { Stop } from './live';
 import type { PhotosStand } from './photos';
 import type { StorageState } from './storage';
-import type { Left, View } from './view';
+import type { Entry, Left, View } from './view';
 
 export type { Calls } from './calls';
 export type { Draft, Place } from './draft';
@@ -63,6 +63,8 @@ export interface Status {
   /** Entries refused or held that the person has not read about. */
   refused: number;
   held: number;
+  /** Entries that a slow clock dated, of which the person has not said what is right. */
+  misdated: number;
   /** What of the browser's storage is used; undefined where it does not tell. */
   storage?: StorageState;
 }
@@ -101,6 +103,10 @@ export interface Device {
   seen(number: number): Promise<void>;
   /** Enters an entry that was refused once more, later by so many ms, with those that belong to it; they count as read. */
   again(number: number, laterMs: number): Promise<Noted>;
+  /** Entries that a slow clock dated before the cooperative was heard, oldest first, each with when it was by the server's clock; those that were corrected since are left out. */
+  misdated(): Promise<{ entry: Entry; rightMs: number }[]>;
+  /** Puts them on the days that misdated tells, by corrections; undefined where their days are to stay, and nobody is asked again. */
+  dateRight(as?: readonly { entry: Entry; rightMs: number }[]): Promise<Noted | undefined>;
   /** Joins a cooperative. Throws a TroubleError. */
   join(invitation: Invitation): Promise<void>;
   /** Makes contact now, as far as there is a network. Resolves when it has ended, also in trouble: see liveStatus. */

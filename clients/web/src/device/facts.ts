@@ -1,5 +1,6 @@
 import type { Database } from './database';
 import type { Key } from './key';
+import type { Slow } from './misdated';
 
 /** What a device keeps about itself. */
 export interface Facts {
@@ -37,6 +38,8 @@ export interface Facts {
   lastContactMs: number;
   /** Server's clock less this device's, at the last contact. */
   serverAheadMs: number;
+  /** What a slow clock dated, until the person has said what of it is right. */
+  slow: Slow[];
   /** Why the last contact failed; empty words when it did not. */
   trouble: Trouble | undefined;
 }
@@ -56,7 +59,7 @@ export interface Trouble {
 /** What stands before a device was ever used. */
 const first: Omit<Facts, 'install'> = {
   next: 1, through: 0, arrived: 0, attempted: 0, pushes: [], mark: new Uint8Array(), backedUp: 0, epoch: 0, serverSchema: 0, address: '', token: '', key: undefined, keyed: false, formerToken: '', cooperativeId: '', memberId: '', deviceId: '',
-  lastContactMs: 0, serverAheadMs: 0, trouble: undefined,
+  lastContactMs: 0, serverAheadMs: 0, slow: [], trouble: undefined,
 };
 
 interface FactStore {

@@ -4,6 +4,7 @@ import type { Clock } from './clock';
 import type { Database, Packet } from './database';
 import { fact, factFrom, keepFacts } from './facts';
 import { madeHere } from './marks';
+import { noteSlow } from './misdated';
 import { enrol } from './renew';
 import { lastOf, packetsAfter } from './outbox';
 import { TroubleError } from './trouble';
@@ -39,7 +40,9 @@ export async function hello(db: Database, calls: Calls, clock: Clock): Promise<H
   const serverAheadMs = Number(h.serverMs - noted.wallMs) - Math.round((performance.now() - asked) / 2);
   await enrol(db, calls);
   await keepFacts(db, { serverAheadMs, lastContactMs: clock.now(), backedUp: Number(h.backedUpNumber), epoch: Number(h.epoch), serverSchema: h.schema });
-  return settle(db, h, clock.now());
+  const heard = await settle(db, h, clock.now());
+  if (!heard.copied) await noteSlow(db, serverAheadMs);
+  return heard;
 }
 
 /** Compares what the server has of this install with what the device thinks it has. */

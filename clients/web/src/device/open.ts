@@ -1,7 +1,8 @@
-import { create, toBinary } from '@bufbuild/protobuf';
+import { clone, create, toBinary } from '@bufbuild/protobuf';
+import { timestampFromMs } from '@bufbuild/protobuf/wkt';
 import { deleteDB } from 'idb';
 
-import type { Operation } from '../gen/freshet/v1/change_pb';
+import { EventSchema, type Operation } from '../gen/freshet/v1/change_pb';
 import type { Photo } from '../gen/freshet/v1/photo_pb';
 import { PushRequestSchema } from '../gen/freshet/v1/sync_service_pb';
 import { callsOf, type Calls } from './calls';
@@ -10,12 +11,14 @@ import { Contact } from './contact';
 import { openDatabase, type Database } from './database';
 import type { Device, Noted, Status } from './device';
 import { Draft } from './draft';
-import { fact, factFrom } from './facts';
+import { waitingEntry } from './entries';
+import { fact, factFrom, keepFacts } from './facts';
 import { hexOf, newInstall, type Install } from './ids';
 import { fillInvented } from './invented';
 import { join, type Invitation } from './join';
 import { belonging, listLeft, markSeen } from './left';
 import { Live, type Stop } from './live';
+import { listMisdated } from './misdated';
 import { packetsAfter } from './outbox';
 import { Overlay } from './overlay';
 import { packAll } from './packet';
@@ -29,7 +32,7 @@ import { Tabs, type Told } from './tabs';
 import { everything, eventTopic, recordTopic, type Topic } from './topics';
 import { TroubleError, understand } from './trouble';
 import { drawBack, takeBack, undoMs } from './undo';
-import type { Left, View } from './view';
+import type { Entry, Left, View } from './view';
 
 // What is on the phone is drawn before the network is asked.
 const firstContactMs = 1500;
@@ -233,6 +236,24 @@ export class OpenDevice implements Device {
     const all = belonging(await listLeft(this.db), number);
     const noted = await this.enter((draft) => draft.again(all.map((l) => l.operation), laterMs));
     await markSeen(this.db, ...all.map((l) => l.number));
+    await this.changedHere(['status'], false);
+    return noted;
+  }
+
+  async misdated(): Promise<{ entry: Entry; rightMs: number }[]> {
+    const all = (await listMisdated(this.db)).flatMap((m) => {
+      const entry = waitingEntry(m, this.install, this.overlay.through);
+      return entry ? [{ entry, rightMs: m.at }] : [];
+    });
+    if (all.length === 0) return all;
+    const corrected = new Set((await this.once((view) => view.events('correction'))).map((c) => c.body.eventId));
+    return all.filter(({ entry }) => !corrected.has(entry.id));
+  }
+
+  async dateRight(as: readonly { entry: Entry; rightMs: number }[] = []): Promise<Noted | undefined> {
+    const right = ({ entry, rightMs }: (typeof as)[number]) => ({ ...clone(EventSchema, entry.event), occurredAt: timestampFromMs(rightMs) });
+    const noted = as.length > 0 ? await this.enter((draft) => as.forEach((m) => draft.correct(m.entry, right(m)))) : undefined;
+    await keepFacts(this.db, { slow: [] });
     await this.changedHere(['status'], false);
     return noted;
   }

@@ -17,7 +17,8 @@ import type { Entry, Newest, Recorded, Series, View, Want } from './view';
 
 const day = 86_400_000;
 
-// So many events are decoded before the page may do something else.
+// So many events are read, and so many decoded, before the page may do something else.
+const slice = 400;
 const atOnce = 100;
 
 /** Answers queries from the copy and the overlay, and notes what each asked for. */
@@ -92,13 +93,28 @@ export class Reader implements View {
   }
 
   private async kept(sites: readonly string[], kinds: readonly EventKind[], want: Want): Promise<KeptEvent[]> {
-    const index = this.db.transaction('events').store.index('place');
-    const spans = sites.flatMap((site) => ['site:' + site, 'house:' + site]).flatMap((scope) => [
-      ...kinds.filter((k) => k !== 'correction').map((kind) =>
-        IDBKeyRange.bound([scope, kind, want.from ?? -Infinity], [scope, kind, want.to ?? Infinity], false, want.to !== undefined)),
-      IDBKeyRange.bound([scope, 'correction', -Infinity], [scope, 'correction', Infinity]),
-    ]);
-    return (await Promise.all(spans.map((span) => index.getAll(span)))).flat();
+    const scopes = sites.flatMap((site) => ['site:' + site, 'house:' + site]);
+    return (await Promise.all(scopes.flatMap((scope) => [
+      ...kinds.filter((k) => k !== 'correction').map((kind) => this.keptOf(scope, kind, want)),
+      this.keptOf(scope, 'correction', {}),
+    ]))).flat();
+  }
+
+  /** Events of one kind, slice by slice: thousands that come at once hold up a thumb, since the browser makes objects of all of them in one go. */
+  private async keptOf(scope: string, kind: EventKind, want: Want): Promise<KeptEvent[]> {
+    const all: KeptEvent[] = [];
+    let from = want.from ?? -Infinity;
+    for (let most = slice; ; ) {
+      const span = IDBKeyRange.bound([scope, kind, from], [scope, kind, want.to ?? Infinity], false, want.to !== undefined);
+      const some = await this.db.getAllFromIndex('events', 'place', span, most);
+      if (some.length < most) return all.concat(some);
+      // Others of the last moment may stand beyond the slice: it is read again.
+      const last = some[some.length - 1]!.occurredMs;
+      const before = some.filter((e) => e.occurredMs < last);
+      all.push(...before);
+      if (before.length > 0) from = last;
+      else most *= 2;
+    }
   }
 
   private async readingsInto(gatherer: Gatherer, site: string, want: Want): Promise<void> {

@@ -1,6 +1,7 @@
 import type { Database } from './database';
 import type { Status } from './device';
 import { factFrom } from './facts';
+import { listMisdated } from './misdated';
 import { storageState } from './storage';
 
 /** Reads how a device stands; it needs no network. */
@@ -14,11 +15,12 @@ export async function readStatus(db: Database, busy: boolean): Promise<Status> {
   // Numbers run on without gaps: those after the last settled one wait.
   const oldest = await firstAfter(tx.objectStore('outbox'), through, next);
   const left = (await tx.objectStore('outcomes').getAll()).filter((o) => !o.seen);
-  const storage = await storageState();
+  const [storage, misdated] = await Promise.all([storageState(), listMisdated(db)]);
   return {
     cooperativeId, memberId, address, waiting: next - 1 - through, serverAhead, busy,
     refused: left.filter((o) => !o.held).length,
     held: left.filter((o) => o.held).length,
+    misdated: misdated.length,
     // By this device's clock they were noted; by the server's they are told.
     ...(oldest && { oldest: oldest + serverAhead }),
     ...(lastContact && { lastContact: lastContact + serverAhead }),

@@ -1,7 +1,8 @@
 import { expect, test } from 'vitest';
 
 import type { Book, Loop } from '../book/book';
-import { fedIn, pouredIn } from './came';
+import { Substance } from '../gen/freshet/v1/substance_pb';
+import { basePutIn, fedIn, pouredIn } from './came';
 
 const loop = (id: string): Loop => ({ system: { id }, vessels: [{ id: `${id} tank` }], cohorts: [{ id: `${id} fish` }] }) as unknown as Loop;
 const [mine, other] = [loop('mine'), loop('other')];
@@ -15,6 +16,9 @@ const lately = [
   { kind: 'waterIn', at: 10, body: { systemId: 'other', vesselId: '', volumeL: 7000 } },
   { kind: 'waterIn', at: 10, body: { systemId: '', vesselId: '', volumeL: 3 } },
   { kind: 'waterOut', at: 10, body: { systemId: '', vesselId: 'mine tank', volumeL: 8 } },
+  { kind: 'dosing', at: 10, body: { vesselId: 'mine tank', substance: Substance.POTASSIUM_BICARBONATE, massG: 40 } },
+  { kind: 'dosing', at: 10, body: { vesselId: 'mine tank', substance: Substance.SALT, massG: 400 } }, // no base
+  { kind: 'dosing', at: 10, body: { vesselId: 'other tank', substance: Substance.CALCIUM_HYDROXIDE, massG: 100 } },
 ];
 const book = (loops: Loop[]): Book => ({ loops, feeds: [{ id: 'rich', proteinPercent: 42 }], lately }) as unknown as Book;
 
@@ -29,4 +33,9 @@ test('what names no place happened in the loop where the site has one alone', ()
 
 test('nothing fed is nothing eaten', () => {
   expect(fedIn(book([mine]), mine, 30, 40)).toEqual({ eatenG: 0, protein: 0.32 });
+});
+
+// By hand: 40 g of KHCO3, 100.115 g/mol, bind as much acid as 40 x 50.0435 / 100.115 g of CaCO3.
+test('a base counts as the alkalinity it gives, in its own loop', () => {
+  expect(basePutIn(book([mine, other]), mine, 0, 20)).toBeCloseTo(19.994, 2);
 });

@@ -1,5 +1,6 @@
 // What was fed and poured in a loop between two moments, as it was noted.
 import type { Book, Loop } from '../book/book';
+import { equivalents } from './carrying';
 
 /** Percent, for feedings that name no feed. */
 export const usualProtein = 32;
@@ -40,4 +41,15 @@ export function pouredIn(book: Book, loop: Loop, from: number, to: number): { in
     if (here(e.body)) sum[e.kind === 'waterIn' ? 'in' : 'out'] += e.body.volumeL;
   }
   return sum;
+}
+
+/** Alkalinity of the bases that were put in, g as CaCO3. */
+export function basePutIn(book: Book, loop: Loop, from: number, to: number): number {
+  const here = inLoop(book, loop);
+  let grams = 0;
+  for (const e of book.lately) {
+    if (e.kind !== 'dosing' || e.at < from || e.at >= to || !here(e.body)) continue;
+    grams += (e.body.massG / (equivalents[e.body.substance] ?? Infinity)) * 50.04;
+  }
+  return grams;
 }

@@ -2,6 +2,7 @@
 import { day, type Book, type Loop } from '../book/book';
 import { herds, type Herd } from '../book/herds';
 import type { Later } from '../book/later';
+import { breath } from '../device/breath';
 import type { Ask } from './asking';
 import { Bearing, type Window } from './bearing';
 import { carrying, type Carrying } from './carrying';
@@ -33,17 +34,25 @@ export interface Reckoning {
   sow: SowingIdea[];
 }
 
-/** Reckons a site. Without what is read later, weights stand where they were last weighed. */
-export function reckon(ask: Ask, book: Book, later: Later | undefined, shift: number): Reckoning {
+/** Reckons a site, in steps between which the page may do something else. Without what is read later, weights stand where they were last weighed. */
+export async function reckon(ask: Ask, book: Book, later: Later | undefined, shift: number): Promise<Reckoning> {
   const warmth = later?.warmth ?? new Map<number, number>();
   const bearing = new Bearing(ask, book, shift);
   const windows = bearing.standing();
-  return { loops: book.loops.map((loop) => ofLoop(ask, book, loop, warmth, shift)), bearing, windows, sow: ideas(bearing, windows) };
+  await breath();
+  const sow = ideas(bearing, windows);
+  const loops: LoopReckoning[] = [];
+  for (const loop of book.loops) {
+    await breath();
+    loops.push(await ofLoop(ask, book, loop, warmth, shift));
+  }
+  return { loops, bearing, windows, sow };
 }
 
-function ofLoop(ask: Ask, book: Book, loop: Loop, warmth: ReadonlyMap<number, number>, shift: number): LoopReckoning {
+async function ofLoop(ask: Ask, book: Book, loop: Loop, warmth: ReadonlyMap<number, number>, shift: number): Promise<LoopReckoning> {
   const glass = new Glass(ask, book, loop);
   const water = judgeWater(ask, book, loop);
+  await breath();
   const live = herds(book, loop.cohorts).map((herd): Live => {
     const growing = new Growing(ask, herd, warmth, shift);
     return { herd, growing, grams: growing.weightAt(book.now) };

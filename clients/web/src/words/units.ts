@@ -30,7 +30,7 @@ const metric: Record<Kind, UnitRow[]> = {
 };
 
 const american: Record<Kind, UnitRow[]> = {
-  mass: [unit('oz', 28.349523125), unit('lb', 453.59237, 453.59237)],
+  mass: [unit('oz', 28.349523125, 7), unit('lb', 453.59237, 453.59237)],
   volume: [unit('fl oz', 0.0295735295625), unit('gal', 3.785411784, 1.9)],
   area: [unit('ft²', 0.09290304)],
   temperature: [unit('°F', 5 / 9, 0, 3, -160 / 9)],
@@ -48,10 +48,10 @@ export function unitsOf(system: UnitSystem, kind: Kind): readonly UnitRow[] {
   return (system === UnitSystem.US_CUSTOMARY ? american : metric)[kind];
 }
 
-/** The unit in which a value of this size is written. */
+/** The unit in which a value of this size is written: what is too small for its system's smallest in the other's, as kitchen scales show a pinch in grams, never 0.035 oz. */
 export function unitFor(system: UnitSystem, kind: Kind, si: number): UnitRow {
   const rows = unitsOf(system, kind);
-  return rows.findLast((u) => Math.abs(si) >= u.from) ?? rows[0]!;
+  return rows.findLast((u) => Math.abs(si) >= u.from) ?? metric[kind][0]!;
 }
 
 export const shownIn = (u: UnitRow, si: number): number => (si - u.zero) / u.scale;

@@ -66,3 +66,7 @@ test('a number chooses its form, and decimals their mark', async () => {
   expect(sayIn('es').mark).toBe(',');
   expect(sayIn('es').amount('mass', 1540)).toBe('1,54\u00a0kg');
 });
+
+test.each([[1, '1\u00a0g'], [6.5, '6.5\u00a0g'], [7, '0.247\u00a0oz'], [28.35, '1\u00a0oz'], [1000, '2.2\u00a0lb']])('%i g in ounces and pounds', (grams, says) => {
+  expect(new Say('en-US', UnitSystem.US_CUSTOMARY, 'UTC', () => 0).amount('mass', grams)).toBe(says);
+});

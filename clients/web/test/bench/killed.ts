@@ -5,10 +5,28 @@ import { expect } from 'vitest';
 import type { Phone } from '../e2e/phone';
 import { spread, type Row } from './figures';
 
+/** How often a thumb comes down for a usual entry, from the place on, its digits aside. */
+async function taps(phone: Phone): Promise<Row[]> {
+  await phone.open('note');
+  await phone.page.getByRole('link', { name: 'Fish tank', exact: true }).click();
+  await phone.page.evaluate(() => {
+    const counted = globalThis as unknown as { taps: number };
+    counted.taps = 0;
+    addEventListener('click', (e) => e.isTrusted && counted.taps++, true);
+  });
+  await phone.page.getByRole('link', { name: 'Test the water', exact: true }).first().click();
+  await phone.button('pH').click();
+  for (const digit of '71') await phone.button(digit).click();
+  await phone.noting(phone.page.getByRole('group', { name: 'Keys' }).locator('button.ink'));
+  const all = await phone.page.evaluate(() => (globalThis as unknown as { taps: number }).taps);
+  return [['taps for a test of the water, from its place until "noted", beside its digits', String(all - 2), '3']];
+}
+
 /** Notes so many entries, each in a tab that is killed; the first few on a slowed phone, which are timed. */
 export async function killed(phone: Phone, times: number): Promise<Row[]> {
   await phone.open();
   await phone.drawLoop('Weir End');
+  const tapped = await taps(phone);
   await phone.open('note');
   const tank = (await phone.page.getByRole('link', { name: 'Fish tank', exact: true }).getAttribute('href'))!.split('/')[2]!;
   const slowed = Math.min(times, 20);
@@ -30,6 +48,7 @@ export async function killed(phone: Phone, times: number): Promise<Row[]> {
   const kept = Array.from({ length: times }, (_, i) => diary.some((line) => line.includes(`killed ${i}.`))).filter(Boolean).length;
   expect(kept).toBe(times);
   return [
+    ...tapped,
     ['from the tap until "noted", on disk, slowed, first of a tab', spread(took), '50 ms'],
     ['there after the tab was killed right after "noted"', `${kept} of ${times}`, '200 of 200'],
   ];

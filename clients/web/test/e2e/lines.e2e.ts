@@ -71,23 +71,27 @@ test('another cooperative at the same address is sent nothing', async () => {
   await phone.diary('for our own only');
 });
 
-test('what is noted under a clock five years slow is told of, sent and refused by nobody; once the server was heard "now" is today', async () => {
+test('what is noted under a clock five years slow is told of, sent and refused by nobody, and put on its day once she says so; once the server was heard "now" is today', async () => {
   await phone.page.clock.setSystemTime(Date.now() - 5 * 365 * 86_400_000);
   await phone.noteWords('Fish tank', 'five years ago');
   await phone.open('phone');
   await phone.button('Try now').click();
   await phone.page.getByText(/This phone’s clock is .* off/).waitFor();
   await phone.page.getByText('Nothing waits on this phone').waitFor();
-  await phone.open('left');
-  await phone.page.getByText('Nothing was refused and nothing is held.').waitFor();
   await phone.open('stream');
   await phone.page.getByText(/This phone’s clock is .* off/).waitFor();
+  await phone.page.getByRole('link', { name: 'Look at them' }).click();
+  await phone.noting(phone.button('Put the days right'));
+  await phone.page.getByText('Nothing was refused and nothing is held.').waitFor();
+  await phone.open('diary');
+  await phone.page.getByRole('heading', { name: 'Today' }).waitFor();
+  expect((await phone.diary('five years ago')).filter((line) => line.includes('five years ago'))).toHaveLength(1);
   await phone.noteWords('Fish tank', 'of today');
   await phone.killTab();
   expect((await phone.diary('of today')).filter((line) => line.includes('of today'))).toHaveLength(1);
   await phone.page.getByRole('heading', { name: 'Today' }).waitFor();
   await phone.send();
-  expect([await phone.copied('five years ago'), await phone.copied('of today')]).toEqual([1, 1]);
+  expect([await phone.copied('five years ago'), await phone.copied('of today')]).toEqual([2, 1]); // as it was noted, and what puts it right
 });
 
 test('what a clock five years fast dated is refused and kept, and goes with the right day once she says so', async () => {

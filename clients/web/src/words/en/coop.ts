@@ -17,7 +17,10 @@ export const coop = (say: Say) => ({
     storage: (used: string, of: string) => `This notebook uses ${used} of ${of} here.`, lasting: 'The browser has promised to keep it.', notLasting: 'The browser may clear it when room is short: install the app, or join a cooperative.',
     megabytes: (mb: number) => `${say.number(mb, 2)}\u00a0MB`, leave: 'Forget this notebook', leaveSure: 'Everything on this phone is deleted. What the cooperative has stays there.', leaveWaiting: (n: number) => say.count(n, { one: '# entry is only here and would be lost.', other: '# entries are only here and would be lost.' }), leaveYes: 'Yes, forget it',
     clock: (minutes: number) => `This phone’s clock is ${Math.abs(minutes) < 2880 ? say.count(Math.abs(minutes), { one: '# minute', other: '# minutes' }) : say.count(Math.round(Math.abs(minutes) / 1440), { one: '# day', other: '# days' })} off.`,
-    clockThen: 'From now on what is noted is dated by the cooperative’s clock. What was noted before has the day and hour that this phone showed: look at it in the diary, and set the clock right.',
+    clockThen: 'From now on what is noted is dated by the cooperative’s clock. What was noted before has the day and hour that this phone showed: you are asked of it, where the clock was slow. Set the clock right.',
+    slow: (n: number) => say.count(n, { one: '# entry has its day from a clock that ran behind.', other: '# entries have their day from a clock that ran behind.' }),
+    slowTitle: 'Noted by a slow clock', slowLead: 'This phone’s clock ran behind when this was noted. By the cooperative’s clock it was then:', slowInstead: (shown: string) => `instead of ${shown}`,
+    dateRight: 'Put the days right', dateLeave: 'Leave them as they are', dated: 'Days put right',
   },
   trouble: {
     NO_SIGNAL: ['No word from the cooperative’s server.', 'It is tried again when there is a network.'], NO_ANSWER: ['The cooperative’s server did not answer in time.', 'It is tried again.'],

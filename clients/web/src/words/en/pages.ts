@@ -57,11 +57,12 @@ export const pages = (say: Say) => ({
     went: (before: string, after: string) => `It went from ${before} to ${after}.`,
     split: 'Each part is what that reading alone brought, over every order in which they could have changed (Shapley 1953). The parts sum to the change.',
     cameAndWent: (what: string, n: number) => `What brought and took ${what}, ${say.count(n, { one: 'in # day', other: 'in # days' })}`,
-    flow: { made: 'made of feed', ofAmmonia: 'made of ammonia', added: 'water added', letGo: 'water let go', rest: 'the rest' },
+    flow: { made: 'made of feed', ofAmmonia: 'made of ammonia', base: 'base put in', nitrified: 'used by bacteria', added: 'water added', letGo: 'water let go', rest: 'the rest' },
     rest: {
       ammonia: 'Reckoned from the feed that was noted. The rest is what filter and plants took, and errors of the tests.',
       nitrite: 'Reckoned from the feed that was noted. The rest is what turned to nitrate, and errors of the tests.',
       nitrate: 'Reckoned from the feed that was noted. The rest is what plants took and what went to the air, and errors of the tests.',
+      alkalinity: 'Reckoned from the base that was put in, and from feed: bacteria that make nitrate of its ammonia use up 7.14 g of alkalinity for each gram of nitrogen. The rest is what plants and stone gave back, and errors of the tests.',
     },
     beforeIt: 'What happened before it',
     carries: 'What this loop carries',

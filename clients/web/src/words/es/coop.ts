@@ -17,7 +17,10 @@ export const coop = (say: Say) => ({
     storage: (used: string, of: string) => `Este cuaderno usa ${used} de ${of} aquí.`, lasting: 'El navegador ha prometido guardarlo.', notLasting: 'El navegador puede borrarlo si falta sitio: instala la aplicación o entra en una cooperativa.',
     megabytes: (mb: number) => `${say.number(mb, 2)}\u00a0MB`, leave: 'Olvidar este cuaderno', leaveSure: 'Se borra todo en este teléfono. Lo que tiene la cooperativa se queda allí.', leaveWaiting: (n: number) => say.count(n, { one: '# nota solo está aquí y se perdería.', other: '# notas solo están aquí y se perderían.' }), leaveYes: 'Sí, olvidarlo',
     clock: (minutes: number) => `El reloj de este teléfono va desviado ${Math.abs(minutes) < 2880 ? say.count(Math.abs(minutes), { one: '# minuto', other: '# minutos' }) : say.count(Math.round(Math.abs(minutes) / 1440), { one: '# día', other: '# días' })}.`,
-    clockThen: 'Desde ahora lo anotado lleva la fecha del reloj de la cooperativa. Lo anotado antes lleva el día y la hora que mostraba este teléfono: míralo en el diario y pon el reloj en hora.',
+    clockThen: 'Desde ahora lo anotado lleva la fecha del reloj de la cooperativa. Lo anotado antes lleva el día y la hora que mostraba este teléfono: se te pregunta por ello, si el reloj iba atrasado. Pon el reloj en hora.',
+    slow: (n: number) => say.count(n, { one: '# anotación tiene el día de un reloj atrasado.', other: '# anotaciones tienen el día de un reloj atrasado.' }),
+    slowTitle: 'Anotado con un reloj atrasado', slowLead: 'El reloj de este teléfono iba atrasado cuando se anotó esto. Según el reloj de la cooperativa era entonces:', slowInstead: (shown: string) => `en vez de ${shown}`,
+    dateRight: 'Corregir los días', dateLeave: 'Dejarlos como están', dated: 'Días corregidos',
   },
   trouble: {
     NO_SIGNAL: ['Sin noticias del servidor de la cooperativa.', 'Se prueba otra vez cuando haya red.'], NO_ANSWER: ['El servidor de la cooperativa no respondió a tiempo.', 'Se prueba otra vez.'],

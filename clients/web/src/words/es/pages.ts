@@ -57,11 +57,12 @@ export const pages = (say: Say) => ({
     went: (before: string, after: string) => `Pasó de ${before} a ${after}.`,
     split: 'Cada parte es lo que trajo esa lectura por sí sola, en todos los órdenes en que pudieron cambiar (Shapley 1953). Las partes suman el cambio.',
     cameAndWent: (what: string, n: number) => `Qué trajo y qué se llevó ${what}, ${say.count(n, { one: 'en # día', other: 'en # días' })}`,
-    flow: { made: 'hecho del pienso', ofAmmonia: 'hecho del amoníaco', added: 'agua añadida', letGo: 'agua soltada', rest: 'el resto' },
+    flow: { made: 'hecho del pienso', ofAmmonia: 'hecho del amoníaco', base: 'base puesta', nitrified: 'gastada por bacterias', added: 'agua añadida', letGo: 'agua soltada', rest: 'el resto' },
     rest: {
       ammonia: 'Calculado con el pienso anotado. El resto es lo que tomaron filtro y plantas, y los errores de las pruebas.',
       nitrite: 'Calculado con el pienso anotado. El resto es lo que pasó a nitrato, y los errores de las pruebas.',
       nitrate: 'Calculado con el pienso anotado. El resto es lo que tomaron las plantas y lo que fue al aire, y los errores de las pruebas.',
+      alkalinity: 'Calculado con la base que se puso y con el pienso: las bacterias que hacen nitrato de su amoníaco gastan 7,14 g de alcalinidad por cada gramo de nitrógeno. El resto es lo que devolvieron plantas y piedra, y los errores de las pruebas.',
     },
     beforeIt: 'Qué pasó antes',
     carries: 'Cuánto soporta este circuito',
