@@ -1,6 +1,8 @@
 package analysis_test
 
 import (
+	"context"
+	"fmt"
 	"math"
 	"slices"
 	"strings"
@@ -8,6 +10,7 @@ import (
 	"time"
 
 	"github.com/jackc/pgx/v5"
+	"golang.org/x/sync/errgroup"
 	"google.golang.org/protobuf/types/known/timestamppb"
 
 	freshetv1 "freshet.example/api/freshet/v1"
@@ -45,6 +48,43 @@ func TestSitesOfYearsAgoAreNotCompared(t *testing.T) {
 	}
 	if m, err := last.compare(); err == nil || !strings.Contains(err.Error(), "so far those of nobody can be compared") {
 		t.Errorf("%v, %v", m, err)
+	}
+}
+
+// Comparisons that are asked at once, while others are given up midway more often than
+// there are connections, all come to what one comes to alone.
+func TestComparisonsGivenUpKeepNoConnection(t *testing.T) {
+	s := servertest.New(t)
+	steward := s.Steward()
+	steward.Push(t, smallestGroup(t, steward, 3))
+	sites := make([]*raftSite, 3)
+	for i := range sites {
+		sites[i] = monthlySite(t, s, "Site", 45, 1, 10+float64(i), always)
+	}
+	ask := func(ctx context.Context, r *raftSite) (*freshetv1.CompareSitesResponse, error) {
+		return r.p.Pool.CompareSites(ctx, &freshetv1.CompareSitesRequest{Measure: freshetv1.PoolMeasure_POOL_MEASURE_WATER_L_PER_KG})
+	}
+	alone, err := sites[0].compare()
+	if err != nil {
+		t.Fatal(err)
+	}
+	var all errgroup.Group
+	for _, r := range sites {
+		all.Go(func() error {
+			for i := range 30 {
+				ctx, end := context.WithTimeout(t.Context(), time.Duration(i%15)*time.Millisecond)
+				_, _ = ask(ctx, r) // given up, most of them
+				end()
+			}
+			m, err := r.compare()
+			if err == nil && m.GetGroup().GetValue() != alone.GetGroup().GetValue() {
+				err = fmt.Errorf("%v, alone %v", m.GetGroup(), alone.GetGroup())
+			}
+			return err
+		})
+	}
+	if err := all.Wait(); err != nil {
+		t.Error(err)
 	}
 }
 

@@ -47,15 +47,16 @@ type measure struct {
 	gather     func(context.Context, *comparison) error
 	adjust     func(*comparison) error // sets sites on one and the same year
 	adjustment string                  // how, in words
+	nouns      []string                // whose months it asks for
 }
 
 var measures = map[freshetv1.PoolMeasure]measure{
-	freshetv1.PoolMeasure_POOL_MEASURE_PRODUCE_KG_PER_M2_YEAR: {"bed_harvest", "Produce as weighed at harvest, kg, for each m2 of beds in loops and year of record; beds count whether planted or not.", "kg/m2 a year", true, produce, oneYear, byMonth},
-	freshetv1.PoolMeasure_POOL_MEASURE_FEED_CONVERSION:        {"weighing", "Feed given, kg, for each kg of live weight gained; dead fish count as gained.", "kg/kg", false, conversion, asItIs, byFeed},
-	freshetv1.PoolMeasure_POOL_MEASURE_SURVIVAL_PERCENT:       {"death", "Fish alive or used for each hundred stocked, of cohorts that live or were stocked in the time.", "percent", true, survival, keptAsLong, byKeeping},
-	freshetv1.PoolMeasure_POOL_MEASURE_WATER_L_PER_KG:         {"water_in", "Water added to loops, L, for each kg of produce and fish harvested from them.", "L/kg", false, per("waters_in", 1), oneYear, byNoted("water added at least once")},
-	freshetv1.PoolMeasure_POOL_MEASURE_ENERGY_KWH_PER_KG:      {"energy", "Electricity metered, kWh, for each kg of produce and fish harvested.", "kWh/kg", false, energy, oneYear, byNoted("electricity metered over half of it, brought up to the whole month")},
-	freshetv1.PoolMeasure_POOL_MEASURE_LABOUR_H_PER_KG:        {"labour", "Labour noted, hours, for each kg of produce and fish harvested.", "h/kg", false, per("labour", 1.0/60), oneYear, byNoted("labour at least once")},
+	freshetv1.PoolMeasure_POOL_MEASURE_PRODUCE_KG_PER_M2_YEAR: {"bed_harvest", "Produce as weighed at harvest, kg, for each m2 of beds in loops and year of record; beds count whether planted or not.", "kg/m2 a year", true, produce, oneYear, byMonth, []string{harvested}},
+	freshetv1.PoolMeasure_POOL_MEASURE_FEED_CONVERSION:        {"weighing", "Feed given, kg, for each kg of live weight gained; dead fish count as gained.", "kg/kg", false, conversion, asItIs, byFeed, nil},
+	freshetv1.PoolMeasure_POOL_MEASURE_SURVIVAL_PERCENT:       {"death", "Fish alive or used for each hundred stocked, of cohorts that live or were stocked in the time.", "percent", true, survival, keptAsLong, byKeeping, nil},
+	freshetv1.PoolMeasure_POOL_MEASURE_WATER_L_PER_KG:         {"water_in", "Water added to loops, L, for each kg of produce and fish harvested from them.", "L/kg", false, per("waters_in", 1), oneYear, byNoted("water added at least once"), []string{"waters_in", harvested, fishHarvested}},
+	freshetv1.PoolMeasure_POOL_MEASURE_ENERGY_KWH_PER_KG:      {"energy", "Electricity metered, kWh, for each kg of produce and fish harvested.", "kWh/kg", false, energy, oneYear, byNoted("electricity metered over half of it, brought up to the whole month"), []string{harvested, fishHarvested}},
+	freshetv1.PoolMeasure_POOL_MEASURE_LABOUR_H_PER_KG:        {"labour", "Labour noted, hours, for each kg of produce and fish harvested.", "h/kg", false, per("labour", 1.0/60), oneYear, byNoted("labour at least once"), []string{"labour", harvested, fishHarvested}},
 }
 
 // definitionVersion rises when any definition, bound or adjustment changes:
@@ -75,6 +76,7 @@ type comparison struct {
 	shared   map[uuid.UUID]store.Sharing
 	rows     map[uuid.UUID]*row
 	left     map[string]uint32
+	asked    map[string][]store.SiteMonth // months, by noun
 }
 
 // CompareSites sets sites beside each other on one measure.
@@ -87,7 +89,7 @@ func (p *Pool) CompareSites(ctx context.Context, in *freshetv1.CompareSitesReque
 		return nil, err
 	}
 	from, to := wholeMonths(p.now())
-	c := &comparison{Pool: p, measure: m, from: from, to: to, rows: map[uuid.UUID]*row{}, left: map[string]uint32{}}
+	c := &comparison{Pool: p, measure: m, from: from, to: to, rows: map[uuid.UUID]*row{}, left: map[string]uint32{}, asked: map[string][]store.SiteMonth{}}
 	counted := store.ForPool(ctx)
 	if err := c.enter(counted); err != nil {
 		return nil, err

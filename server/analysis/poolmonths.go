@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"github.com/google/uuid"
+	"golang.org/x/sync/errgroup"
 
 	freshetv1 "freshet.example/api/freshet/v1"
 	"freshet.example/husbandry/pool"
@@ -73,23 +74,65 @@ func (c *comparison) enter(ctx context.Context) (err error) {
 	if c.shared, err = c.store.SharedAs(ctx, c.kind); err != nil {
 		return err
 	}
-	grounds, err := c.store.Grounds(ctx, keys(c.shared))
+	grounds, err := c.ask(ctx, keys(c.shared))
 	if err != nil {
 		return err
 	}
 	for _, g := range grounds {
 		c.rows[g.SiteID] = &row{Ground: g}
 	}
-	fed, err := c.store.Months(ctx, keys(c.rows), "feedings", 0, c.from, c.to)
-	for _, m := range fed {
-		c.rows[m.SiteID].note(c.season(c.rows[m.SiteID], m.Month), m)
+	for _, m := range c.asked[feedNoted] {
+		if r := c.rows[m.SiteID]; r != nil {
+			r.note(c.season(r, m.Month), m)
+		}
 	}
 	for id, r := range c.rows {
 		if len(r.months()) < leastMonths {
 			c.leave(id, fmt.Sprintf("fewer than %d months with feed noted on half the days", leastMonths))
 		}
 	}
-	return err
+	return nil
+}
+
+// Nouns of months; of what was harvested only what comes from beds in loops is asked for.
+const (
+	feedNoted     = "feedings"
+	harvested     = "bed_harvests"
+	fishHarvested = "fish_harvests"
+)
+
+// ask asks for where sites stand and for the months of each noun that they are
+// compared on. No question waits for another's answer, and most of what a comparison
+// takes is the database's, so it works at two: at more, those who ask at once would
+// keep the connections from everybody else.
+func (c *comparison) ask(ctx context.Context, ids []uuid.UUID) (grounds []store.Ground, err error) {
+	const atOnce = 2
+	nouns := append([]string{feedNoted}, c.nouns...)
+	months := make([][]store.SiteMonth, len(nouns))
+	questions, ctx := errgroup.WithContext(ctx)
+	questions.SetLimit(atOnce)
+	questions.Go(func() (err error) {
+		grounds, err = c.store.Grounds(ctx, ids)
+		return err
+	})
+	for i, noun := range nouns {
+		questions.Go(func() (err error) {
+			months[i], err = c.monthsOf(ctx, ids, noun)
+			return err
+		})
+	}
+	err = questions.Wait()
+	for i, noun := range nouns {
+		c.asked[noun] = months[i]
+	}
+	return grounds, err
+}
+
+func (c *comparison) monthsOf(ctx context.Context, ids []uuid.UUID, noun string) ([]store.SiteMonth, error) {
+	if noun == harvested {
+		return c.store.ProduceMonths(ctx, ids, false, c.from, c.to)
+	}
+	return c.store.Months(ctx, ids, noun, 0, c.from, c.to)
 }
 
 // note enters a month where feed was noted on enough of its days.
@@ -132,9 +175,8 @@ func numerator(r *row) *[year]float64   { return &r.num }
 func denominator(r *row) *[year]float64 { return &r.den }
 
 // produce is kg from beds in loops over m2 and years.
-func produce(ctx context.Context, c *comparison) error {
-	months, err := c.store.ProduceMonths(ctx, keys(c.rows), false, c.from, c.to)
-	c.put(months, 1.0/1000, numerator)
+func produce(_ context.Context, c *comparison) error {
+	c.put(c.asked[harvested], 1.0/1000, numerator)
 	for id, r := range c.rows {
 		if r.LoopM2 == 0 {
 			c.leave(id, "no beds with a known area")
@@ -145,17 +187,14 @@ func produce(ctx context.Context, c *comparison) error {
 		}
 	}
 	c.settle()
-	return err
+	return nil
 }
 
 // per is a noun's sum over kg of produce and fish.
 func per(noun string, scale float64) func(context.Context, *comparison) error {
-	return func(ctx context.Context, c *comparison) error {
-		used, err := c.store.Months(ctx, keys(c.rows), noun, 0, c.from, c.to)
-		if err != nil {
-			return err
-		}
-		return c.perHarvest(ctx, used, scale)
+	return func(_ context.Context, c *comparison) error {
+		c.perHarvest(c.asked[noun], scale)
+		return nil
 	}
 }
 
@@ -172,21 +211,16 @@ func energy(ctx context.Context, c *comparison) error {
 			used = append(used, store.SiteMonth{SiteID: m.SiteID, Month: m.Month, Micro: m.KWh / m.Share * 1e6})
 		}
 	}
-	return c.perHarvest(ctx, used, 1)
+	c.perHarvest(used, 1)
+	return nil
 }
 
-func (c *comparison) perHarvest(ctx context.Context, used []store.SiteMonth, scale float64) error {
+func (c *comparison) perHarvest(used []store.SiteMonth, scale float64) {
 	c.onlyNoted(used)
 	c.put(used, scale, numerator)
-	produce, err := c.store.ProduceMonths(ctx, keys(c.rows), false, c.from, c.to)
-	if err != nil {
-		return err
-	}
-	c.put(produce, 1.0/1000, denominator)
-	fish, err := c.store.Months(ctx, keys(c.rows), "fish_harvests", 0, c.from, c.to)
-	c.put(fish, 1.0/1000, denominator)
+	c.put(c.asked[harvested], 1.0/1000, denominator)
+	c.put(c.asked[fishHarvested], 1.0/1000, denominator)
 	c.settle()
-	return err
 }
 
 // onlyNoted keeps the months in which something was noted, be it nought: one in
