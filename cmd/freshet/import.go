@@ -27,13 +27,15 @@ func importCommand(a *app) *cobra.Command {
 	c := &cobra.Command{
 		Use:   "import FILE.csv",
 		Short: "Read a spreadsheet, saved as CSV, into entries",
-		Long: "Read a spreadsheet, saved as CSV, into entries. What each column means is guessed and shown; units\n" +
-			"and bases are read from headers like \"Ammonia (ppm as NH3)\", asked for on a terminal, or given by\n" +
-			"flags: they are never guessed. All rows are read before any is kept, and each row that cannot be\n" +
-			"read is reported with line, column, reason and hint. Importing a file again, or after it was\n" +
-			"interrupted, keeps only rows that are not yet there.\n\n" +
-			"Wide sheets have a row for each time and a column for each quantity; long sheets have columns for\n" +
-			"quantity, value and unit. With --kind each row is one entry of that kind, its columns the fields.",
+		Long: "Read a spreadsheet, saved as CSV, into entries. What each column means is\n" +
+			"guessed and shown; units and bases are read from headers like\n" +
+			"\"Ammonia (ppm as NH3)\", asked for on a terminal, or given by flags: they are\n" +
+			"never guessed. All rows are read before any is kept, and each row that cannot\n" +
+			"be read is reported with line, column, reason and hint. Importing a file again,\n" +
+			"or after it was interrupted, keeps only rows that are not yet there.\n\n" +
+			"Wide sheets have a row for each time and a column for each quantity; long sheets\n" +
+			"have columns for quantity, value and unit. With --kind each row is one entry of\n" +
+			"that kind, its columns the fields.",
 		Example: example(`freshet import water.csv --dry-run`,
 			`freshet import water.csv --unit "Nitrate=ppm as NO3" --bad skip`,
 			`freshet import log.csv --map "Tank temp=temperature@Fish tank" --unit "Tank temp=F"`,
@@ -51,6 +53,7 @@ func importCommand(a *app) *cobra.Command {
 	f.StringVar(&in.wishes.Kind, "kind", "", "what the rows are: reading, wide, feeding, death ... (default: guessed)")
 	f.StringVar(&in.wishes.At, "at", "", "place, vessel or cohort of all rows that name none")
 	f.StringVar(&in.wishes.Dates, "dates", "", "order of days like 3/4/2026: dmy, mdy or ymd")
+	f.StringVar(&in.wishes.Zone, "zone", "", "time zone of the sheet's times, like UTC or Europe/Rome (default: the site's)")
 	f.BoolVar(&in.dryRun, "dry-run", false, "read and report, keep nothing")
 	f.StringVar(&in.bad, "bad", "", "where rows are bad: skip them, or stop and keep nothing (default: asked on a terminal, else stop)")
 	return c
@@ -120,12 +123,7 @@ func answer(a *app, plan *sheet.Plan) error {
 		return err
 	}
 	if !a.asks() {
-		flags := make([]string, len(questions))
-		asked := make([]string, len(questions))
-		for i, q := range questions {
-			flags[i], asked[i] = q.Flag, q.Words
-		}
-		return wrong("the sheet does not tell all: "+strings.Join(asked, " "), "add "+strings.Join(flags, " "))
+		return untold(a, questions)
 	}
 	lines := bufio.NewScanner(a.in)
 	for _, q := range questions {
@@ -142,6 +140,17 @@ func answer(a *app, plan *sheet.Plan) error {
 		}
 	}
 	return answer(a, plan) // an answer may bring a further question: a unit that needs a basis
+}
+
+// untold refuses a sheet that leaves questions open.
+func untold(a *app, questions []sheet.Question) error {
+	p := page.New(a.err, widthOf(a.err))
+	var flags []string
+	for _, q := range questions {
+		p.Item("?", q.Words)
+		flags = append(flags, q.Flag)
+	}
+	return wrong("the sheet does not tell all", "add "+strings.Join(flags, " "))
 }
 
 func settle(plan *sheet.Plan, q sheet.Question, text string) error {

@@ -77,29 +77,62 @@ func dryRun(ctx context.Context, plan *sheet.Plan) (*imported, error) {
 	return result, err
 }
 
-// shownBad is how many bad rows a screen lists; --json lists all.
+// shownBad is how many bad rows of a kind, and how many kinds, a screen lists;
+// --json lists all.
 const shownBad = 100
 
 func tellDryRun(a *app, r *imported) {
 	p := a.page()
 	p.Say(fmt.Sprintf("%s read; %d good, %d bad.", many(r.Rows, "row", "rows"), r.Good, len(r.Bad)))
-	for _, b := range r.Bad[:min(len(r.Bad), shownBad)] {
-		where := fmt.Sprintf("line %d", b.Line)
-		if b.Column != "" {
-			where += ", " + page.Clean(b.Column)
-		}
-		text := where + ": " + page.Clean(b.Words)
-		if b.Value != "" && !strings.Contains(b.Words, b.Value) {
-			text = where + " \"" + page.Clean(b.Value) + "\": " + page.Clean(b.Words)
-		}
-		if b.Hint != "" {
-			text += "; " + page.Clean(b.Hint)
-		}
-		p.Item("-", text)
+	groups := badAlike(r.Bad)
+	for _, g := range groups[:min(len(groups), shownBad)] {
+		p.Item("-", page.Clean(g.String()))
 	}
-	if n := len(r.Bad) - shownBad; n > 0 {
+	if n := len(groups) - shownBad; n > 0 {
 		p.Item("-", fmt.Sprintf("and %d more; --json lists all", n))
 	}
+}
+
+// A badGroup is rows that are bad in the same place for the same reason.
+type badGroup struct {
+	first *sheet.Bad
+	lines []int
+}
+
+// badAlike puts bad rows together that need the same mending, by the first of each.
+func badAlike(bad []*sheet.Bad) (groups []*badGroup) {
+	by := map[[2]string]*badGroup{}
+	for _, b := range bad {
+		key := [2]string{b.Column, b.Words}
+		if by[key] == nil {
+			by[key] = &badGroup{first: b}
+			groups = append(groups, by[key])
+		}
+		by[key].lines = append(by[key].lines, b.Line)
+	}
+	return groups
+}
+
+func (g *badGroup) String() string {
+	b, such := g.first, ""
+	text := "line " + lineRanges(g.lines)
+	if len(g.lines) > 1 {
+		text, such = "lines "+lineRanges(g.lines[:min(len(g.lines), shownBad)]), "such as "
+	}
+	if n := len(g.lines) - shownBad; n > 0 {
+		text += fmt.Sprintf(" and %d more", n)
+	}
+	if b.Column != "" {
+		text += ", " + b.Column
+	}
+	if b.Value != "" && !strings.Contains(b.Words, b.Value) {
+		text += ", " + such + "\"" + b.Value + "\""
+	}
+	text += ": " + b.Words
+	if b.Hint != "" {
+		text += "; " + b.Hint
+	}
+	return text
 }
 
 func askKeep(a *app, good int) (bool, error) {

@@ -36,6 +36,7 @@ type Column struct {
 	Noun     string             // Counted
 	Name     string             // Field: its name
 	At       string             // Measured, Counted: the place or cohort, where the column has its own
+	Unread   string             // Skipped: what its header says of a known quantity's unit, which is none
 }
 
 // Says tells what a column means, for a person to check.
@@ -62,6 +63,9 @@ func (c Column) Says() string {
 	case Field:
 		return strings.ReplaceAll(c.Name, "_", " ")
 	}
+	if c.Unread != "" {
+		return "left out: \"" + c.Unread + "\" is no unit of " + words.Known(c.Quantity).Title() + " known here; --unit says which"
+	}
 	return "left out"
 }
 
@@ -77,7 +81,7 @@ var everyday = map[string]Role{
 	"date": When, "day": When, "when": When, "timestamp": When, "datetime": When, "date_time": When, "date/time": When,
 	"time": Clock, "hour": Clock, "clock": Clock,
 	"place": Place, "tank": Place, "where": Place, "location": Place, "vessel": Place, "bed": Place, "at": Place,
-	"quantity": What, "parameter": What, "what": What, "measure": What, "measurement": What, "test": What,
+	"quantity": What, "parameter": What, "what": What, "measure": What, "measurement": What, "test": What, "variable": What, "sensor": What, "analyte": What,
 	"value": Value, "result": Value, "reading": Value, "unit": UnitOf, "units": UnitOf, "basis": BasisOf, "as": BasisOf,
 }
 
@@ -91,10 +95,11 @@ var counted = map[string]string{
 }
 
 // guess reads a header: "Ammonia (ppm as NH3)", "Temp °F", "water_temp_c",
-// "Feed g", "Date".
+// "Feed g", "Date", "Fecha".
 func guess(header string) Column {
 	c := Column{Header: header}
 	name, spec := parted(header)
+	name = inEnglish(name)
 	if role, ok := everyday[words.Snake(name)]; ok && spec == "" {
 		c.Role = role
 		return c
@@ -117,7 +122,18 @@ func guess(header string) Column {
 			return c
 		}
 	}
+	if q, ok := words.QuantityCalled(strings.Join(parts, "_")); ok && spec != "" && words.Known(q).Words() == nil {
+		c.Quantity, c.Unread = q, spec
+		c.read()
+	}
 	return c
+}
+
+// read lets a column be measured whose unit is known by now, or which needs none.
+func (c *Column) read() {
+	if c.Unread != "" && (c.Kit != words.Kit{} || c.Quantity == freshetv1.Quantity_QUANTITY_PH) {
+		c.Role, c.Unread = Measured, ""
+	}
 }
 
 // parted takes what stands in brackets out of a header.
@@ -139,6 +155,7 @@ func kitOf(text string) (words.Kit, bool) {
 	if text == "" {
 		return words.Kit{}, true
 	}
+	text = strings.ReplaceAll(text, " como ", " as ")
 	if u, b, err := quantity.ParseUnit(text); err == nil {
 		return words.Kit{Unit: u, Basis: b}, true
 	}

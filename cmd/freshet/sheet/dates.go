@@ -39,6 +39,10 @@ type calendar struct {
 func (c *calendar) moment(day, clock string) (time.Time, error) {
 	day, clock = strings.TrimSpace(day), strings.TrimSpace(clock)
 	t, ok := c.parse(day)
+	if name := zoneNamed(day); !ok && name != "" && c.isDay(day) {
+		return time.Time{}, problem(freshetv1.ErrorReason_ERROR_REASON_BAD_DATE, name+" is no time of "+c.zone.String(),
+			"say in which time zone the sheet was written: --zone Europe/Rome")
+	}
 	if !ok {
 		return time.Time{}, problem(freshetv1.ErrorReason_ERROR_REASON_BAD_DATE, "\""+clipped(day)+"\" is no day or time",
 			"write it like 2026-11-20 or 2026-11-20 07:12")
@@ -61,14 +65,27 @@ func (c *calendar) moment(day, clock string) (time.Time, error) {
 }
 
 func (c *calendar) parse(text string) (time.Time, bool) {
-	text = weekdayOff(text)
-	if c.last != "" {
-		if t, err := time.ParseInLocation(c.last, text, c.zone); err == nil {
-			return noon(t, c.last), true
-		}
+	if t, ok := sinceEpoch(text); ok {
+		return t, true
 	}
-	for _, layout := range layouts(c.order) {
-		if t, err := time.ParseInLocation(layout, text, c.zone); err == nil {
+	text, zone := zoneOff(weekdayOff(text), c.zone)
+	if zone == nil {
+		return time.Time{}, false
+	}
+	return c.written(text, zone)
+}
+
+// isDay says whether a cell is a day or a time, also one of a zone that is not known.
+func (c *calendar) isDay(text string) bool {
+	text, _ = zoneOff(weekdayOff(strings.TrimSpace(text)), c.zone)
+	_, ok := c.written(text, c.zone)
+	return ok
+}
+
+// written reads a day, or a day and a time in a zone.
+func (c *calendar) written(text string, zone *time.Location) (time.Time, bool) {
+	for _, layout := range append([]string{c.last}, layouts(c.order)...) {
+		if t, err := time.ParseInLocation(layout, text, zone); err == nil && layout != "" {
 			c.last = layout
 			return noon(t, layout), true
 		}
@@ -103,7 +120,7 @@ func noon(t time.Time, layout string) time.Time {
 
 // layouts lists days alone and with times, in one order.
 func layouts(order string) []string {
-	list := []string{time.RFC3339}
+	var list []string
 	for _, day := range dayLayouts[order] {
 		list = append(list, day)
 		for _, clock := range clockLayouts {

@@ -32,3 +32,25 @@ func TestOrderOfDayAndMonth(t *testing.T) {
 		}
 	}
 }
+
+// Times that tell their zone, beside what they are in UTC; "" where the zone is
+// none of the sheet's.
+func TestTimesThatTellTheirZone(t *testing.T) {
+	paris, err := time.LoadLocation("Europe/Paris")
+	if err != nil {
+		t.Fatal(err)
+	}
+	now := time.Date(2026, 1, 1, 0, 0, 0, 0, time.UTC)
+	for text, want := range map[string]string{
+		"2021-06-19 10:00": "2021-06-19T08:00:00Z", "2021-06-19 10:00 CEST": "2021-06-19T08:00:00Z", "2021-06-19 10:00 CET": "2021-06-19T09:00:00Z",
+		"2021-06-19 10:00 UTC": "2021-06-19T10:00:00Z", "2021-06-19T10:00:05Z": "2021-06-19T10:00:05Z", "2021-06-19 10:00:05.25+05:30": "2021-06-19T04:30:05.25Z",
+		"2021-06-19 10:00-0400": "2021-06-19T14:00:00Z", "2021-06-19 10:00 EST": "", "1624096800": "2021-06-19T10:00:00Z", "1624096800500": "2021-06-19T10:00:00.5Z",
+		"2021-06-19": "2021-06-19T10:00:00Z", "2021-06-19 3:00 PM": "2021-06-19T13:00:00Z", "16240968001": "",
+	} {
+		c := calendar{order: YearFirst, zone: paris, now: now}
+		got, err := c.moment(text, "")
+		if said := got.UTC().Format(time.RFC3339Nano); err == nil && said != want || (err != nil) != (want == "") {
+			t.Errorf("%q is %s, want %q: %v", text, said, want, err)
+		}
+	}
+}

@@ -34,6 +34,7 @@ func (p *Plan) Kit(name, text string) error {
 	}
 	if c, err := p.column(name); err == nil {
 		c.Kit = joined(c.Kit, kit)
+		c.read()
 		return nil
 	}
 	q, err := words.FindQuantity(name)
@@ -132,7 +133,7 @@ func (p *Plan) findOrder() error {
 	if err != nil && !errors.Is(err, errEnough) {
 		return err
 	}
-	p.Order = orderOf(slices.Collect(maps.Keys(different)), p.desk.Now.Location())
+	p.Order = orderOf(slices.Collect(maps.Keys(different)), p.zone)
 	return nil
 }
 

@@ -35,6 +35,9 @@ func TestSheetsOfManyShapes(t *testing.T) {
 		"units below":                      {"Timestamp\tWater temp\tDO\n\t°C\tmg/L\n2025-11-20T07:12:00+01:00\t22.1\t7.4\n", "when; water temperature in °C; dissolved oxygen in mg/L", 3},
 		"days by their look":               {"Päivä,ph\nFri 20 Nov 2025,7.2\nSat 21 Nov 2025,7.3\n", "when; pH", 3},
 		"one column of days among numbers": {"Nr,Tag,ph\n1,1.11.2025,7.2\n2,2.11.2025,7.3\n", "left out; when; pH", 3},
+		"zones told":                       {"created_at,ph,DO (g/ml)\n2021-06-19 00:00:05 CET,7.2,4.5\n2021-06-19 00:01:02+02:00,7.2,4.5\n", `when; pH; left out: "g/ml" is no unit of dissolved oxygen known here; --unit says which`, 3},
+		"in Spanish":                       {"Fecha;Hora;Temperatura del agua (°C);Nitratos (mg/L como N);Oxígeno disuelto mg/L;Alimento (g)\n15/03/2025;08:15;24,5;40;6,2;120\n", "when; time of day; water temperature in °C; nitrate in mg/L as N; dissolved oxygen in mg/L; feeding in g", 2},
+		"a remark in brackets":             {"date,pH (probe 2),turbidity (NTU)\n2025-03-15,7.2,100\n", "when; pH; left out", 2},
 		"quoted":                           {"date,ph\n20/11/25,\"7,2\"\n", "when; pH", 2},
 	} {
 		file := filepath.Join(t.TempDir(), "sheet.csv")

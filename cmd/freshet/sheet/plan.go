@@ -19,6 +19,7 @@ type Wishes struct {
 	Kind  string            // kind of entry that the sheet holds; "wide"; empty: guessed
 	At    string            // place, vessel or cohort of all rows that name none
 	Dates string            // order of day and month
+	Zone  string            // time zone of its times; empty: the site's
 }
 
 // A Plan says how a sheet is read.
@@ -28,6 +29,7 @@ type Plan struct {
 	Kind    string // "wide", "reading" for long sheets, or a noun
 	At      string
 	Order   string
+	zone    *time.Location
 	kits    map[freshetv1.Quantity]words.Kit // long sheets
 	// toldBefore are units and bases of a long sheet's cells, as read.
 	toldBefore map[string]words.Kit
@@ -41,7 +43,12 @@ func NewPlan(file string, wishes Wishes, desk words.Desk) (*Plan, error) {
 	if err != nil {
 		return nil, err
 	}
-	p := &Plan{File: file, At: wishes.At, Order: wishes.Dates, kits: map[freshetv1.Quantity]words.Kit{}, toldBefore: map[string]words.Kit{}, desk: desk}
+	p := &Plan{File: file, At: wishes.At, Order: wishes.Dates, zone: desk.Now.Location(), kits: map[freshetv1.Quantity]words.Kit{}, toldBefore: map[string]words.Kit{}, desk: desk}
+	if wishes.Zone != "" {
+		if p.zone, err = time.LoadLocation(wishes.Zone); err != nil {
+			return nil, problem(freshetv1.ErrorReason_ERROR_REASON_UNKNOWN_NAME, "\""+wishes.Zone+"\" is no time zone", "write it like UTC or Europe/Rome")
+		}
+	}
 	for _, h := range header {
 		p.Columns = append(p.Columns, guess(h))
 	}
@@ -192,7 +199,7 @@ func (p *Plan) findWhen() error {
 		return err
 	}
 	for i := range p.Columns {
-		if p.Columns[i].Role == Skipped && allDays(cells[i]) {
+		if p.Columns[i].Role == Skipped && allDays(cells[i], p.zone) {
 			p.Columns[i].Role = When
 			return nil
 		}
@@ -200,10 +207,10 @@ func (p *Plan) findWhen() error {
 	return nil
 }
 
-func allDays(cells []string) bool {
+func allDays(cells []string, zone *time.Location) bool {
 	for order := range dayLayouts {
-		c := calendar{order: order, zone: time.UTC}
-		if len(cells) > 0 && !slices.ContainsFunc(cells, func(text string) bool { _, ok := c.parse(strings.TrimSpace(text)); return !ok }) {
+		c := calendar{order: order, zone: zone}
+		if len(cells) > 0 && !slices.ContainsFunc(cells, func(text string) bool { return !c.isDay(text) }) {
 			return true
 		}
 	}

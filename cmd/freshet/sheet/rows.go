@@ -29,7 +29,7 @@ type found[T any] struct {
 func (p *Plan) Reader() *Reader {
 	return &Reader{
 		plan:       p,
-		calendar:   calendar{order: p.Order, zone: p.desk.Now.Location(), now: p.desk.Now},
+		calendar:   calendar{order: p.Order, zone: p.zone, now: p.desk.Now},
 		quantities: map[string]found[freshetv1.Quantity]{},
 		places:     map[string]found[device.Record]{},
 	}
