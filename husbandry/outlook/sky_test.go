@@ -43,7 +43,8 @@ func TestSeasonByHand(t *testing.T) {
 	near(t, "how far the last day was off", s.anomaly, 5-s.level+0.5*s.slope, 1e-12)
 	rest := 2.25
 	for i := range ago {
-		rest += math.Pow(off[i]-s.level-s.slope*ago[i], 2)
+		left := off[i] - s.level - s.slope*ago[i]
+		rest += left * left
 	}
 	near(t, "how restless days are", s.restless, math.Sqrt(rest/6), 1e-12)
 	calm := &sky{}
