@@ -41,12 +41,14 @@ func (i *instead) asked() *freshetv1.Otherwise {
 
 func outlookCommand(a *app) *cobra.Command {
 	var days uint32
+	var seed uint64
 	var otherwise instead
 	return question{
 		use: "outlook", short: "What will the loop do next, and what if I do otherwise?", args: noArguments,
 		examples: []string{"freshet outlook", "freshet outlook --days 14 --why", "freshet outlook --feed 0.5", "freshet outlook --still 4 --warmer 5"},
 		flags: func(c *cobra.Command) {
 			c.Flags().Uint32Var(&days, "days", 7, "how many days ahead, up to 14")
+			c.Flags().Uint64Var(&seed, "seed", 1, "chance decides by this number; the same number and record give the same forecast")
 			otherwise.flags(c)
 		},
 		work: func(q *asking, _ []string) (proto.Message, func(*page.Page), error) {
@@ -54,7 +56,7 @@ func outlookCommand(a *app) *cobra.Command {
 			if err != nil {
 				return nil, nil, err
 			}
-			m, err := analysis(q, freshetv1.AnalysisServiceClient.GetOutlook, &freshetv1.GetOutlookRequest{SystemId: system, Days: days, Otherwise: otherwise.asked()})
+			m, err := analysis(q, freshetv1.AnalysisServiceClient.GetOutlook, &freshetv1.GetOutlookRequest{SystemId: system, Days: days, Otherwise: otherwise.asked(), Seed: seed})
 			return m, func(p *page.Page) { q.outlook(p, m) }, err
 		},
 	}.command(a)

@@ -67,7 +67,7 @@ func (m *making) write(q *asking, request *freshetv1.PlanTrialRequest, planned *
 			if ids, err = m.plant(t, q.desk.Book, request.GetCrop(), planned.GetPlots()); err != nil {
 				return err
 			}
-			_, err = t.Set(m.trial(request, planned.GetPlots(), ids))
+			planned.TrialId, err = t.Set(m.trial(request, planned.GetPlots(), ids))
 			return err
 		})
 	})
@@ -95,7 +95,7 @@ func (m *making) plant(t *device.Draft, book *words.Book, crop string, plots []*
 		if err != nil {
 			return nil, err
 		}
-		ids = append(ids, id)
+		ids, p.PlantingId = append(ids, id), id
 	}
 	return ids, nil
 }

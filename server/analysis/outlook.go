@@ -1,6 +1,7 @@
 package analysis
 
 import (
+	"cmp"
 	"context"
 	"time"
 
@@ -14,7 +15,7 @@ const (
 	mostAhead  = 14
 	// outlookLevel is how often an interval of the outlook should hold.
 	outlookLevel = 0.8
-	outlookSeed  = 1
+	usualSeed    = 1
 )
 
 // GetOutlook says what the loop will do in the days to come, going on as in the
@@ -57,10 +58,7 @@ type coming struct {
 }
 
 func (l *loop) coming(ctx context.Context, at time.Time, in *freshetv1.GetOutlookRequest) (*coming, error) {
-	w := &coming{days: int(in.GetDays()), asked: in.GetOtherwise()}
-	if w.days == 0 {
-		w.days = usualAhead
-	}
+	w := &coming{days: cmp.Or(int(in.GetDays()), usualAhead), asked: in.GetOtherwise()}
 	if w.days > mostAhead {
 		return nil, &FieldError{"days", "is more than 14: what weather does later nobody knows"}
 	}
@@ -74,7 +72,7 @@ func (l *loop) coming(ctx context.Context, at time.Time, in *freshetv1.GetOutloo
 	if l.litres() < 1 {
 		return nil, &TooLittleError{"no vessel of this loop has a volume", "note the vessels of the loop with their litres"}
 	}
-	if w.learnt, err = outlook.Learn(l.outlookLoop(), w.past.hours, w.past.readings, outlookSeed); err != nil {
+	if w.learnt, err = outlook.Learn(l.outlookLoop(), w.past.hours, w.past.readings, cmp.Or(in.GetSeed(), usualSeed)); err != nil {
 		return nil, err
 	}
 	rest := w.rest()

@@ -3017,7 +3017,9 @@ type GetOutlookRequest struct {
 	// How many days ahead, 1 to 14. Default 7.
 	Days uint32 `protobuf:"varint,3,opt,name=days,proto3" json:"days,omitempty"`
 	// What would be done otherwise than in the last week; empty: nothing.
-	Otherwise     *Otherwise `protobuf:"bytes,4,opt,name=otherwise,proto3" json:"otherwise,omitempty"`
+	Otherwise *Otherwise `protobuf:"bytes,4,opt,name=otherwise,proto3" json:"otherwise,omitempty"`
+	// Chance decides by this number: the same number and the same record give the same forecast. Default 1.
+	Seed          uint64 `protobuf:"varint,5,opt,name=seed,proto3" json:"seed,omitempty"`
 	unknownFields protoimpl.UnknownFields
 	sizeCache     protoimpl.SizeCache
 }
@@ -3078,6 +3080,13 @@ func (x *GetOutlookRequest) GetOtherwise() *Otherwise {
 		return x.Otherwise
 	}
 	return nil
+}
+
+func (x *GetOutlookRequest) GetSeed() uint64 {
+	if x != nil {
+		return x.Seed
+	}
+	return 0
 }
 
 // Otherwise is a plan, as it differs from going on as in the last week.
@@ -4150,12 +4159,13 @@ const file_freshet_v1_analysis_service_proto_rawDesc = "" +
 	"\amass_kg\x18\x02 \x01(\x01R\x06massKg\x12!\n" +
 	"\fpieces_count\x18\x03 \x01(\rR\vpiecesCount\x12\x1c\n" +
 	"\n" +
-	"had_for_it\x18\x04 \x03(\tR\bhadForIt\"\xa5\x01\n" +
+	"had_for_it\x18\x04 \x03(\tR\bhadForIt\"\xb9\x01\n" +
 	"\x11GetOutlookRequest\x12\x1b\n" +
 	"\tsystem_id\x18\x01 \x01(\tR\bsystemId\x12*\n" +
 	"\x02at\x18\x02 \x01(\v2\x1a.google.protobuf.TimestampR\x02at\x12\x12\n" +
 	"\x04days\x18\x03 \x01(\rR\x04days\x123\n" +
-	"\totherwise\x18\x04 \x01(\v2\x15.freshet.v1.OtherwiseR\totherwise\"\xf5\x01\n" +
+	"\totherwise\x18\x04 \x01(\v2\x15.freshet.v1.OtherwiseR\totherwise\x12\x12\n" +
+	"\x04seed\x18\x05 \x01(\x04R\x04seed\"\xf5\x01\n" +
 	"\tOtherwise\x12\"\n" +
 	"\n" +
 	"feed_share\x18\x01 \x01(\x01H\x00R\tfeedShare\x88\x01\x01\x12\x1d\n" +

@@ -959,7 +959,9 @@ type PlanTrialResponse struct {
 	// What the spread of plots rests on, and what to keep to.
 	Cautions []string `protobuf:"bytes,6,rep,name=cautions,proto3" json:"cautions,omitempty"`
 	// Method and its source.
-	Source        string `protobuf:"bytes,7,opt,name=source,proto3" json:"source,omitempty"`
+	Source string `protobuf:"bytes,7,opt,name=source,proto3" json:"source,omitempty"`
+	// The trial, once the device that asked made it.
+	TrialId       string `protobuf:"bytes,8,opt,name=trial_id,json=trialId,proto3" json:"trial_id,omitempty"`
 	unknownFields protoimpl.UnknownFields
 	sizeCache     protoimpl.SizeCache
 }
@@ -1043,6 +1045,13 @@ func (x *PlanTrialResponse) GetSource() string {
 	return ""
 }
 
+func (x *PlanTrialResponse) GetTrialId() string {
+	if x != nil {
+		return x.TrialId
+	}
+	return ""
+}
+
 // TrialPlot is one plot of a layout.
 type TrialPlot struct {
 	state protoimpl.MessageState `protogen:"open.v1"`
@@ -1053,7 +1062,9 @@ type TrialPlot struct {
 	// Place within the bed, from 1.
 	Place uint32 `protobuf:"varint,3,opt,name=place,proto3" json:"place,omitempty"`
 	// What is done there.
-	Arm           string `protobuf:"bytes,4,opt,name=arm,proto3" json:"arm,omitempty"`
+	Arm string `protobuf:"bytes,4,opt,name=arm,proto3" json:"arm,omitempty"`
+	// The planting that stands for it, once the device that asked made it.
+	PlantingId    string `protobuf:"bytes,5,opt,name=planting_id,json=plantingId,proto3" json:"planting_id,omitempty"`
 	unknownFields protoimpl.UnknownFields
 	sizeCache     protoimpl.SizeCache
 }
@@ -1112,6 +1123,13 @@ func (x *TrialPlot) GetPlace() uint32 {
 func (x *TrialPlot) GetArm() string {
 	if x != nil {
 		return x.Arm
+	}
+	return ""
+}
+
+func (x *TrialPlot) GetPlantingId() string {
+	if x != nil {
+		return x.PlantingId
 	}
 	return ""
 }
@@ -1201,7 +1219,7 @@ const file_freshet_v1_pool_service_proto_rawDesc = "" +
 	"plotsCount\x12-\n" +
 	"\x12worthwhile_percent\x18\a \x01(\x01R\x11worthwhilePercent\x12\x12\n" +
 	"\x04seed\x18\b \x01(\x04R\x04seed\x12\x12\n" +
-	"\x04crop\x18\t \x01(\tR\x04crop\"\xfb\x01\n" +
+	"\x04crop\x18\t \x01(\tR\x04crop\"\x96\x02\n" +
 	"\x11PlanTrialResponse\x12+\n" +
 	"\x05plots\x18\x01 \x03(\v2\x15.freshet.v1.TrialPlotR\x05plots\x12\x14\n" +
 	"\x05power\x18\x02 \x01(\x01R\x05power\x12'\n" +
@@ -1209,12 +1227,15 @@ const file_freshet_v1_pool_service_proto_rawDesc = "" +
 	"\x11beds_wanted_count\x18\x04 \x01(\rR\x0fbedsWantedCount\x12\x1a\n" +
 	"\bsentence\x18\x05 \x01(\tR\bsentence\x12\x1a\n" +
 	"\bcautions\x18\x06 \x03(\tR\bcautions\x12\x16\n" +
-	"\x06source\x18\a \x01(\tR\x06source\"e\n" +
+	"\x06source\x18\a \x01(\tR\x06source\x12\x19\n" +
+	"\btrial_id\x18\b \x01(\tR\atrialId\"\x86\x01\n" +
 	"\tTrialPlot\x12\x15\n" +
 	"\x06bed_id\x18\x01 \x01(\tR\x05bedId\x12\x19\n" +
 	"\bbed_name\x18\x02 \x01(\tR\abedName\x12\x14\n" +
 	"\x05place\x18\x03 \x01(\rR\x05place\x12\x10\n" +
-	"\x03arm\x18\x04 \x01(\tR\x03arm*\x80\x02\n" +
+	"\x03arm\x18\x04 \x01(\tR\x03arm\x12\x1f\n" +
+	"\vplanting_id\x18\x05 \x01(\tR\n" +
+	"plantingId*\x80\x02\n" +
 	"\vPoolMeasure\x12\x1c\n" +
 	"\x18POOL_MEASURE_UNSPECIFIED\x10\x00\x12'\n" +
 	"#POOL_MEASURE_PRODUCE_KG_PER_M2_YEAR\x10\x01\x12 \n" +

@@ -50,6 +50,12 @@ func (o *opened) outlook(t *testing.T) {
 	if plain := ask(&freshetv1.GetOutlookRequest{Days: 1}); len(plain.GetChanges()) != 0 || plain.GetFigures()[0].GetDays()[0].GetOtherwise() != nil {
 		t.Errorf("nothing was asked: %v", plain.GetChanges())
 	}
+	first := func(seed uint64) *freshetv1.Estimate {
+		return ask(&freshetv1.GetOutlookRequest{Days: 1, Seed: seed}).GetFigures()[0].GetDays()[0].GetEstimate()
+	}
+	if usual := first(0); !proto.Equal(first(1), usual) || proto.Equal(first(2), usual) {
+		t.Errorf("chance by none, 1 and 2: %v, %v, %v", usual, first(1), first(2))
+	}
 	for name, in := range map[string]*freshetv1.GetOutlookRequest{
 		"15 days": {Days: 15}, "feed below none": {Otherwise: &freshetv1.Otherwise{FeedShare: proto.Float64(-1)}}, "more than all water": {Otherwise: &freshetv1.Otherwise{ReplacedShare: 2}},
 	} {
