@@ -21,10 +21,10 @@ import (
 
 // question is a command that asks the co-op and writes what it answers.
 type question struct {
-	use, short string
-	examples   []string
-	args       cobra.PositionalArgs
-	flags      func(*cobra.Command)
+	use, short, long string
+	examples         []string
+	args             cobra.PositionalArgs
+	flags            func(*cobra.Command)
 	// work asks and gives what to print as JSON, and what writes it as a page.
 	work func(*asking, []string) (proto.Message, func(*page.Page), error)
 }
@@ -40,7 +40,7 @@ type asking struct {
 
 func (q question) command(a *app) *cobra.Command {
 	ask := &asking{app: a}
-	c := &cobra.Command{Use: q.use, Short: q.short, Example: example(q.examples...), Args: q.args}
+	c := &cobra.Command{Use: q.use, Short: q.short, Long: q.long, Example: example(q.examples...), Args: q.args}
 	c.Flags().StringVar(&ask.loop, "loop", "", "the loop that is meant, where a site has several")
 	c.Flags().BoolVar(&ask.why, "why", false, "with what the answer rests on")
 	if q.flags != nil {

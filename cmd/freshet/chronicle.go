@@ -15,7 +15,7 @@ import (
 func chronicleCommand(a *app) *cobra.Command {
 	var atMost uint32
 	return question{
-		use: "chronicle", short: "Tell who did what to sharing, roles and devices, as far as it concerns you",
+		use: "chronicle", short: "Tell who did what to sharing, roles and devices",
 		args: noArguments, examples: []string{"freshet chronicle", "freshet chronicle --last 200 --json"},
 		flags: func(c *cobra.Command) {
 			c.Flags().Uint32Var(&atMost, "last", 20, "how many of the newest entries, at most 200")

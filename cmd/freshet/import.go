@@ -39,6 +39,7 @@ func importCommand(a *app) *cobra.Command {
 		Example: example(`freshet import water.csv --dry-run`,
 			`freshet import water.csv --unit "Nitrate=ppm as NO3" --bad skip`,
 			`freshet import log.csv --map "Tank temp=temperature@Fish tank" --unit "Tank temp=F"`,
+			`freshet import growth.csv --kind weighing --map "Avg (g)=each" --zone UTC`,
 			`freshet import feed.csv --kind feeding --map "Fish=to" --dates dmy`),
 		Args: oneArgument("the file"),
 		RunE: func(c *cobra.Command, args []string) error {

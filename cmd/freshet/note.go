@@ -28,6 +28,7 @@ func noteCommand(a *app) *cobra.Command {
 			"A test of the water needs no noun, and a line may hold several: ph 7.2 ammonia 0.5ppm as=N.\n" +
 			"Plain words come in the order of the examples; the rest is name=value, by the names of the records\n" +
 			"or by a small word that leads to a place, a cohort or a planting: at=, to=, of=, in=, from=.\n" +
+			"each= gives what one weighs where all are asked for: weighing 12 each=283g. " +
 			"Units stand behind the number (850g, 2lb, 50gal, 78F). when= says when: 07:12, \"yesterday 18:00\",\n" +
 			"\"2 h ago\", \"2026-11-20 07:12\"; without it, now. A note is kept on this device at once, with or\n" +
 			"without a network.",

@@ -47,6 +47,7 @@ func rootCommand(a *app) *cobra.Command {
 		&cobra.Group{ID: groupPapers, Title: "Papers:"},
 	)
 	addCommands(root, a)
+	fitHelp(root, a)
 	root.SetFlagErrorFunc(func(c *cobra.Command, err error) error {
 		return wrong(err.Error(), "see freshet "+c.Name()+" --help")
 	})

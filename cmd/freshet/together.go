@@ -22,7 +22,7 @@ var compared = map[string]freshetv1.PoolMeasure{
 
 func compareCommand(a *app) *cobra.Command {
 	return question{
-		use: "compare MEASURE", short: "How do we do beside the others? MEASURE: produce, feed, survival, water, energy, labour", args: oneArgument("what to compare: produce, feed, survival, water, energy or labour"),
+		use: "compare MEASURE", short: "How do we do beside the others?", long: "MEASURE is one of produce, feed, survival, water, energy, labour.", args: oneArgument("what to compare: produce, feed, survival, water, energy or labour"),
 		examples: []string{"freshet compare produce", "freshet compare feed --json"},
 		work: func(q *asking, args []string) (proto.Message, func(*page.Page), error) {
 			measure, known := compared[args[0]]

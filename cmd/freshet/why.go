@@ -21,7 +21,7 @@ import (
 func whyCommand(a *app) *cobra.Command {
 	var days int
 	return question{
-		use: "why [FIGURE]", short: "Why is it changing? FIGURE: " + strings.Join(explainable(), ", "), args: cobra.MaximumNArgs(1),
+		use: "why [FIGURE]", short: "Why is it changing?", long: "FIGURE is one of " + strings.Join(explainable(), ", ") + "; without one, un-ionized ammonia.", args: cobra.MaximumNArgs(1),
 		examples: []string{"freshet why", "freshet why oxygen --days 3", "freshet why nitrate --days 28"},
 		flags:    func(c *cobra.Command) { c.Flags().IntVar(&days, "days", 7, "how far back to compare with") },
 		work: func(q *asking, args []string) (proto.Message, func(*page.Page), error) {

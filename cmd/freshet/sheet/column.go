@@ -36,6 +36,7 @@ type Column struct {
 	Noun     string             // Counted
 	Name     string             // Field: its name
 	At       string             // Measured, Counted: the place or cohort, where the column has its own
+	wished   bool               // a person said what it is
 	Unread   string             // Skipped: what its header says of a known quantity's unit, which is none
 }
 
@@ -61,7 +62,10 @@ func (c Column) Says() string {
 	case Counted:
 		return strings.ReplaceAll(c.Noun, "_", " ") + c.Kit.String() + c.there()
 	case Field:
-		return strings.ReplaceAll(c.Name, "_", " ")
+		if c.Name == "each" {
+			return "what one weighs"
+		}
+		return strings.ReplaceAll(strings.TrimSuffix(c.Name, "_id"), "_", " ")
 	}
 	if c.Unread != "" {
 		return "left out: \"" + c.Unread + "\" is no unit of " + words.Known(c.Quantity).Title() + " known here; --unit says which"

@@ -6,6 +6,8 @@ import (
 	"strings"
 	"time"
 
+	"google.golang.org/protobuf/reflect/protoreflect"
+
 	freshetv1 "freshet.example/api/freshet/v1"
 	"freshet.example/clients/device"
 	"freshet.example/cmd/freshet/words"
@@ -96,7 +98,10 @@ func (p *Plan) wish(name, meaning string) error {
 	meaning, at, _ := strings.Cut(meaning, "@")
 	meaning = strings.TrimSpace(meaning)
 	kit := c.Kit
-	*c = Column{Header: c.Header, At: strings.TrimSpace(at)}
+	if _, spec := parted(c.Header); kit == (words.Kit{}) {
+		kit, _ = kitOf(spec)
+	}
+	*c = Column{Header: c.Header, At: strings.TrimSpace(at), wished: true}
 	snake := words.Snake(meaning)
 	if role, ok := everyday[snake]; ok {
 		c.Role = role
@@ -113,7 +118,7 @@ func (p *Plan) wish(name, meaning string) error {
 		c.Role, c.Noun, c.Kit = Counted, noun.Name, kit
 		return nil
 	}
-	c.Role, c.Name = Field, snake // of the sheet's kind; checked when the kind is known
+	c.Role, c.Name, c.Kit = Field, snake, kit // of the sheet's kind; checked when the kind is known
 	return nil
 }
 
@@ -143,14 +148,14 @@ func (p *Plan) fields(kind string) error {
 	_, body := device.NewEvent(kind)
 	for i := range p.Columns {
 		c := &p.Columns[i]
-		if c.Role == When || c.Role == Clock || c.Role == Field {
+		if c.Role == When || c.Role == Clock || c.Role == Field || c.wished && c.Role == Skipped {
 			continue
 		}
 		name, spec := parted(c.Header)
-		field, ok := words.FieldCalled(body, name)
+		field, ok := fieldCalled(body, name)
 		kit, _ := kitOf(spec)
 		if at, unit, found := strings.Cut(name, " "); !ok && found { // "mass g", "volume (L)"
-			field, ok = words.FieldCalled(body, at)
+			field, ok = fieldCalled(body, at)
 			kit, _ = kitOf(strings.TrimSpace(unit))
 		}
 		*c = Column{Header: c.Header}
@@ -159,6 +164,25 @@ func (p *Plan) fields(kind string) error {
 		}
 	}
 	return nil
+}
+
+// typedFor are everyday headers of fields of whole rows, by what they are typed as.
+var typedFor = map[string]string{
+	"fish": "cohort", "sampled": "sample_count", "sample_size": "sample_count", "number": "sample_count", "count": "sample_count", "n": "sample_count",
+	"mean_weight": "each", "average_weight": "each", "avg_weight": "each", "mean_mass": "each", "average_mass": "each",
+	"total_weight": "mass_g", "weight": "mass_g", "sd": "sd_g",
+}
+
+// fieldCalled finds a field by its own name, or by an everyday one.
+func fieldCalled(body protoreflect.Message, name string) (string, bool) {
+	if field, ok := words.FieldCalled(body, name); ok {
+		return field, true
+	}
+	typed := typedFor[words.Snake(inEnglish(name))]
+	if typed == "each" {
+		return typed, body.Descriptor().Fields().ByName("mass_g") != nil
+	}
+	return words.FieldCalled(body, typed)
 }
 
 func (p *Plan) has(role Role) bool {

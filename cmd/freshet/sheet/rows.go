@@ -178,6 +178,10 @@ func (r *Reader) badField(row Row, header string, typed words.Typed, err error) 
 			b.Column, b.Value = c.Header, clipped(row.Cells[i])
 		}
 	}
+	if header == "" && b.Column == "" && b.Reason == "FIELD_MISSING" {
+		name := strings.ReplaceAll(strings.TrimSuffix(field, "_id"), "_", " ")
+		b.Words, b.Hint = name+" must be given", "say which column tells it: --map \"COLUMN="+name+"\"; or --at for all rows, where it is a place or fish"
+	}
 	return b
 }
 

@@ -131,8 +131,14 @@ func (d Desk) Event(n Noun, t Typed) (*freshetv1.Event, error) {
 	} else if err := d.slots(n, body, t.Words); err != nil {
 		return nil, err
 	}
+	each, ofEach := t.take("each")
 	for _, p := range t.Pairs {
 		if _, err := d.Set(body, p[0], p[1]); err != nil {
+			return nil, err
+		}
+	}
+	if ofEach {
+		if err := d.each(body, each); err != nil {
 			return nil, err
 		}
 	}
@@ -170,6 +176,29 @@ func (d Desk) readingWords(r *freshetv1.Reading, t *Typed) error {
 	}
 	r.Quantity, r.Digits, r.Decimals, r.Unit = got.Quantity, got.Digits, got.Decimals, got.Unit
 	r.Basis, r.Censoring, r.Method = got.Basis, got.Censoring, got.Method
+	return nil
+}
+
+// each fills in the weight of all from what one weighs: sheets and scales tell
+// either.
+func (d Desk) each(body protoreflect.Message, text string) error {
+	fields := body.Descriptor().Fields()
+	count, mass := fields.ByName("sample_count"), fields.ByName("mass_g")
+	if count == nil {
+		count = fields.ByName("count")
+	}
+	if count == nil || mass == nil {
+		return problem("each", unknownName, "is not known of "+said(body.Descriptor()), "it has "+strings.Join(FieldNames(body.Descriptor()), ", "))
+	}
+	if body.Has(mass) {
+		return problem("each", malformed, "cannot stand beside the weight of all", "give one of the two")
+	}
+	one := body.New()
+	if err := d.fill(one, mass, text, false); err != nil {
+		return inField("each", err)
+	}
+	all := one.Get(mass).Float() * float64(body.Get(count).Uint())
+	body.Set(mass, protoreflect.ValueOfFloat64(all))
 	return nil
 }
 
