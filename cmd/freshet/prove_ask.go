@@ -1,8 +1,10 @@
 package main
 
 import (
+	"cmp"
 	"maps"
 	"math"
+	"regexp"
 	"strconv"
 	"strings"
 
@@ -53,6 +55,9 @@ func (p *prover) ask(row figureRow) proof {
 	}
 	if best.Verdict == noFormula {
 		best.Why = whyNone(row.Quantity)
+		if asked, found := p.byNearName(row); found {
+			best = asked
+		}
 	}
 	best.Line, best.Quantity, best.Inputs, best.Expected, best.Unit = row.line, row.Quantity, row.Inputs, row.Expected, row.Unit
 	best.Within, best.Source, best.Tag = row.Tolerance, row.Source, row.Tag
@@ -121,7 +126,11 @@ var unanswered = map[string]string{
 	"outlook.yardstick": "how another method's forecasts did, a bar for ours and no figure: make coverage measures ours on the same data into testdata/bench/coverage.md",
 }
 
-func (p *prover) askOne(row figureRow, e answerer) proof {
+func (p *prover) askOne(row figureRow, e answerer) proof { return p.askEnd(row, e, false, false) }
+
+// askEnd asks a formula; of a range that it answers, for the low or the high end
+// where one of those is meant.
+func (p *prover) askEnd(row figureRow, e answerer, low, high bool) proof {
 	typed := maps.Clone(e.held)
 	given, err := p.inputs(row, e)
 	if err != nil {
@@ -129,7 +138,24 @@ func (p *prover) askOne(row figureRow, e answerer) proof {
 	}
 	maps.Copy(typed, given)
 	answer, err := e.Ask(typed)
+	if math.IsNaN(answer.Value) && low != high {
+		answer.Value = answer.Low
+		if high {
+			answer.Value = answer.High
+		}
+		answer.Low, answer.High = math.NaN(), math.NaN()
+	}
 	verdict, answer := published.Judge(row.Row, e.Formula, answer, err)
+	for _, o := range answer.Others { // a row stands on the publication that it names
+		if err != nil || verdict != published.Differs || !namesIt(row.Source, o.Source) {
+			continue
+		}
+		other := formula.Number(o.Value)
+		other.Unit, other.Source = cmp.Or(o.Unit, answer.Unit), o.Source
+		if v, judged := published.Judge(row.Row, e.Formula, other, nil); v == published.Agrees {
+			verdict, answer = v, judged
+		}
+	}
 	out := proof{Verdict: verdict.String(), Formula: e.Name, Stands: answer.Source}
 	if d, found := published.DisputeOf(row.Row, answer.Value); found && verdict == published.Disputed {
 		out.Why = d.How
@@ -143,6 +169,17 @@ func (p *prover) askOne(row figureRow, e answerer) proof {
 		}
 	}
 	return out
+}
+
+var sourceYear = regexp.MustCompile(`\b(1[89]|20)\d\d\b`)
+
+// namesIt tells whether a row stands on a publication: it has the name that this
+// begins with, and its year.
+func namesIt(said, publication string) bool {
+	name, _, _ := strings.Cut(publication, " ")
+	name = strings.TrimRight(name, ",.;:")
+	year := sourceYear.FindString(publication)
+	return year != "" && strings.Contains(said, year) && strings.Contains(said, name)
 }
 
 // exactFigure writes an answer with the digits that a comparison needs.

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"freshet.example/husbandry"
+	"freshet.example/husbandry/published"
 )
 
 // called are ways in which people write one thing, and the word that stands
@@ -23,19 +24,34 @@ var called = strings.NewReplacer(
 )
 
 // plain are words that carry nothing when names are compared.
-var plain = map[string]bool{"the": true, "of": true, "a": true, "an": true, "in": true, "at": true, "is": true, "as": true, "and": true, "published": true}
+var plain = map[string]bool{"the": true, "of": true, "a": true, "an": true, "in": true, "at": true, "is": true, "as": true, "and": true, "published": true, "unit": true}
 
-var remark = regexp.MustCompile(`\[[^\]]*\]`)
+// remark is what a name says beside the quantity: a case in brackets, the number
+// of a worked example.
+var remark = regexp.MustCompile(`\[[^\]]*\]|(?i)\((ex|example)\.? ?\d+\)`)
+
+// turned is "X to Y", where our names say "Y from X".
+var turned = regexp.MustCompile(`^(?:unit )?(\S+) to (\S+)$`)
+
+// oneWord are words that say the same when names are compared.
+var oneWord = map[string]string{
+	"stops": "stop", "dies": "die", "lethal": "die", "grows": "growth", "grow": "growth", "growing": "growth", "ideal": "optimum", "optimal": "optimum",
+	"best": "optimum", "minimum": "low", "lowest": "low", "maximum": "high", "max": "high", "highest": "high",
+	"final": "end", "yields": "yield", "extremes": "extreme", "briefly": "brief", "feeding": "feed", "fed": "feed", "ration": "feed", "sulphate": "sulfate",
+}
 
 // nameWords are the words of a quantity's name that say what it is, spelt one
 // way; in order of the alphabet where their own order says nothing.
 func nameWords(name string) []string {
 	name = strings.ToLower(remark.ReplaceAllString(name, " "))
 	name = strings.Join(strings.FieldsFunc(name, func(r rune) bool { return strings.ContainsRune(" _-\t,:;./()", r) }), " ")
+	if t := turned.FindStringSubmatch(name); t != nil {
+		name = t[2] + " from " + t[1]
+	}
 	var list []string
 	for _, w := range strings.Fields(called.Replace(name)) {
 		if !plain[w] {
-			list = append(list, w)
+			list = append(list, cmp.Or(oneWord[w], w))
 		}
 	}
 	if !slices.ContainsFunc(list, func(w string) bool { return directions[w] }) {
@@ -62,30 +78,72 @@ func alike(quantity string) (found []answerer) {
 	return found
 }
 
-// near names up to three formulas that share the most words with a quantity,
-// at least half of all, the nearest first.
-func near(quantity string) []string {
+// half is the share of words from which a name is near another.
+const half = 0.5
+
+// neighbours finds the formulas one of whose names shares at least half of all words
+// with a quantity, the nearest first.
+func neighbours(quantity string) []husbandry.Entry {
 	type candidate struct {
-		name   string
+		husbandry.Entry
 		shared float64
 	}
 	var all []candidate
-	asked := nameWords(quantity)
+	asked := matter(nameWords(quantity))
 	for _, e := range husbandry.Catalogue() {
 		best := 0.0
 		for _, name := range append([]string{e.Name}, e.Also...) {
-			best = max(best, shared(asked, nameWords(name)))
+			best = max(best, shared(asked, matter(nameWords(name))))
 		}
-		if best >= 0.5 {
-			all = append(all, candidate{e.Name, best})
+		if best >= half {
+			all = append(all, candidate{e, best})
 		}
 	}
 	slices.SortStableFunc(all, func(a, b candidate) int { return cmp.Compare(b.shared, a.shared) })
+	found := make([]husbandry.Entry, len(all))
+	for i, c := range all {
+		found[i] = c.Entry
+	}
+	return found
+}
+
+// near names up to three of the nearest.
+func near(quantity string) []string {
 	var names []string
-	for _, c := range all[:min(3, len(all))] {
-		names = append(names, c.name)
+	for _, e := range neighbours(quantity) {
+		if len(names) < 3 {
+			names = append(names, e.Name)
+		}
 	}
 	return names
+}
+
+// ends are words for one end of a range, and what else says that there is one.
+var ends = map[string]bool{"low": true, "high": true, "range": true, "end": true, "studies": true, "temperature": true}
+
+// matter leaves out of a name's words those that say which end of a range it is,
+// where others stay.
+func matter(list []string) []string {
+	rest := slices.DeleteFunc(slices.Clone(list), func(w string) bool { return ends[w] })
+	if len(rest) == 0 {
+		return list
+	}
+	return rest
+}
+
+// byNearName asks a row of the formulas whose names are near its quantity's, where
+// none goes by that. What agrees is told with the name that was asked; anything
+// else says nothing, since the row may mean another thing.
+func (p *prover) byNearName(row figureRow) (proof, bool) {
+	words := nameWords(row.Quantity)
+	for _, e := range neighbours(row.Quantity) {
+		asked := p.askEnd(row, answerer{e, map[string]string{}}, slices.Contains(words, "low"), slices.Contains(words, "high"))
+		if asked.Verdict == published.Agrees.String() {
+			asked.Why = "asked as " + e.Name + ", whose name is near"
+			return asked, true
+		}
+	}
+	return proof{}, false
 }
 
 // shared is the share of two sets of words that is in both.

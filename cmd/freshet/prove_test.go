@@ -198,7 +198,8 @@ func TestDisputed(t *testing.T) {
 func TestNamesThatAreNear(t *testing.T) {
 	for _, c := range []struct{ quantity, formula string }{
 		{"un-ionised ammonia fraction", "uia_fraction"}, {"Dissolved Oxygen Saturation", "do_saturation"}, {"pressure from altitude", "pressure_from_elevation"},
-		{"thermal growth coefficient x100", "thermal_growth_coefficient_x100"}, {"media SSA", "media_specific_surface"}, {"no3 from no3n unit", ""}, {"moonlight", ""}, {"", ""},
+		{"thermal growth coefficient x100", "thermal_growth_coefficient_x100"}, {"media SSA", "media_specific_surface"}, {"no3 from no3n unit", "unit_no3_from_no3n"}, {"unit no3n to no3", "unit_no3_from_no3n"},
+		{"no3n before no3", ""}, {"psychrometric constant (Ex.4)", "psychrometric_constant"}, {"channel catfish optimum growth minimum", "published_channel_catfish_optimal_growth_low"}, {"moonlight", ""}, {"", ""},
 	} {
 		found := alike(c.quantity)
 		if c.formula == "" && len(found) > 0 || c.formula != "" && (len(found) != 1 || found[0].Name != c.formula) {
@@ -210,6 +211,45 @@ func TestNamesThatAreNear(t *testing.T) {
 	}
 	if got := whyNone("hours of moonlight on the roof"); strings.Contains(got, "near") {
 		t.Error(got)
+	}
+}
+
+// Where no formula goes by a row's name, one whose name is near may answer it: of a
+// range the end that the name says. What does not agree with it stays unknown.
+func TestRowsThatANearNameAnswers(t *testing.T) {
+	for _, c := range []struct{ quantity, inputs, expected, formula string }{
+		{"tilapia ideal range low", "species=tilapia", "27", "published_tilapia_ideal_temperature"},
+		{"tilapia ideal range high", "species=tilapia", "30", "published_tilapia_ideal_temperature"},
+		{"uia fraction of the pond", "pH=8;temp_C=24", "0.05", "uia_fraction"},
+		{"tilapia ideal range low", "species=tilapia", "30", ""},
+		{"tilapia ideal range low", "species=tilapia;moon=full", "27", ""},
+		{"uia fraction of the pond", "pH=8;temp_C=24", "0.06", ""},
+		{"tilapia moonlight", "species=tilapia", "27", ""},
+	} {
+		file, err := onSheet(t, "quantity,inputs,expected,tolerance\n"+c.quantity+","+c.inputs+","+c.expected+",0.005\n")
+		if err != nil {
+			t.Fatal(err)
+		}
+		r := proveFile(file).Results[0]
+		if want := c.formula != ""; (r.Verdict == "agrees") != want || r.Formula != c.formula || want && !strings.Contains(r.Why, "near") || !want && r.Verdict != noFormula {
+			t.Errorf("%s %s %s: %+v", c.quantity, c.inputs, c.expected, r)
+		}
+	}
+}
+
+// A row stands on the publication that it names, where ours prefers another.
+func TestRowsOfAnotherPublication(t *testing.T) {
+	for _, c := range []struct{ source, expected, verdict string }{
+		{"Ebeling slides", "4.57", "agrees"}, {"Ebeling, Timmons & Bisogni 2006", "4.18", "agrees"}, {"Ebeling et al. 2006 as cited", "4.18", "agrees"},
+		{"Ebeling slides", "4.18", "differs"}, {"Timmons 2006", "4.18", "differs"}, {"Ebeling et al. 2006", "4.34", "differs"},
+	} {
+		file, err := onSheet(t, "quantity\tinputs\texpected\ttolerance\tsource\nnitrification_oxygen\ttan_g=1\t"+c.expected+"\tabs 0.01\t"+c.source+"\n")
+		if err != nil {
+			t.Fatal(err)
+		}
+		if r := proveFile(file).Results[0]; r.Verdict != c.verdict {
+			t.Errorf("%s %s: %+v", c.source, c.expected, r)
+		}
 	}
 }
 
