@@ -12,7 +12,7 @@ import (
 // Formulas lists the computations of this package that can be asked for by
 // name. GapsAndGluts and SowThisWeek are left out: they need whole records.
 var Formulas = slices.Concat(heatFormulas, airFormulas, sunFormulas, waterFormulas, coefficientFormulas,
-	guidelineFormulas, tableFormulas, yieldFormulas, saltFormulas, bedFormulas, seasonFormulas, signFormulas, nutrientFormulas)
+	guidelineFormulas, tableFormulas, yieldFormulas, saltFormulas, bedFormulas, seasonFormulas, signFormulas, nutrientFormulas, formula.Facts(facts))
 
 // notGiven is the default of an input that need not be given.
 const notGiven = "not given"

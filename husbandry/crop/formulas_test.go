@@ -41,7 +41,7 @@ func TestFormulas(t *testing.T) {
 		})
 	}
 	for _, f := range Formulas {
-		if !asked[f.Name] {
+		if !asked[f.Name] && !strings.HasPrefix(f.Name, "published_") { // single figures are asked by TestPublished
 			t.Errorf("%s is never asked", f.Name)
 		}
 	}

@@ -17,6 +17,14 @@ const (
 	redTrial   = "Int. J. Aquaculture 2015 5(12), red tilapia feeding-rate trial (abstract)"
 	uviNursery = "UVI nursery page (copy)"
 	tilapiaCut = "tilapia processing trial (abstract)"
+	gift       = "Rahmatullah, Das & Rahmatullah, Suitable stocking density of tilapia in an aquaponic system (abstract)"
+	hyper      = "Gullian-Klanian & Aramburu-Adame 2013, Lat. Am. J. Aquat. Res. 41(1):150-162 (abstract)"
+	cooled     = "gradual cooling of Nile tilapia strains (abstract)"
+	tidwell    = "Tidwell 1999 as cited by NCRAC"
+	fao71      = "FAO TP 589 Table 7.1, second hand"
+	srac464    = "SRAC 464"
+	azolla     = "azolla-diet pond trial (abstract)"
+	timmons    = "Timmons & Ebeling, from memory"
 	cutthroat  = "journal abstract, Snake River cutthroat density study"
 )
 
@@ -39,6 +47,14 @@ var figures = [...]Figure{
 	{"specific growth rate lake hapa fingerlings", "density_per_m3=400", 3.28, 3.28, "%/d", hapa},
 	{"FCR lake hapa fingerlings", "density_per_m3=400", 1.42, 1.42, "kg/kg", hapa},
 	{"survival geothermal pond", "stocked=10000", 87, 87, "%", geothermal},
+	{"harvest per tank Nile tilapia UVI", "cohort=UVI", 480, 480, "kg", srac454},
+	{"harvest per tank red tilapia UVI", "cohort=UVI", 551, 551, "kg", srac454},
+	{"survival hyper-intensive nursery", "density_per_m3=400-600", 89.5, 93.6, "%", hyper},
+	{"survival GIFT coupled system", "density_per_m3=106-177", 96, 99, "%", gift},
+	{"FCR GIFT coupled system", "density_per_m3=106-177", 2.19, 2.69, "kg/kg", gift},
+	{"end weight geothermal pond", "stocked=10000;months=10", 360, 360, "g", geothermal},
+	{"harvest geothermal pond", "stocked=10000", 6000, 6000, "kg/ha", geothermal + ", as printed; its own figures give 6392"},
+	{"weight taken by day 298", "batch=9000 tilapia stocked", 10532, 10532, "lb", batch},
 	{"best feeding rate red tilapia", "W0_g=0.9", 5, 5, "% body wt/day", redTrial},
 	{"stage: final weight", "density_per_m3=8000;W0_g=0.02;days=30;growth_g_per_day=-;feed_pct=20-15", 0.5, 1, "g", srac283},
 	{"stage: final weight", "density_per_m3=3200;W0_g=0.5-1;days=30;growth_g_per_day=-;feed_pct=15-10", 5, 5, "g", srac283},
@@ -69,6 +85,8 @@ var figures = [...]Figure{
 	{"tilapia die below", "species=tilapia", 12, 12, "degC", fao},
 	{"tilapia brief extremes", "species=tilapia", 14, 36, "degC", fao},
 	{"tilapia ideal temperature", "species=tilapia", 27, 30, "degC", fao},
+	{"lethal temperature gradual cooling", "strain=GIFT", 8.4, 11, "degC", cooled},
+	{"lethal temperature gradual cooling", "strain=others", 7.4, 7.4, "degC", cooled},
 
 	// Temperatures of other fish.
 	{"channel catfish optimal growth low", "stage=adult", 26, 26, "degC", habitat},
@@ -82,6 +100,12 @@ var figures = [...]Figure{
 	{"rainbow trout chronic thermal limit (EPA, Brungs & Jones 1977)", "stage=juvenile/adult;season=summer", 19, 19, "degC", nevada},
 	{"rainbow trout optimum growth studies", "species=rainbow trout", 13.1, 19, "degC", nevada},
 	{"rainbow trout upper optimum", "species=rainbow trout", 18.2, 22, "degC", nevada},
+	{"rainbow trout upper lethal", "species=rainbow trout", 25, 25, "degC", memory},
+	{"rainbow trout tolerated range", "species=rainbow trout", 10, 18, "degC", fao71},
+	{"rainbow trout optimum", "species=rainbow trout", 14, 16, "degC", fao71},
+	{"common carp weight at months", "months=2-3", 0.2, 0.3, "kg", affris},
+	{"common carp weight at months", "months=5-7", 1, 1.2, "kg", affris},
+	{"common carp weight at months", "months=10-14", 2.5, 3.5, "kg", affris},
 	{"common carp grows above", "species=common carp", 18, 20, "degC", affris},
 	{"barramundi temperature of max SGR", "size_g=3-5", 31.4, 31.4, "degC", katersky},
 	{"barramundi temperature of max feed intake", "size_g=3-5", 32.8, 32.8, "degC", katersky},
@@ -92,6 +116,8 @@ var figures = [...]Figure{
 	{"yellow perch optimum growth high", "system=any", 25, 25, "degC", ncrac},
 	{"yellow perch no growth below", "system=any", 10, 10, "degC", ncrac},
 	{"yellow perch stress above", "system=any", 26, 26, "degC", ncrac},
+	{"yellow perch stress above", "system=tanks", 21, 22, "degC", ncrac},
+	{"yellow perch best of three temperatures", "temperatures=20/24/28", 24, 24, "degC", tidwell},
 	{"silver perch optimum growth low", "", 23, 23, "degC", nsw},
 	{"silver perch optimum growth high", "", 28, 28, "degC", nsw},
 	{"silver perch torpor below", "", 10, 10, "degC", nsw},
@@ -101,6 +127,9 @@ var figures = [...]Figure{
 	{"goldfish optimum temperature (aerobic scope)", "acclimated_C=28", 28.7, 28.7, "degC", scope},
 	{"goldfish upper critical temperature", "acclimated_C=12", 37.2, 37.2, "degC", scope},
 	{"goldfish upper critical temperature", "acclimated_C=28", 44.7, 44.7, "degC", scope},
+	{"goldfish embryos lethal", "", 34, 34, "degC", scope},
+	{"pond pH range", "", 6.5, 9, "pH", srac464},
+	{"pond pH lethal", "", 5, 10, "pH", srac464},
 
 	// Feeding.
 	{"fry feeding rate first day of 30-day stage", "T_F=86;stage=fry", 20, 20, "% body wt/day", srac283txt},
@@ -112,13 +141,21 @@ var figures = [...]Figure{
 	{"catfish feeding rate", "stage=broodfish", 1, 2, "% body wt/day", affris},
 	{"feed_pct_body_weight", "stage=grow-out", 1, 2, "% bw/d", "FAO TP 589 7.2-7.3"},
 	{"oxygen_per_feed", "species=cutthroat trout;feed_pct_bw=1.3", 274, 274, "g O2 per kg feed", cutthroat},
+	{"oxygen per feed of a whole loop", "user=fish", 0.25, 0.25, "kg/kg", timmons},
+	{"oxygen per feed of a whole loop", "user=nitrification", 0.12, 0.12, "kg/kg", timmons},
+	{"oxygen per feed of a whole loop", "user=heterotrophs", 0.13, 0.13, "kg/kg", timmons},
+	{"oxygen per feed of a whole loop", "user=all", 0.5, 0.5, "kg/kg", timmons},
+	{"oxygen rate while feeding", "species=cutthroat trout;feed_pct_bw=1.3", 167, 167, "mg/kg fish/h", cutthroat},
 
 	// Cuts and bodies.
 	{"Nile tilapia fillet yield", "W_g=300-400", 36.5, 36.5, "% live wt", maranhao},
 	{"Nile tilapia fillet yield", "W_g=401-500", 36.84, 36.84, "% live wt", maranhao},
 	{"Nile tilapia dress-out, Sagana strain", "W_g=434", 29.6, 29.6, "% live wt", sagana},
+	{"Nile tilapia dress-out", "", 29.6, 33.1, "% live wt", sagana},
 	{"Nile tilapia headless carcass yield", "", 78.18, 78.18, "% live wt", tilapiaCut},
 	{"rainbow trout eviscerated yield", "W_g=300-370", 83, 83, "% live wt", souza},
+	{"nitrogen retention", "", 25, 30, "%", memory},
+	{"feed phosphorus not retained, azolla diet", "", 84.8, 87.8, "%", azolla},
 	{"crude protein of eviscerated trout", "", 17.81, 17.81, "% wet wt", souza},
 	{"crude protein of trout fillet", "", 19.05, 19.05, "% wet wt", souza},
 }

@@ -72,18 +72,33 @@ var figureWords = map[string]said{
 	"feed_pct_body_weight":                       {"What share of their weight do fish eat in a day while they grow out?", feedCaution},
 	"oxygen_per_feed":                            {"How much oxygen do fish use for each kilogram of feed?", oxygenCaution},
 
+	"harvest per tank Nile tilapia UVI":         {"How many kilograms of Nile tilapia did each tank of a research loop yield?", ""},
+	"harvest per tank red tilapia UVI":          {"How many kilograms of red tilapia did each tank of a research loop yield?", ""},
+	"survival hyper-intensive nursery":          {"How many tilapia lived through a very dense nursery?", ""},
+	"survival GIFT coupled system":              {"How many tilapia lived in a coupled loop, stocked densely?", ""},
+	"FCR GIFT coupled system":                   {"How much feed did a kilogram of tilapia take in a coupled loop, stocked densely?", ""},
+	"end weight geothermal pond":                {"How heavy were the tilapia of a geothermal pond after ten months?", ""},
+	"harvest geothermal pond":                   {"How much tilapia did a geothermal pond yield?", ""},
+	"weight taken by day 298":                   {"How much tilapia did one commercial batch yield by day 298?", ""},
+	"lethal temperature gradual cooling":        {"At which cold do Nile tilapia die when water cools slowly?", coldCaution},
+	"rainbow trout upper lethal":                {"At which heat do rainbow trout die?", coldCaution},
+	"rainbow trout tolerated range":             {"Which temperatures do rainbow trout bear?", coldCaution},
+	"rainbow trout optimum":                     {"Which temperature suits rainbow trout best?", ""},
+	"common carp weight at months":              {"How heavy are common carp after so many months?", ""},
+	"goldfish embryos lethal":                   {"Which heat kills the embryos of goldfish?", coldCaution},
+	"yellow perch best of three temperatures":   {"At which of three temperatures did yellow perch grow best?", ""},
+	"pond pH range":                             {"Which pH do fish in ponds need?", phCaution},
+	"pond pH lethal":                            {"Beyond which pH may fish in ponds die?", phCaution},
+	"nitrogen retention":                        {"What share of the nitrogen in feed do fish keep?", ""},
+	"feed phosphorus not retained, azolla diet": {"What share of the phosphorus in feed did fish on azolla not keep?", ""},
+	"oxygen per feed of a whole loop":           {"How much oxygen does a loop use for each kilogram of feed, by whom uses it?", oxygenCaution},
+	"oxygen rate while feeding":                 {"How much oxygen do trout use while they are fed?", oxygenCaution},
+
 	"Nile tilapia fillet yield":             {"What share of a Nile tilapia is fillet?", ""},
 	"Nile tilapia dress-out, Sagana strain": {"What share of a Nile tilapia of the Sagana strain is left when dressed?", ""},
+	"Nile tilapia dress-out":                {"What share of a Nile tilapia is left when dressed, over several strains?", ""},
 	"Nile tilapia headless carcass yield":   {"What share of a Nile tilapia is left without its head?", ""},
 	"rainbow trout eviscerated yield":       {"What share of a rainbow trout is left when gutted?", ""},
 	"crude protein of eviscerated trout":    {"How much protein is in a gutted trout?", ""},
 	"crude protein of trout fillet":         {"How much protein is in the fillet of a trout?", ""},
-}
-
-// cautions is a list of one caution, or of none.
-func cautions(caution string) []string {
-	if caution == "" {
-		return nil
-	}
-	return []string{caution}
 }

@@ -9,7 +9,7 @@ import (
 
 // Formulas lists every computation of this package by name.
 var Formulas = slices.Concat(speciesFormulas, growthFormulas, heatFormulas, readyFormulas, rationFormulas, oxygenFormulas, coolingFormulas,
-	limitFormulas, hatcheryFormulas, harvestFormulas, careFormulas, countFormulas, figureFormulas())
+	limitFormulas, hatcheryFormulas, harvestFormulas, careFormulas, countFormulas, formula.Facts(facts))
 
 // Cautions that more than one formula gives.
 const (
@@ -20,6 +20,7 @@ const (
 	coolingCaution = "Wind, an open top and wet walls cool a tank sooner: reckon with less time than this, and try it once with fish you can move."
 	gasCaution     = "Carbon dioxide stuns fish however much oxygen there is: keep it below about 20 mg/L, and blow air through the water to drive it out."
 	limitCaution   = "A limit, not an aim: judge ammonia at the afternoon peak of pH, when more of it is poisonous, and stop feeding when it rises."
+	phCaution      = "Do not force pH: test ammonia first, and change little in a day."
 	coldCaution    = "Fish stop eating and sicken well before the temperature that kills."
 )
 

@@ -6,6 +6,7 @@ import (
 	"math/rand/v2"
 	"testing"
 
+	"freshet.example/husbandry/formula"
 	"freshet.example/husbandry/formula/formulatest"
 	"freshet.example/husbandry/quantity"
 )
@@ -322,20 +323,19 @@ func TestWholeFishNitrogen(t *testing.T) {
 }
 
 func TestFiguresThatNeedAWord(t *testing.T) {
-	var several *AmbiguousError
+	var several *formula.AmbiguousError
 	if _, err := ask(t, "published_mean_weight_at_day", ""); !errors.As(err, &several) || err.Error() != "several figures are published for mean weight at day: say which day" {
 		t.Errorf("got %v", err)
 	}
-	var unknown *UnknownError
+	var unknown *formula.UnknownFactError
 	if _, err := ask(t, "published_mean_weight_at_day", "day=29"); !errors.As(err, &unknown) {
 		t.Errorf("got %v", err)
 	}
 	if a, err := ask(t, "published_channel_catfish_upper_lethal", "acclimated_C=30.0"); err != nil || a.Value != 37.3 || a.Unit != "degC" {
 		t.Errorf("got %+v, %v", a, err)
 	}
-	same := Figure{Given: "a=1", Quantity: "q"}
-	if same.condition(&same) != "source" {
-		t.Error("figures alike differ in more than their source")
+	if f, err := Published("channel catfish upper lethal", map[string]string{"acclimated_C": "30"}); err != nil || f.Low != 37.3 {
+		t.Errorf("got %+v, %v", f, err)
 	}
 }
 

@@ -8,7 +8,7 @@ import (
 )
 
 // Formulas lists every computation of this package that can be asked for by name.
-var Formulas = slices.Concat(waterFormulas, settlerFormulas, floodFormulas, pipeFormulas, pumpFormulas, heatFormulas, powerFormulas)
+var Formulas = slices.Concat(waterFormulas, settlerFormulas, floodFormulas, pipeFormulas, pumpFormulas, heatFormulas, powerFormulas, formula.Facts(facts))
 
 // number makes an answer of one number.
 func number[T ~float64](v T, err error) (formula.Answer, error) {

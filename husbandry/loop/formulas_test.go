@@ -91,7 +91,7 @@ func TestFormulas(t *testing.T) {
 		})
 	}
 	for _, f := range Formulas {
-		if !asked[f.Name] && f.Name != "settler_removal" {
+		if !asked[f.Name] && f.Name != "settler_removal" && !strings.HasPrefix(f.Name, "published_") { // single figures are asked by TestPublished
 			t.Errorf("%s is not asked", f.Name)
 		}
 	}

@@ -7,7 +7,7 @@ import (
 )
 
 // Formulas lists every computation of this package by name.
-var Formulas = slices.Concat(ammoniaFormulas, nitrificationFormulas, filterFormulas, plantFormulas, waterFormulas, budgetFormulas)
+var Formulas = slices.Concat(ammoniaFormulas, nitrificationFormulas, filterFormulas, plantFormulas, waterFormulas, budgetFormulas, formula.Facts(facts))
 
 const startUpCaution = "Size for the day of most feed, not for the average; a new filter needs weeks to ripen, and fish added before that are fish lost."
 

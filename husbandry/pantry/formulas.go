@@ -9,7 +9,7 @@ import (
 )
 
 // Formulas lists every computation of this package that can be asked for by name.
-var Formulas = slices.Concat(yieldFormulas, processFormulas(), canningFormulas, storeFormulas)
+var Formulas = slices.Concat(yieldFormulas, processFormulas(), canningFormulas, storeFormulas, formula.Facts(facts))
 
 // say turns an answer about canning into a formula's, with its caution.
 func say[T any](c Canning[T], err error, words func(T) formula.Answer) (formula.Answer, error) {

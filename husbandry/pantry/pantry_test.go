@@ -22,6 +22,7 @@ func TestCanningCarriesItsCaution(t *testing.T) {
 	stores := map[string]string{
 		"freezer_life": FreezingCaution, "blanching_time": FreezingCaution, "frozen_pints_beets": FreezingCaution, "frozen_pints_asparagus": FreezingCaution, "frozen_pints_summer_squash": FreezingCaution,
 		"dried_storage": DryingCaution, "dried_fruit_storage": DryingCaution, "dry_yield": DryingCaution, "dried_weight": DryingCaution,
+		"published_blanching_water": FreezingCaution, "published_dried_vegetable_storage": DryingCaution,
 		"herb_drying": HerbCaution, "herb_storage": HerbCaution, "fresh_herb": HerbCaution,
 	}
 	for _, f := range Formulas {
@@ -51,6 +52,10 @@ func anyInputs(name string) string {
 		return "altitude_ft=500"
 	case "blanching_time", "dried_storage", "dry_yield":
 		return "crop=peas"
+	case "published_dried_vegetable_storage":
+		return "T_F=60"
+	case "published_gauge_pressure_for_240_f":
+		return ""
 	case "dried_fruit_storage":
 		return "store_f=70"
 	case "dried_weight":

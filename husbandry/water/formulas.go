@@ -9,7 +9,7 @@ import (
 
 // Formulas lists every computation of this package that can be asked for by name.
 var Formulas = slices.Concat(ammoniaFormulas, safetyFormulas, criteriaFormulas, oxygenFormulas,
-	carbonateFormulas, baseFormulas, doseFormulas, nitriteFormulas, chlorineFormulas, rangeFormulas)
+	carbonateFormulas, baseFormulas, doseFormulas, nitriteFormulas, chlorineFormulas, rangeFormulas, formula.Facts(facts))
 
 // notGiven is the default of an input that may be left out.
 const notGiven = "-"

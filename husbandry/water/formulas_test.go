@@ -177,7 +177,7 @@ func TestExamples(t *testing.T) {
 		}
 	}
 	for _, f := range Formulas {
-		if !seen[f.Name] {
+		if !seen[f.Name] && !strings.HasPrefix(f.Name, "published_") { // single figures are asked by TestPublished
 			t.Errorf("%s has no example", f.Name)
 		}
 	}
