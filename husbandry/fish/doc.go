@@ -34,5 +34,5 @@
 //	Newton's law of cooling                              -> HoursToTemperature
 //	UVI trials                                           -> HarvestDensity, AnnualProduction
 //	counts, deaths and moves                             -> Alive
-//	single published figures                             -> Published
+//	single published figures                             -> Formulas, by "published_" names
 package fish

@@ -2,10 +2,10 @@ package fish
 
 import "freshet.example/husbandry/formula"
 
-// A Figure is one published number that stands for itself: the outcome of a
+// A figure is one published number that stands for itself: the outcome of a
 // trial, a temperature at which something was seen. Figures that disagree
 // stand beside each other.
-type Figure struct {
+type figure struct {
 	Quantity  string // what was measured, in words
 	Given     string // under which conditions: "acclimated_C=30;stage=adult"
 	Low, High float64
@@ -22,10 +22,3 @@ var facts = func() []formula.Fact {
 	}
 	return all
 }()
-
-// Published returns the figure for a quantity under the conditions given, by
-// name. Conditions not given are not asked for where one figure fits alone.
-func Published(name string, given map[string]string) (Figure, error) {
-	f, err := formula.FactOf(facts, name, given)
-	return Figure{f.Quantity, f.Given, f.Low, f.High, f.Unit, f.Source}, err
-}

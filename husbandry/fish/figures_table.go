@@ -28,7 +28,7 @@ const (
 	cutthroat  = "journal abstract, Snake River cutthroat density study"
 )
 
-var figures = [...]Figure{
+var figures = [...]figure{
 	// Trials.
 	{"harvest weight Nile tilapia, 24-week cohort", "stock_per_m3=77;tank_m3=7.8", 813.8, 813.8, "g", uvi},
 	{"harvest weight red tilapia, 24-week cohort", "stock_per_m3=154;tank_m3=7.8", 512.5, 512.5, "g", uvi},

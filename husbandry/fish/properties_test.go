@@ -334,7 +334,7 @@ func TestFiguresThatNeedAWord(t *testing.T) {
 	if a, err := ask(t, "published_channel_catfish_upper_lethal", "acclimated_C=30.0"); err != nil || a.Value != 37.3 || a.Unit != "degC" {
 		t.Errorf("got %+v, %v", a, err)
 	}
-	if f, err := Published("channel catfish upper lethal", map[string]string{"acclimated_C": "30"}); err != nil || f.Low != 37.3 {
+	if f, err := formula.FactOf(facts, "channel catfish upper lethal", map[string]string{"acclimated_C": "30"}); err != nil || f.Low != 37.3 {
 		t.Errorf("got %+v, %v", f, err)
 	}
 }

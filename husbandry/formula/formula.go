@@ -13,6 +13,7 @@
 //	an input as a number, a range, a word, a list    Given.Float, Given.Band, Given.Word, Given.Numbers
 //	an input outside its range or not to be read     RangeError, InputError
 //	one Formula for each figure of a computation     Outputs
+//	one Formula for each figure that stands alone    Facts, of a table of Fact
 package formula
 
 // A Formula is one computation that can be asked for by name.
