@@ -55,6 +55,8 @@ func (p *prover) ask(row figureRow) proof {
 	}
 	if best.Verdict == noFormula {
 		best.Why = whyNone(row.Quantity)
+	}
+	if best.Verdict != published.Agrees.String() && best.Verdict != published.Differs.String() {
 		if asked, found := p.byNearName(row); found {
 			best = asked
 		}
@@ -146,8 +148,8 @@ func (p *prover) askEnd(row figureRow, e answerer, low, high bool) proof {
 		answer.Low, answer.High = math.NaN(), math.NaN()
 	}
 	verdict, answer := published.Judge(row.Row, e.Formula, answer, err)
-	for _, o := range answer.Others { // a row stands on the publication that it names
-		if err != nil || verdict != published.Differs || !namesIt(row.Source, o.Source) {
+	for _, o := range answer.Others { // a row stands on the publication that it names, or wants our figure in its own unit
+		if err != nil || verdict != published.Differs || !namesIt(row.Source, o.Source) && !published.SameUnit(o.Unit, row.Unit) {
 			continue
 		}
 		other := formula.Number(o.Value)

@@ -9,10 +9,10 @@ import (
 
 // Columns of data files by the input that they are.
 var columnsOf = map[string][]string{
-	"value": {"value", "y", "weight", "yield", "response", "resistance"},
-	"group": {"group", "feed", "batch", "month", "g", "treatment", "instrument"},
-	"time":  {"time", "year"}, "event": {"event"}, "arm": {"arm", "group"},
-	"x": {"x"}, "y": {"y"}, "individual": {"individual", "tree", "chick"}, "tmax_celsius": {"tmax_C"}, "tmin_celsius": {"tmin_C"},
+	"value": {"value", "y", "weight", "yield", "response", "resistance", "count", "length", "len", "height", "size"},
+	"group": {"group", "feed", "batch", "month", "g", "treatment", "instrument", "spray", "sample", "variety", "lab", "plate", "tank", "bed"},
+	"time":  {"time", "year", "days"}, "event": {"event", "status", "died"}, "arm": {"arm", "group", "treatment", "rx", "trt"},
+	"x": {"x"}, "y": {"y"}, "individual": {"individual", "tree", "chick", "subject", "seed", "plant", "fish", "id"}, "tmax_celsius": {"tmax_C"}, "tmin_celsius": {"tmin_C"},
 }
 
 // unsaid is what is known of open sets of data and is not in their files.

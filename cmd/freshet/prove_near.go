@@ -132,13 +132,15 @@ func matter(list []string) []string {
 }
 
 // byNearName asks a row of the formulas whose names are near its quantity's, where
-// none goes by that. What agrees is told with the name that was asked; anything
+// none goes by that, or takes what the row gives. What agrees is told with the name that was asked; anything
 // else says nothing, since the row may mean another thing.
 func (p *prover) byNearName(row figureRow) (proof, bool) {
 	words := nameWords(row.Quantity)
 	for _, e := range neighbours(row.Quantity) {
+		row := row
+		row.Inputs = withoutSubject(row.Inputs, e)
 		asked := p.askEnd(row, answerer{e, map[string]string{}}, slices.Contains(words, "low"), slices.Contains(words, "high"))
-		if asked.Verdict == published.Agrees.String() {
+		if asked.Verdict == published.Agrees.String() && asked.Ours != "" {
 			asked.Why = "asked as " + e.Name + ", whose name is near"
 			return asked, true
 		}
@@ -158,4 +160,20 @@ func shared(a, b []string) float64 {
 		return 0
 	}
 	return float64(both) / float64(len(a)+len(b)-both)
+}
+
+// subjects are inputs that say of what a figure is told, where its name says that.
+var subjects = map[string]bool{"species": true, "genus": true, "crop": true, "cohort": true, "organism": true, "group": true}
+
+// withoutSubject leaves out what a row is about where a formula is about one thing
+// only, and therefore does not ask.
+func withoutSubject(inputs string, e husbandry.Entry) string {
+	var kept []string
+	for _, piece := range strings.Split(inputs, ";") {
+		name, _, _ := strings.Cut(piece, "=")
+		if name = strings.TrimSpace(name); !subjects[name] || takes(e.Formula, name) {
+			kept = append(kept, piece)
+		}
+	}
+	return strings.Join(kept, ";")
 }

@@ -20,7 +20,7 @@ func gained(in *formula.Given) (w0, w1 quantity.Grams, err error) {
 func gainedInputs(more ...formula.Input) []formula.Input {
 	return append([]formula.Input{
 		startInput(),
-		weightBound.input("end_g", "weight at the end", named("W1_g", "W2_g")...),
+		weightBound.input("end_g", "weight at the end", named("W1_g", "W2_g", "Wt_g")...),
 		gainBound.input("gain_g", "gain in weight, in place of the weight at the end"),
 	}, more...)
 }

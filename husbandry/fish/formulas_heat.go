@@ -65,7 +65,7 @@ var heatFormulas = []formula.Formula{
 	},
 	{
 		Name: "growth_coefficient_of_heat", Title: "What growth coefficient, times 1000, did these degree days show?", Also: []string{"growth.tgc inverted"},
-		Inputs: []formula.Input{startInput(), weightBound.input("end_g", "weight at the end", named("W1_g", "W2_g")...), heatInput()},
+		Inputs: []formula.Input{startInput(), weightBound.input("end_g", "weight at the end", named("W1_g", "W2_g", "Wt_g")...), heatInput()},
 		Source: tgcSource, Range: "below the optimum temperature", Cautions: []string{tgcCaution},
 		Work: func(in *formula.Given) (formula.Answer, error) {
 			return one(GrowthCoefficient(grams(in, "start_g"), grams(in, "end_g"), DegreeDays(in.Float("degree_days"))))

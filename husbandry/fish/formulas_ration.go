@@ -98,7 +98,7 @@ var rationFormulas = []formula.Formula{
 	},
 	{
 		Name: "haskell_ration", Figures: formula.Rough, Title: "What share of their weight do I feed trout that should grow so long in a day?", Unit: "% body wt/day",
-		Inputs: []formula.Input{conversionBound.input("conversion", "feed conversion ratio"), dailyLengthBound.input("length_gain_in", "gain in length a day"), inchesBound.input("length_in", "length")},
+		Inputs: []formula.Input{conversionBound.input("conversion", "feed conversion ratio", named("FCR")...), dailyLengthBound.input("length_gain_in", "gain in length a day", named("dL_in")...), inchesBound.input("length_in", "length", named("L_in")...)},
 		Source: "Haskell 1959 (from memory)", Range: "trout of even shape", Cautions: []string{feedCaution},
 		Work: func(in *formula.Given) (formula.Answer, error) {
 			return one(HaskellRation(in.Float("conversion"), quantity.Inches(in.Float("length_gain_in")), quantity.Inches(in.Float("length_in"))))

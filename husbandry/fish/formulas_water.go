@@ -85,7 +85,7 @@ var oxygenFormulas = []formula.Formula{
 		},
 	},
 	{
-		Name: "carbon_dioxide_from_oxygen", Figures: formula.Rough, Title: "How much carbon dioxide comes with this use of oxygen?", Unit: "g", Also: []string{"co2_per_oxygen"},
+		Name: "carbon_dioxide_from_oxygen", Figures: formula.Rough, Title: "How much carbon dioxide comes with this use of oxygen?", Unit: "g", Also: []string{"co2_per_oxygen", "co2_from_oxygen", "co2_from_o2"},
 		Inputs: []formula.Input{feedBound.input("oxygen_g", "oxygen used", named("o2_g")...)},
 		Source: "molar masses at a respiratory quotient of 1", Range: "any",
 		Cautions: []string{gasCaution},

@@ -116,7 +116,7 @@ func curveFormulas() []formula.Formula {
 	doseInput := formula.Input{Name: "dose", Meaning: "what was given, in the unit of the clearance", Low: 1e-150, High: 1e150}
 	f := []formula.Formula{
 		curveFormula("logistic_curve", "Which logistic curve do the sizes follow?", always(Logistic), Logistic.Source,
-			append(asked(animal+"logistic"), "ChickWeight chick 1 {figure}", "Orange pooled logistic {figure}", "Orange pooled {figure}")),
+			append(asked(animal+"logistic"), "ChickWeight chick 1 se({of})", "ChickWeight chick 1 {figure}", "Orange pooled logistic {figure}", "Orange pooled se({of})", "Orange pooled {figure}")),
 		curveFormula("gompertz_curve", "Which Gompertz curve do the sizes follow?", always(Gompertz), Gompertz.Source, asked(animal+"gompertz")),
 		curveFormula("bertalanffy_curve", "Which von Bertalanffy curve do the lengths follow?", always(VonBertalanffy), VonBertalanffy.Source, asked(animal+"vonBertalanffy")),
 		curveFormula("exponential_curve", "Which exponential do the sizes follow, in plain squares?", always(Exponential), Exponential.Source, asked(animal+"exponential_nls")),
@@ -131,7 +131,7 @@ func curveFormulas() []formula.Formula {
 		curveFormula("dose_curve", "How is a dose taken up and lost?", func(in *formula.Given) (Shape, error) { return FirstOrder(in.Float("dose")) }, "Bateman 1910",
 			asked(animal+"first-order compartment"), doseInput),
 		{
-			Name: "logistic_residual_sd", Title: "How far do sizes lie from their logistic curve?", Also: []string{"Orange pooled residual SE (32 df)"},
+			Name: "logistic_residual_sd", Title: "How far do sizes lie from their logistic curve?", Also: []string{"Orange pooled residual SE (32 df)", "ChickWeight chick 1 residual SE (9 df)", "ChickWeight chick 1 residual SE", "Orange pooled residual SE"},
 			Inputs: []formula.Input{list("x", "times"), list("y", "sizes")}, Source: Logistic.Source, Range: "four points or more", Cautions: []string{unsure},
 			Work: func(in *formula.Given) (formula.Answer, error) {
 				f, err := Logistic.Fit(in.Numbers("x"), in.Numbers("y"))

@@ -10,7 +10,12 @@ import (
 
 const davidson = "Davidson & Summerfelt 2005, Aquacultural Engineering 33:47-61, abstract"
 
-var loadingInput = loadingBound.given("loading_m_s", "flow over the surface", "0.0031", also("loading_m3_s_m2")...)
+var loadingInput = loadingBound.given("loading_m_s", "flow over the surface", "0.0031", append(also("loading_m3_s_m2"), perDay("loading_m3_m2_d"))...)
+
+// perDay is an alias for metres a second in metres a day, as loadings are told too.
+func perDay(name string) formula.Alias {
+	return formula.Alias{Name: name, Change: func(v float64) float64 { return v / (secondsPerHour * hoursPerDay) }}
+}
 
 var settlerFormulas = []formula.Formula{
 	{
@@ -18,9 +23,14 @@ var settlerFormulas = []formula.Formula{
 		Range: "0.00001 to 0.1 m/s", Cautions: []string{SludgePitCaution},
 		Inputs: []formula.Input{
 			loadingBound.converted(func(v float64) float64 { return v / loadingFromUS(1) }, "gpm/ft2").instead("value_gpm_ft2", "loading in gallons a minute on a square foot, to change"),
+			loadingBound.instead("value_m3_s_m2", "loading in cubic metres a second on a square metre, to change", perDay("value_m3_m2_d")),
 			flowInput, surfaceInput,
 		},
 		Work: func(in *formula.Given) (formula.Answer, error) {
+			if in.Has("value_m3_s_m2") {
+				v := MetresPerSecond(in.Float("value_m3_s_m2"))
+				return number(v, loadingBound.check(float64(v)))
+			}
 			if in.Has("value_gpm_ft2") {
 				v := loadingFromUS(in.Float("value_gpm_ft2"))
 				return number(v, loadingBound.check(v))

@@ -17,7 +17,7 @@ var (
 
 var heatFormulas = []formula.Formula{
 	{
-		Name: "cover_u_value", Title: "What U-value has this greenhouse cover?", Also: []string{"greenhouse U value", "U value"}, Unit: "W/m2 K", Source: "see the answer; sources disagree", Range: "covers of our table; the largest is given",
+		Name: "cover_u_value", Title: "What U-value has this greenhouse cover?", Also: []string{"greenhouse U value", "U value", "U {cover}", "U-value {cover}", "U value {cover}"}, Unit: "W/m2 K", Source: "see the answer; sources disagree", Range: "covers of our table; the largest is given",
 		Cautions: []string{HeatCaution}, Inputs: []formula.Input{{Name: "cover", Meaning: "the cover", Also: also("material", "glazing")}},
 		Work: coverAnswer,
 	},

@@ -46,7 +46,7 @@ var pipeFormulas = []formula.Formula{
 		},
 	},
 	{
-		Name: "friction_darcy", Title: "What head does this pipe cost, by Darcy and Weisbach?", Unit: "m",
+		Name: "friction_darcy", Title: "What head does this pipe cost, by Darcy and Weisbach?", Unit: "m", Also: []string{"friction_laminar", "friction_darcy_laminar"},
 		Source: "Darcy-Weisbach; 64/Re up to Re 2000, Swamee & Jain 1976 from Re 5000", Range: "not between Re 2000 and 5000", Cautions: []string{OversizeCaution},
 		Inputs: []formula.Input{
 			factorBound.instead("friction_factor", "when it is known", also("f")...),

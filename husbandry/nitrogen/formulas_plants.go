@@ -101,7 +101,7 @@ var plantFormulas = []formula.Formula{
 		},
 	},
 	{
-		Name: "raft_removal", Figures: formula.Rough, Title: "What does a planted raft take out of the water in a day?", Unit: "g/d",
+		Name: "raft_removal", Figures: formula.Rough, Title: "What does a planted raft take out of the water in a day?", Unit: "g/d", Also: []string{"raft_{substance}_removal"},
 		Inputs: []formula.Input{
 			{Name: "area_m2", Meaning: "area of raft", Unit: "m2", High: maxArea, Default: "1"},
 			word("substance", "what is removed", "", "NH3-N", "NO2-N", "COD", "total N", "total P"),

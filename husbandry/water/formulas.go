@@ -81,6 +81,12 @@ func optional(input formula.Input, value string) formula.Input {
 	return input
 }
 
+// named gives the input other names, in the same unit.
+func named(input formula.Input, names ...string) formula.Input {
+	input.Also = append(slices.Clone(input.Also), also(names...)...)
+	return input
+}
+
 // within gives the input bounds of its own.
 func within(input formula.Input, low, high float64) formula.Input {
 	input.Low, input.High = low, high

@@ -65,7 +65,7 @@ var baseFormulas = append([]formula.Formula{
 	{
 		Name: "base_for_alkalinity", Title: "How much base raises the alkalinity so far?", Also: []string{"alkalinity_dose"},
 		Unit: "g", Source: stoichiometry, Range: "0 to 1e9 L", Cautions: []string{cautionBase, cautionRise},
-		Inputs: []formula.Input{baseInput, volumeInput, riseInput},
+		Inputs: []formula.Input{baseInput, volumeInput, named(riseInput, "alkalinity_mg_L", "alkalinity_mg_CaCO3_L")},
 		Work: func(in *formula.Given) (formula.Answer, error) {
 			return withBase(in, func(b Base) (formula.Answer, error) {
 				return number(BaseForAlkalinity(b, litres(in), quantity.AlkalinityCaCO3(in.Float("rise_mg_per_l"))))

@@ -1,6 +1,8 @@
 package water
 
 import (
+	"strings"
+
 	"freshet.example/husbandry/formula"
 	"freshet.example/husbandry/quantity"
 )
@@ -80,6 +82,15 @@ var fourDayFormula = formula.Formula{
 func criterion1986(name, title string, work criterion) formula.Formula {
 	f := plainCriterion(name, title, work, criteriaPH, celsiusInput(30))
 	f.Source = epa1986
+	f.Work = func(in *formula.Given) (formula.Answer, error) {
+		v, err := work(ph(in), celsius(in))
+		a, err := number(v, err)
+		a.Others = []formula.Other{{Basis: "counted as NH3, as its tables print it", Value: float64(v.NH3()), Unit: "mg/L as NH3", Source: "EPA 1986"}}
+		return a, err
+	}
+	if short, found := strings.CutSuffix(name, "_salmonid"); found && !strings.HasSuffix(short, "_no") { // where nothing is said, the stricter one
+		f.Also = []string{short}
+	}
 	return f
 }
 

@@ -83,7 +83,7 @@ var doseFormulas = []formula.Formula{
 			optional(volumeInput, ""),
 			optional(within(load("iron_mg_per_l", "rise of iron wanted", "fe_mg_L", "mg_L", "dose_mg_L", "target_mg_L"), 0, 5), "2"),
 			{Name: "iron_fraction", Meaning: "share of the product that is iron", Low: 0.005, High: 1, Default: "0.07",
-				Also: append(also("fe_fraction"), from("iron_percent", shareOfPercent), from("fe_pct", shareOfPercent))},
+				Also: append(also("fe_fraction", "fraction"), from("iron_percent", shareOfPercent), from("fe_pct", shareOfPercent))},
 		},
 		Work: func(in *formula.Given) (formula.Answer, error) {
 			if in.Has("interval_weeks") && !in.Has("volume_litres") {

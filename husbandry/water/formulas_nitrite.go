@@ -8,7 +8,7 @@ import (
 var (
 	fishInput = formula.Input{Name: "fish", Meaning: "the fish: catfish, warm-water fish, ornamental fish, salmon or trout", Also: also("species")}
 
-	chlorideInput = load("chloride_mg_per_l", "chloride in the water", "chloride_mg_L")
+	chlorideInput = load("chloride_mg_per_l", "chloride in the water", "chloride_mg_L", "cl_mg_L")
 
 	nitriteInput = formula.Input{
 		Name: "nitrite_mg_n_per_l", Meaning: "nitrite", Unit: "mg/L as N", Low: 0, High: mostLoad,
@@ -99,11 +99,13 @@ var nitriteFormulas = []formula.Formula{
 
 var tapInput = formula.Input{Name: "tap_mg_per_l", Meaning: "chlorine in the tap water", Unit: "mg/L as Cl2", Low: 0, High: 20, Also: also("tap_mg_L", "chlorine_mg_L", "chlorine_ppm", "tap_ppm")}
 
+var replacedInput = formula.Input{Name: "replaced_fraction", Meaning: "share of the loop that was replaced", Low: 0, High: 1, Also: also("exchange_fraction", "fraction", "exchange")}
+
 var chlorineFormulas = []formula.Formula{
 	{
 		Name: "chlorine_after_top_up", Figures: formula.Rough, Title: "How much chlorine does a top-up leave in the loop?", Also: []string{"chlorine_after_exchange", "chlorine_dilution"},
 		Unit: "mg/L as Cl2", Source: "dilution", Range: "before any is lost", Cautions: []string{cautionChlorine},
-		Inputs: []formula.Input{tapInput, {Name: "replaced_fraction", Meaning: "share of the loop that was replaced", Low: 0, High: 1, Also: also("exchange_fraction", "fraction")}},
+		Inputs: []formula.Input{tapInput, replacedInput},
 		Work: func(in *formula.Given) (formula.Answer, error) {
 			a, err := number(ChlorineAfterTopUp(mgPerL(in, "tap_mg_per_l"), quantity.Fraction(in.Float("replaced_fraction"))))
 			a.Others = []formula.Other{{Basis: "called toxic", Value: float64(HarmfulChlorine), Unit: "mg/L as Cl2", Source: "extension text on top-up water"}}
@@ -123,9 +125,13 @@ var chlorineFormulas = []formula.Formula{
 	{
 		Name: "ammonia_from_chloramine", Title: "How much ammonia does broken chloramine leave?", Also: []string{"chloramine_ammonia"},
 		Unit: "mg/L as N", Source: stoichiometry, Range: "0 to 20 mg/L as NH2Cl", Cautions: []string{cautionChloramin},
-		Inputs: []formula.Input{{Name: "chloramine_mg_per_l", Meaning: "chloramine, counted as NH2Cl", Unit: "mg/L", Low: 0, High: 20, Also: also("chloramine_mg_L")}},
+		Inputs: []formula.Input{{Name: "chloramine_mg_per_l", Meaning: "chloramine, counted as NH2Cl", Unit: "mg/L", Low: 0, High: 20, Also: also("chloramine_mg_L")}, optional(replacedInput, "1")},
 		Work: func(in *formula.Given) (formula.Answer, error) {
-			return number(AmmoniaOfChloramine(mgPerL(in, "chloramine_mg_per_l")))
+			left, err := ChlorineAfterTopUp(mgPerL(in, "chloramine_mg_per_l"), quantity.Fraction(in.Float("replaced_fraction")))
+			if err != nil {
+				return formula.Answer{}, err
+			}
+			return number(AmmoniaOfChloramine(left))
 		},
 	},
 	{
