@@ -15,6 +15,8 @@ type Fan struct{ Low, Middle, High float64 }
 type Ahead struct {
 	days [][Figures]course
 	now  [Figures][]float64 // by each guess, before the plan begins
+	late [Figures][Highest + 1]lately
+	asIs [][Figures]course // the days if all went on as it does; nil where that is the plan
 	word
 }
 
@@ -35,24 +37,52 @@ func (o *Outlook) Ahead(plan []Hour, rest int) (*Ahead, error) {
 			return nil, err
 		}
 	}
-	a := &Ahead{word: o.word}
-	here := o.cloud.branch(followed)
-	for f := range a.now {
-		for i := range here.members {
-			a.now[f] = append(a.now[f], here.members[i].of(Figure(f), here.simulated))
+	a := &Ahead{word: word{o.held.knownNow(o.lived), o.loops}, days: o.under(plan, rest)}
+	for f := range Figures {
+		for i := range followed {
+			a.now[f] = append(a.now[f], o.cloud.members[i].of(f, o.cloud.simulated))
+		}
+		for s := range a.late[f] {
+			a.late[f][s] = o.lived.side(f, Side(s))
 		}
 	}
-	lead(here, &o.sky, plan, func(hour int, c *cloud) {
+	if usual := o.Usual(len(plan)); !slices.EqualFunc(plan, usual, Hour.same) {
+		a.asIs = o.under(usual, rest)
+	}
+	return a, nil
+}
+
+// under are the whole days of a plan.
+func (o *Outlook) under(plan []Hour, rest int) (days [][Figures]course) {
+	lead(o.cloud.branch(followed), &o.sky, plan, func(hour int, c *cloud) {
 		if hour < rest {
 			return
 		}
 		if hourOf(hour-rest) == 0 {
-			a.days = append(a.days, newDay(len(c.members)))
+			days = append(days, newDay(len(c.members)))
 		}
-		a.count(c)
+		c.count(&days[len(days)-1])
 	})
-	a.days = a.days[:(len(plan)-rest)/int(noonToNoon)]
-	return a, nil
+	return days[:(len(plan)-rest)/int(noonToNoon)]
+}
+
+// same says whether two hours bring the same.
+func (h Hour) same(other Hour) bool {
+	if math.IsNaN(h.Air) && math.IsNaN(other.Air) {
+		h.Air, other.Air = 0, 0
+	}
+	return h == other
+}
+
+// draw draws the guesses of a day. Under a plan they lean as far as they would if all
+// went on as it does, so that what the plan does is told in full.
+func (a *Ahead) draw(f Figure, s Side, day int) *drawing {
+	late := a.late[f][s]
+	if a.asIs != nil {
+		scale := scaleOf(f)
+		late.middle += scale.on(quantile(a.days[day][f].side(s), 0.5)) - scale.on(quantile(a.asIs[day][f].side(s), 0.5))
+	}
+	return a.word.draw(f, day, a.days[day][f].side(s), late)
 }
 
 // lead moves a cloud through a plan, each member under its own weather.
@@ -83,8 +113,7 @@ func newDay(n int) (day [Figures]course) {
 	return day
 }
 
-func (a *Ahead) count(c *cloud) {
-	day := &a.days[len(a.days)-1]
+func (c *cloud) count(day *[Figures]course) {
 	for i := range c.members {
 		for f := range Figures {
 			v := c.members[i].of(f, c.simulated)
@@ -117,7 +146,7 @@ func (a *Ahead) Fan(f Figure, s Side, day int, level quantity.Fraction) (Fan, er
 	if err := firstError(checkLevel(level), a.checkDay(f, day)); err != nil {
 		return Fan{}, err
 	}
-	return a.draw(f, day, a.days[day][f].side(s)).fan((1 - float64(level)) / 2), nil
+	return a.draw(f, s, day).fan((1 - float64(level)) / 2), nil
 }
 
 func (a *Ahead) checkDay(f Figure, day int) error {
@@ -137,7 +166,7 @@ func (a *Ahead) Past(f Figure, day int, limit float64, above bool) (quantity.Fra
 	if above {
 		side = Highest
 	}
-	d, n := a.draw(f, day, a.days[day][f].side(side)), 0.0
+	d, n := a.draw(f, side, day), 0.0
 	for i, v := range d.values {
 		v = d.end(v, chance.NormalQuantile((float64(i)+0.5)/float64(len(d.values))))
 		if v > limit == above && v != limit {

@@ -16,19 +16,23 @@ type simulated struct {
 type cloud struct {
 	*simulated
 	members            []member
+	seed, lived        uint64 // hours lived
 	r                  *rand.Rand
 	told, pull, values []float64 // for heed: a number for each member
 }
 
-func newCloud(l *simulated, members []member, seed uint64) *cloud {
-	c := &cloud{simulated: l, members: members, r: rand.New(rand.NewPCG(seed, uint64(len(members))))} // #nosec G404 -- the same forecast for the same seed
+// newCloud has chances of its own for each seed, hour and number of guesses.
+func newCloud(l *simulated, members []member, seed, lived uint64) *cloud {
+	const hours = 32                                                    // bits that leave room for the guesses
+	r := rand.New(rand.NewPCG(seed, lived<<hours|uint64(len(members)))) // #nosec G404 -- the same forecast for the same seed
+	c := &cloud{simulated: l, members: members, seed: seed, lived: lived, r: r}
 	c.told, c.pull, c.values = make([]float64, len(members)), make([]float64, len(members)), make([]float64, len(members))
 	return c
 }
 
 // gather draws a cloud from what is known beforehand and each figure's first reading.
 func gather(l *simulated, n int, seed uint64, readings []Reading, past []Hour) *cloud {
-	c := newCloud(l, make([]member, n), seed)
+	c := newCloud(l, make([]member, n), seed, 0)
 	first, coldest := firstOf(readings)
 	for i := range c.members {
 		m := &c.members[i]
@@ -111,11 +115,24 @@ func fishAt(past []Hour) float64 {
 // branch is the first n guesses, to be led elsewhere with a chance of their
 // own: one look ahead does not change the next.
 func (c *cloud) branch(n int) *cloud {
-	return newCloud(c.simulated, slices.Clone(c.members[:n]), math.Float64bits(c.members[0].celsius))
+	return newCloud(c.simulated, slices.Clone(c.members[:n]), c.seed, c.lived)
+}
+
+// now is the mean of each figure by a few of the guesses.
+func (c *cloud) now() (mean [Figures]float64) {
+	const few = 30
+	some := c.members[:few]
+	for i := range some {
+		for f := range Figures {
+			mean[f] += some[i].of(f, c.simulated) / few
+		}
+	}
+	return mean
 }
 
 // live moves all members through an hour.
 func (c *cloud) live(h Hour) {
+	c.lived++
 	for i := range c.members {
 		c.members[i].wander(c.r, h)
 		c.hour(&c.members[i], h)

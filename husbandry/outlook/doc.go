@@ -16,7 +16,10 @@
 // Kalman filter); Ahead lets them run on under a plan, each under weather of its
 // own, and how far they lie apart is the interval. Otherwise changes a plan: half
 // the feed, more fish, a pump that stands. How past forecasts from the same
-// readings did widens or narrows what is said now, and Held counts it.
+// readings did widens or narrows what is said now, and Held counts it. The farther
+// ahead, the less such a balance of guesses knows, and the more the forecast leans
+// towards how the figure was in the last week; how far, and by how much guesses are
+// drawn together or apart, is a table learnt from other loops (strays.csv).
 //
 // Growth is told from others of the kind: Kin learns a mean curve and how single
 // ones leave it, and the Prospect of one that has only begun follows its own

@@ -69,7 +69,7 @@ func TestStretch(t *testing.T) {
 // TestTally sets readings beside guesses that are known.
 func TestTally(t *testing.T) {
 	l := simulatedBarn(t, asIs)
-	c := newCloud(l, make([]member, 4001), 2)
+	c := newCloud(l, make([]member, 4001), 2, 0)
 	for i := range c.members {
 		c.members[i].celsius = 20 + 1.5*c.r.NormFloat64()
 	}
@@ -77,11 +77,11 @@ func TestTally(t *testing.T) {
 	w := word{loops: &strays{}} // heeded half, at 1.21, where the own past drew by 0.9
 	w.held[1][Warmth] = record{origins: 4, squares: 8*0.9*0.9 - 4}
 	for d := range StrayDays {
-		w.loops[Warmth][d] = ByLevel{1.21, 1.21, 1.21, 1.21, 1.21}
+		w.loops[Warmth][d].Draw = ByLevel{1.21, 1.21, 1.21, 1.21, 1.21}
 	}
 	for _, off := range []float64{0.5, -1, 1.2, 1.35, -3, 50} {
 		var one tally
-		one.count(c, Reading{Figure: Warmth, Value: 20 + off*spread}, &w, 4)
+		one.count(c, Reading{Figure: Warmth, Value: 20 + off*spread}, &w, 4, lately{})
 		if held := math.Abs(off) < 0.9*1.1*1.2816; (one.held == 1) != held {
 			t.Errorf("%g spreads off: held %d", off, one.held)
 		}

@@ -32,7 +32,7 @@ func TestFewGuessesStayAsTheyWere(t *testing.T) {
 		}
 	}
 	over := lookUp(past[:200])
-	lead(c, &over, usualPlan(past, 24, keeping(past, readings)), func(int, *cloud) {})
+	lead(c, &over, usualPlan(past, 24, custom{keep: keeping(past, readings)}), func(int, *cloud) {})
 	for p, want := range fewAsTheyWere {
 		var got float64
 		for i := range c.members {
@@ -46,8 +46,8 @@ func TestFewGuessesStayAsTheyWere(t *testing.T) {
 
 // fewAsTheyWere is the mean of each part, on the scale on which it spreads evenly.
 var fewAsTheyWere = [parts]float64{
-	3.970881111, 0.0376967178, 19.54211813, -0.550775018, -0.0492648916, -0.04401708443,
-	-0.2928487445, -1.93353359, -0.7854436079, -3.065283745, 5.544661043, 0.4183894906,
-	-0.6378758747, -1.228677507, 21.09329369, -0.3050750128, -0.2744537706, 3.54871,
-	4.786483099, 7.053559739, 1.485557365, 4.580620031, 2.306282089,
+	4.381302841, 2.186015046, 16.13556893, -0.5320552414, -0.02665530327, -0.05913807038,
+	-0.4875746062, -2.578929293, -1.272114044, -3.215317083, 5.466014701, 0.1211481089,
+	-0.2119015828, -0.8874510179, -5.341851117, 21.8218447, -0.7933379118, -0.7236831234,
+	3.614479507, 4.708847426, 6.420161959, 1.371494519, 4.714161551, 2.330299714,
 }

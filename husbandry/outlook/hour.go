@@ -11,7 +11,7 @@ type member struct {
 	celsius                             float64
 	ammonia, nitrite, nitrate           float64 // mg/L as N
 	alkalinity                          float64 // mg/L as CaCO3
-	oxygen, carbonDioxide, acidity      float64 // mg/L, mg/L, pH
+	oxygen, carbonDioxide               float64 // mg/L
 	filter                              float64 // ammonia it can turn at 25 degC, g N/d
 	passing                             float64 // nitrogen swallowed and not yet given off, g
 	kept, taken, lost, replaced, gained float64 // ledger since the beginning, g N
@@ -52,7 +52,7 @@ func (l *simulated) hour(m *member, h Hour) {
 	turned := l.nitrify(m, h, off*mgPerGram, pace)
 	m.draw(l, h, turned, pace)
 	m.breathe(l, h, turned)
-	l.replace(m, h.Changed/litres)
+	l.replace(m, h.Changed/litres+m.nature[leaking]/noonToNoon)
 }
 
 func (m *member) warm(h Hour) {
@@ -116,14 +116,14 @@ func (m *member) draw(l *simulated, h Hour, turned, pace float64) {
 		m.taken += gone * litres / 1000 * plants / (plants + mud)
 		m.lost += gone * litres / 1000 * mud / (plants + mud)
 	}
-	base := h.Base
+	base := math.Max(0, h.Base+h.Mends*(h.Level-m.alkalinity-h.Base))
 	if h.Keep > 0 { // more where there is less than wanted, less where there is more
 		base = math.Max(0, base+(h.Keep-m.alkalinity)/dosedWithin)
 	}
 	m.alkalinity = math.Max(leastAlkaline, m.alkalinity+base+baseOfUptake*gone-acidPerN*turned)
 }
 
-// breathe settles oxygen, carbon dioxide and with it the acidity.
+// breathe settles oxygen and carbon dioxide.
 func (m *member) breathe(l *simulated, h Hour, turned float64) {
 	use := h.Fish*m.nature[breathing]*math.Exp(fishPerK*(m.celsius-warmReference))/float64(l.Litres) + oxygenPerN*turned
 	stir := m.nature[stirring]
@@ -135,7 +135,13 @@ func (m *member) breathe(l *simulated, h Hour, turned float64) {
 	vent := stir * m.nature[venting]
 	evenCarbon := carbonOfAir + use*carbonOfOxygen/vent
 	m.carbonDioxide = evenCarbon + (m.carbonDioxide-evenCarbon)*math.Exp(-vent)
-	m.acidity = at(l.acid, m.celsius) + math.Log10(m.alkalinity/alkalinityWeight/(m.carbonDioxide/carbonWeight))
+}
+
+// acidity is the pH of so much alkalinity beside so much carbon dioxide. It is worked
+// out where it is asked for: no hour of the balance goes by it.
+func (m *member) acidity(l *simulated) float64 {
+	const carbonate = carbonWeight / alkalinityWeight
+	return at(l.acid, m.celsius) + math.Log10E*math.Log(m.alkalinity/m.carbonDioxide*carbonate)
 }
 
 const (
@@ -143,12 +149,18 @@ const (
 	carbonWeight     = 44.01 // mg of carbon dioxide for each millimole
 )
 
+// little is a share so small that what the new water takes away of itself does not count.
+const little = 1e-4
+
 // replace exchanges a share of the water for source water.
 func (l *simulated) replace(m *member, share float64) {
 	if share <= 0 {
 		return
 	}
-	stays := math.Exp(-share)
+	stays := 1 - share
+	if share > little {
+		stays = math.Exp(-share)
+	}
 	grams := float64(l.Litres) / 1000
 	m.replaced += (1 - stays) * grams * (m.ammonia + m.nitrite + m.nitrate - float64(l.SourceNitrate))
 	m.ammonia *= stays

@@ -53,7 +53,7 @@ func TestNitrogenIsKept(t *testing.T) {
 func TestNitrifyingAsSolversDo(t *testing.T) {
 	l := simulatedBarn(t, func(l *Loop) { l.Planted = 0 })
 	m := plain()
-	m.nature[vigour], m.nature[losing], m.nature[second], m.nature[half] = 0, 0, 1.3, 0.7
+	m.nature[vigour], m.nature[losing], m.nature[leaking], m.nature[second], m.nature[half] = 0, 0, 0, 1.3, 0.7
 	const feed = 2.0 // g of nitrogen given off in an hour
 	m.passing = feed/givingOff - feed
 	speed := 60.0 / 24 / 8 // mg/L/h
@@ -73,6 +73,7 @@ func TestNitrifyingAsSolversDo(t *testing.T) {
 func TestAnHourByHand(t *testing.T) {
 	l := simulatedBarn(t, func(l *Loop) { l.Pressure = 1 })
 	m := plain()
+	m.nature[leaking] = 0
 	l.hour(&m, Hour{Air: 13.5, Fish: 64, Sun: 1, Base: 3})
 	near(t, "warmth", m.celsius, 25+(13.5+1.5-25)/60, 1e-12)
 	near(t, "given off", m.passing, 20*7/8.0, 1e-12)
@@ -110,8 +111,8 @@ func TestAnHourByHand(t *testing.T) {
 	carbon := 0.6 + use*44/32/vent
 	carbon += (4 - carbon) * math.Exp(-vent)
 	near(t, "carbon dioxide", m.carbonDioxide, carbon, 1e-6)
-	near(t, "pH", m.acidity, 6.352+0.001+math.Log10(alkaline/50.04/(carbon/44.01)), 0.004) // pK1 6.352 at 25 degC, Plummer & Busenberg 1982
-	near(t, "ammonia that harms", m.of(Unionized, l), ammonia/(1+math.Pow(10, 0.09018+2729.92/(273.15+m.celsius)-m.acidity)), 1e-6)
+	near(t, "pH", m.acidity(l), 6.352+0.001+math.Log10(alkaline/50.04/(carbon/44.01)), 0.004) // pK1 6.352 at 25 degC, Plummer & Busenberg 1982
+	near(t, "ammonia that harms", m.of(Unionized, l), ammonia/(1+math.Pow(10, 0.09018+2729.92/(273.15+m.celsius)-m.acidity(l))), 1e-6)
 }
 
 // TestStillWater: no pump, so next to no filter, no heater, and oxygen that the fish use up.
@@ -138,6 +139,20 @@ func TestStillWater(t *testing.T) {
 	}
 }
 
+// TestLeaking: what leaks in a day is made up for with source water, in each hour.
+func TestLeaking(t *testing.T) {
+	l := simulatedBarn(t, asIs)
+	tight, leaks := plain(), plain()
+	tight.nature[leaking], leaks.nature[leaking] = 0, 0.024
+	l.hour(&tight, Hour{Air: 20, Feed: 1, Fish: 60})
+	l.hour(&leaks, Hour{Air: 20, Feed: 1, Fish: 60})
+	stays := math.Exp(-0.001)
+	near(t, "ammonia", leaks.ammonia, tight.ammonia*stays, 1e-9)
+	near(t, "nitrate", leaks.nitrate, tight.nitrate*stays+1-stays, 1e-7)
+	near(t, "alkalinity", leaks.alkalinity, tight.alkalinity*stays+120*(1-stays), 1e-7)
+	near(t, "replaced", leaks.replaced, 8*(tight.ammonia+tight.nitrite+tight.nitrate-leaks.ammonia-leaks.nitrite-leaks.nitrate), 1e-9)
+}
+
 // TestReplacing water by source water: what mixes away leaves exp(-share).
 func TestReplacing(t *testing.T) {
 	l := simulatedBarn(t, asIs)
@@ -148,4 +163,9 @@ func TestReplacing(t *testing.T) {
 	near(t, "nitrate", m.nitrate, 30*stays+1-stays, 1e-12)
 	near(t, "alkalinity", m.alkalinity, 90*stays+120*(1-stays), 1e-12)
 	near(t, "replaced", m.replaced, 8*(1-stays)*(0.4+0.1+30-1), 1e-9)
+	for share, want := range map[float64]float64{1.5e-4: 30*math.Exp(-1.5e-4) + 1 - math.Exp(-1.5e-4), 1e-4: 30 - 29e-4} { // of so little, not what the new water takes of itself
+		m = plain()
+		l.replace(&m, share)
+		near(t, "nitrate beside little water", m.nitrate, want, 1e-12)
+	}
 }

@@ -20,6 +20,8 @@ type Outlook struct {
 	past     []Hour
 	readings []Reading
 	sky      sky
+	doses    []dose
+	lived    history
 	word
 }
 
@@ -95,11 +97,17 @@ func (o *Outlook) through(kept, all []Reading) {
 		if i >= settling && (len(o.past)-i)%every == 0 && next > 0 {
 			o.lookBack(i, all)
 		}
+		if h.Base > 0 {
+			o.doses = append(o.doses, dose{i, h.Base, meanOf(o.cloud.members, func(m member) float64 { return m.alkalinity })})
+		}
 		o.cloud.live(h)
 		for ; next < len(kept) && kept[next].Hour == i; next++ {
 			o.cloud.heed(kept[next])
+			o.lived.read(kept[next])
 		}
+		o.lived.hours = append(o.lived.hours, o.cloud.now())
 	}
+	o.lived.since = sinceWhen(o.past)
 }
 
 // routine is the hours in which what is done every other day and each week
@@ -110,14 +118,14 @@ const routine = 14 * 24
 // meal spread over the day would leave tomorrow's ammonia short of what is passing
 // through them, and that water and base are given on the days on which they were a
 // fortnight before; from less of a past, evenly.
-func usualPlan(past []Hour, hours int, keep float64) []Hour {
+func usualPlan(past []Hour, hours int, by custom) []Hour {
 	const week = 7 * 24
 	plan := make([]Hour, hours)
 	recent := past[max(0, len(past)-week):]
 	meals, changed := mealsOf(recent), meanOf(recent, func(h Hour) float64 { return h.Changed })
 	base := meanOf(past[max(0, len(past)-dosedFor):], func(h Hour) float64 { return h.Base })
 	for i := range plan {
-		h := Hour{Feed: meals[hourOf(i)], Changed: changed, Base: base, Keep: keep, Air: math.NaN()}
+		h := Hour{Feed: meals[hourOf(i)], Changed: changed, Base: base, Keep: by.keep, Air: math.NaN()}
 		if len(past) > 0 {
 			h.Fish = past[len(past)-1].Fish
 		}
@@ -127,6 +135,9 @@ func usualPlan(past []Hour, hours int, keep float64) []Hour {
 		if n := len(past); n >= routine {
 			then := past[n-routine+i%routine]
 			h.Changed, h.Base = then.Changed, then.Base
+			if d, given := by.on(n - routine + i%routine); given {
+				h.Level, h.Mends = math.Min(d.before+d.given, alkBound.high), by.mends
+			}
 		}
 		plan[i] = h
 	}
@@ -174,7 +185,7 @@ func keeping(past []Hour, readings []Reading) float64 {
 // Usual is the plan of as many hours, in which everything goes on as in the last
 // week and nobody knows the air.
 func (o *Outlook) Usual(hours int) []Hour {
-	return usualPlan(o.past, hours, keeping(o.past, o.readings))
+	return usualPlan(o.past, hours, customOf(o.past, o.readings, o.doses))
 }
 
 func sorted(values []float64) []float64 {

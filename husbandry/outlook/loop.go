@@ -29,6 +29,8 @@ type Hour struct {
 	Cleaned bool    // the filter was cleaned, nobody knows how well
 	Base    float64 // alkalinity added by hand, mg/L as CaCO3
 	Keep    float64 // alkalinity that somebody keeps up by more or less base, mg/L as CaCO3; 0 where nobody does
+	Level   float64 // alkalinity to which this hour's base brings the water, mg/L as CaCO3
+	Mends   float64 // how far base is given up to that level, 0 to 1, rather than as much as Base says
 }
 
 var (
@@ -42,6 +44,7 @@ var (
 	swallowed    = bound{"nitrogen swallowed in an hour", 0, 1e7, "g"}
 	fishBound    = bound{"fish", 0, 1e6, "kg"}
 	baseBound    = bound{"alkalinity added in an hour", 0, 2000, "mg/L as CaCO3"}
+	mendsBound   = bound{"share of what lacks", 0, 1, ""}
 	changedBound = bound{"water replaced in an hour", 0, 1e9, "L"}
 )
 
@@ -56,7 +59,7 @@ func (h Hour) check() error {
 			return err
 		}
 	}
-	return firstError(warmerBound.check(h.Warmer), sunBound.check(h.Sun), swallowed.check(h.Feed), fishBound.check(h.Fish), changedBound.check(h.Changed), baseBound.check(h.Base), alkBound.check(h.Keep))
+	return firstError(warmerBound.check(h.Warmer), sunBound.check(h.Sun), swallowed.check(h.Feed), fishBound.check(h.Fish), changedBound.check(h.Changed), baseBound.check(h.Base), alkBound.check(h.Keep), alkBound.check(h.Level), mendsBound.check(h.Mends))
 }
 
 // tables hold what is slow to compute, by tenths of a degree from 0 to 45 degC.

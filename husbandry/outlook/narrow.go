@@ -8,7 +8,8 @@ import (
 
 // Narrowing says which reading, taken now, would narrow a forecast most, and to
 // what share of its width: the guesses that differ in the one and in the other
-// alike tell it. Where none helps the share is 1.
+// alike tell it, and what it keeps of how the figure was of late stays as wide. Where
+// none helps the share is 1.
 func (a *Ahead) Narrowing(f Figure, s Side, day int) (Figure, quantity.Fraction, error) {
 	if err := a.checkDay(f, day); err != nil {
 		return 0, 1, err
@@ -29,7 +30,8 @@ func (a *Ahead) Narrowing(f Figure, s Side, day int) (Figure, quantity.Fraction,
 			best, least = r, share
 		}
 	}
-	return best, quantity.Fraction(math.Min(least, 1)), nil
+	stays := a.draw(f, s, day).lean
+	return best, quantity.Fraction(stays + (1-stays)*math.Min(least, 1)), nil
 }
 
 func onScale(f Figure, values []float64) []float64 {

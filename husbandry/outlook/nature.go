@@ -24,6 +24,7 @@ const (
 	stirring               // how fast oxygen follows what the water can hold, 1/h
 	venting                // how fast carbon dioxide leaves, of stirring
 	greening               // oxygen that light adds at noon, mg/L
+	leaking                // water lost with what is in it and made up for, unnoted, share a day
 	traits
 )
 
@@ -49,6 +50,7 @@ var priors = [traits]prior{
 	stirring:  {1.5, 0.8},   // common practice, no source
 	venting:   {0.75, 0.8},  // carbon dioxide leaves slower than oxygen enters; common practice, no source
 	greening:  {0.3, 0.8},   // common practice, no source
+	leaking:   {0.005, 0.8}, // splashes, leaks, mud and harvests; common practice, no source
 }
 
 const (

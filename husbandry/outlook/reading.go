@@ -55,11 +55,11 @@ func (m *member) of(f Figure, l *simulated) float64 {
 	case Alkalinity:
 		return m.alkalinity
 	case Acidity:
-		return m.acidity
+		return m.acidity(l)
 	case Oxygen:
 		return m.oxygen
 	}
-	return m.ammonia / (1 + math.Pow(10, at(l.free, m.celsius)-m.acidity))
+	return m.ammonia / (1 + math.Exp(math.Ln10*(at(l.free, m.celsius)-m.acidity(l))))
 }
 
 // doubt is the variance of a reading on its scale. Where a test showed only that

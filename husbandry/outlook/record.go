@@ -34,6 +34,19 @@ func (r record) stretch() float64 {
 // nothing read, the guesses stand as they are.
 func (r record) heed() float64 { return r.origins / (r.origins + worth) }
 
+// knownNow are the records of what was read of late. How forecasts from readings did
+// says nothing of those without.
+func (r records) knownNow(h history) records {
+	for far := range r {
+		for f := range r[far] {
+			if !h.knows(Figure(f)) {
+				r[far][f] = record{}
+			}
+		}
+	}
+	return r
+}
+
 // Held says of how many readings forecast in the past, one to fourteen days ahead
 // at 8 in 10, how many came within their interval.
 func (o *Outlook) Held(f Figure) (held, asked int) {
@@ -101,11 +114,12 @@ func (o *Outlook) lookBack(origin int, all []Reading) {
 			due[r.Hour-origin] = append(due[r.Hour-origin], r)
 		}
 	}
+	lived := o.lived.upTo(origin, o.past)
 	var sums [reaches][readable]tally
-	lead(o.cloud.branch(guesses), &over, usualPlan(past, hours, keeping(past, all)), func(hour int, c *cloud) {
+	lead(o.cloud.branch(guesses), &over, usualPlan(past, hours, customOf(past, all, o.doses)), func(hour int, c *cloud) {
 		for _, r := range due[hour] {
 			day := hour / int(noonToNoon)
-			sums[reach(day)][r.Figure].count(c, r, &o.word, day)
+			sums[reach(day)][r.Figure].count(c, r, &o.word, day, lived.hour(r.Figure, hour))
 		}
 	})
 	for far := range sums {
@@ -151,13 +165,13 @@ type tally struct {
 
 // count sets a reading beside what the guesses say a test would have shown: it is
 // held when it lies within the fan that is drawn of them.
-func (t *tally) count(c *cloud, r Reading, w *word, day int) {
+func (t *tally) count(c *cloud, r Reading, w *word, day int, late lately) {
 	values := make([]float64, len(c.members))
 	for i := range c.members {
 		v := c.members[i].of(r.Figure, c.simulated)
 		values[i] = math.Max(0, v+errorOf(r.Figure, v)*c.r.NormFloat64())
 	}
-	d := w.draw(r.Figure, day, values)
+	d := w.draw(r.Figure, day, values, late)
 	off, arm := d.on(r.Value)-d.middle, d.above[eightInTen]
 	if off < 0 {
 		off, arm = -off, d.below[eightInTen]

@@ -1,6 +1,7 @@
 package outlook
 
 import (
+	"cmp"
 	_ "embed" // the table is part of the program
 	"math"
 	"slices"
@@ -25,13 +26,19 @@ var (
 	StrayLevels = [...]quantity.Fraction{0.25, 0.5, 0.8, 0.9, 0.98}
 )
 
-// strays is how far the water of a loop that is often read strays from its
-// forecast, for how far the guesses do, by figure and days ahead: guesses between
-// the intervals of two levels are drawn together or apart by so much, so that each
-// interval holds as often as it says. Guesses are made wide, since loops differ
-// more than one loop does; quiet weeks keep close to what was forecast, and what
-// goes otherwise goes far.
-type strays [Figures][len(StrayDays)]ByLevel
+// strays is what is known of how the water of a loop that is often read strays from
+// its forecast, by figure and days ahead.
+type strays [Figures][len(StrayDays)]Straying
+
+// A Straying says how far the middle of the guesses leans towards how the figure was
+// of late, 0 to 1, and by how much guesses between the intervals of two levels are
+// then drawn together or apart, so that each interval holds as often as it says.
+// Guesses are made wide, since loops differ more than one loop does; quiet weeks keep
+// close to what was forecast, and what goes otherwise goes far.
+type Straying struct {
+	Lean float64
+	Draw ByLevel
+}
 
 // ByLevel is a number for what lies between each level's interval and the one
 // within it; the last holds beyond, too.
@@ -53,9 +60,9 @@ var straySpreads = sync.OnceValue(func() (z ByLevel) {
 	return z
 })
 
-// straysHead is what the table's columns hold: the days ahead, and by how much
-// guesses are drawn that lie out to the interval of so many in 100.
-const straysHead = "figure,days,25,50,80,90,98"
+// straysHead is what the table's columns hold: the days ahead, how far guesses lean,
+// and by how much those are drawn that lie out to the interval of so many in 100.
+const straysHead = "figure,days,lean,25,50,80,90,98"
 
 var figureNames = [Figures]string{"warmth", "ammonia", "nitrite", "nitrate", "alkalinity", "acidity", "oxygen", "unionized"}
 
@@ -70,28 +77,40 @@ func readStrays(text string) (*strays, error) {
 		f, d := i/len(StrayDays), i%len(StrayDays)
 		numbers, named := strings.CutPrefix(line, figureNames[f]+","+strconv.Itoa(StrayDays[d])+",")
 		cells := strings.Split(numbers, ",")
-		if !named || len(cells) != len(StrayLevels) {
+		if !named || len(cells) != 1+len(StrayLevels) {
 			return nil, &TableError{"another row was expected than " + line}
 		}
-		for l, cell := range cells {
-			v, err := strconv.ParseFloat(cell, 64)
-			if err != nil || !(v > 0) || math.IsInf(v, 0) {
-				return nil, &TableError{"a number above 0 was expected in each cell of " + line}
-			}
-			s[f][d][l] = v
+		if !s[f][d].read(cells) {
+			return nil, &TableError{"a lean of 0 to 1 and numbers above 0 were expected in " + line}
 		}
 	}
 	return s, nil
 }
 
+// read says whether the cells of a row are what they should be.
+func (s *Straying) read(cells []string) bool {
+	lean, err := strconv.ParseFloat(cells[0], 64)
+	if s.Lean = lean; err != nil || !(lean >= 0 && lean <= 1) {
+		return false
+	}
+	for l, cell := range cells[1:] {
+		v, err := strconv.ParseFloat(cell, 64)
+		if s.Draw[l] = v; err != nil || !(v > 0) || math.IsInf(v, 0) {
+			return false
+		}
+	}
+	return true
+}
+
 // WriteStrays writes what was learnt as the table is kept.
-func WriteStrays(learnt func(f Figure, days int) ByLevel) string {
+func WriteStrays(learnt func(f Figure, days int) Straying) string {
 	var b strings.Builder
 	b.WriteString(straysHead + "\n")
 	for f := range Figures {
 		for _, days := range StrayDays {
-			b.WriteString(figureNames[f] + "," + strconv.Itoa(days))
-			for _, v := range learnt(f, days) {
+			row := learnt(f, days)
+			b.WriteString(figureNames[f] + "," + strconv.Itoa(days) + "," + strconv.FormatFloat(row.Lean, 'g', 4, 64))
+			for _, v := range row.Draw {
 				b.WriteString("," + strconv.FormatFloat(v, 'g', 4, 64))
 			}
 			b.WriteString("\n")
@@ -101,10 +120,12 @@ func WriteStrays(learnt func(f Figure, days int) ByLevel) string {
 }
 
 // on is the row of a figure on a day, counted from 0.
-func (s *strays) on(f Figure, day int) (row ByLevel) {
+func (s *strays) on(f Figure, day int) (row Straying) {
 	i, share := place(StrayDays[:], day+1)
-	for l := range row {
-		row[l] = s[f][i][l] + share*(s[f][i+1][l]-s[f][i][l])
+	a, b := &s[f][i], &s[f][i+1]
+	row.Lean = a.Lean + share*(b.Lean-a.Lean)
+	for l := range row.Draw {
+		row.Draw[l] = a.Draw[l] + share*(b.Draw[l]-a.Draw[l])
 	}
 	return row
 }
@@ -124,41 +145,44 @@ type word struct {
 	loops *strays
 }
 
-// drawing is guesses of a figure on a day, drawn about their middle as one for the
-// whole of what is told: the ends of intervals and the chance to pass a limit.
+// drawing is guesses of a figure on a day, leant and drawn about their middle as one
+// for the whole of what is told: the ends of intervals and the chance to pass a limit.
 type drawing struct {
 	scale
-	values []float64 // in order
-	middle float64   // on the scale
-	below  ByLevel   // how far intervals of the levels reach to the left, before they are drawn
-	above  ByLevel
-	by     ByLevel // how much they are drawn, here and in loops at large
-	open   float64
+	values  []float64 // in order
+	guessed float64   // their middle, on the scale
+	open    float64
+	lean    float64
+	late    lately
+	middle  float64 // leant
+	below   ByLevel // how far intervals of the levels reach to the left, before they are drawn
+	above   ByLevel
+	by      ByLevel // how much they are drawn, here and in loops at large
 }
 
 // draw draws guesses of a figure on a day. Where nothing was tried, and so nothing
 // read, they stand as they are. Un-ionized ammonia goes by how all ammonia strayed
 // here: it is not read itself.
-func (w *word) draw(f Figure, day int, values []float64) *drawing {
-	d, r := spreadOut(f, values), w.recordOf(f, day)
-	loops := w.loops.on(f, day)
+func (w *word) draw(f Figure, day int, values []float64, late lately) *drawing {
+	r, loops := w.recordOf(f, day), w.loops.on(f, day)
+	d := spreadOut(f, values, late, loops.Lean*r.heed())
 	for l := range d.by {
-		d.by[l] = r.stretch() * math.Pow(loops[l], r.heed())
+		d.by[l] = r.stretch() * math.Pow(loops.Draw[l], r.heed())
 	}
 	return d
 }
 
 func (w *word) recordOf(f Figure, day int) record {
-	if f == Unionized {
-		f = Ammonia
-	}
-	return w.held[reach(day)][f]
+	return w.held[reach(day)][readAs(f)]
 }
 
-// spreadOut lays guesses out in order, not drawn yet.
-func spreadOut(f Figure, values []float64) *drawing {
-	d := &drawing{scale: scaleOf(f), values: sorted(values), open: leftOpen[f]}
-	d.middle = d.on(between(d.values, 0.5))
+// spreadOut lays guesses out in order and lets them lean towards how the figure was
+// of late: the end of each interval goes so much of the way to where that week's own
+// interval ends. They are not drawn yet.
+func spreadOut(f Figure, values []float64, late lately, lean float64) *drawing {
+	d := &drawing{scale: scaleOf(f), values: sorted(values), open: leftOpen[f], late: late, lean: lean * late.share}
+	d.guessed = d.on(between(d.values, 0.5))
+	d.middle = d.guessed + d.lean*(late.middle-d.guessed)
 	for l, z := range straySpreads() {
 		out := (1 - float64(StrayLevels[l])) / 2
 		d.below[l], d.above[l] = d.off(between(d.values, out), z), d.off(between(d.values, 1-out), z)
@@ -169,7 +193,8 @@ func spreadOut(f Figure, values []float64) *drawing {
 // off is how far a guess lies from the middle that is so many spreads of a normal
 // distribution away. Guesses may all be alike, so what they leave open counts too.
 func (d *drawing) off(v, spreads float64) float64 {
-	return math.Hypot(d.on(v)-d.middle, d.open*spreads)
+	spreads = math.Abs(spreads)
+	return (1-d.lean)*math.Hypot(d.on(v)-d.guessed, d.open*spreads) + d.lean*d.late.spread*spreads
 }
 
 // end is where a guess is drawn to that lies so many spreads from the middle, below
@@ -202,13 +227,16 @@ func (d *drawing) fan(out float64) Fan {
 	return Fan{d.shown(low), d.shown(d.back(d.middle)), math.Max(high, d.least)}
 }
 
-// A Stray is how far what came lay from the middle of a forecast, drawn as
-// forecasts of that loop's own past were, and how far its guesses reached to that
-// side at each level. Strays of many loops say how the guesses of any are drawn.
+// A Stray is how far what came lay from the middle of the guesses, how far they
+// reached to either side at each level, and how the figure was of late. Strays of many
+// loops say how the guesses of any lean and are drawn.
 type Stray struct {
-	Off  float64
-	Arms ByLevel
-	Heed float64 // 0 to 1, how far loops at large are heeded; 0 where the figure was never read
+	Off          float64 // below 0 to the left
+	Below, Above ByLevel
+	Late, Spread float64 // from the middle of the guesses
+	Share        float64 // of the lean, 0 to 1: how far loops at large are heeded, where a week is known
+	Heed         float64 // 0 to 1, how far loops at large are heeded; 0 where the figure was never read
+	Stretch      float64 // by how much forecasts of that loop's own past were drawn
 }
 
 // Strayed sets what came on a day beside its forecast.
@@ -216,46 +244,92 @@ func (a *Ahead) Strayed(f Figure, s Side, day int, came float64) (Stray, error) 
 	if err := a.checkDay(f, day); err != nil {
 		return Stray{}, err
 	}
-	d, r := spreadOut(f, a.days[day][f].side(s)), a.recordOf(f, day)
-	off, arms := d.on(came)-d.middle, d.above
-	if off < 0 {
-		off, arms = -off, d.below
-	}
-	return Stray{off / r.stretch(), arms, r.heed()}, nil
+	late, r := a.late[f][s], a.recordOf(f, day)
+	d := spreadOut(f, a.days[day][f].side(s), late, 0)
+	return Stray{
+		Off: d.on(came) - d.guessed, Below: d.below, Above: d.above, Late: late.middle - d.guessed, Spread: late.spread,
+		Share: r.heed() * late.share, Heed: r.heed(), Stretch: r.stretch(),
+	}, nil
 }
 
-// LearnStrays finds from the inmost level outwards by how much guesses must be drawn
-// so that intervals of each level hold as often as they say. It is the row of one
-// figure and day.
-func LearnStrays(list []Stray) (row ByLevel) {
-	reached := make([]float64, len(list))
+// LearnStrays finds how far guesses must lean to be off least, and then from the
+// inmost level outwards by how much they must be drawn so that intervals of each level
+// hold as often as they say. It is the row of one figure and day.
+func LearnStrays(list []Stray) (row Straying) {
+	row.Lean = leanOf(list)
+	sides := make([]leant, len(list))
+	for i, s := range list {
+		sides[i] = s.leant(row.Lean)
+	}
 	needed := make([]float64, len(list))
 	for l, level := range StrayLevels {
-		for i, s := range list {
-			needed[i] = math.Pow(math.Max(0, s.Off-reached[i])/s.band(l), 1/s.Heed)
+		for i, s := range sides {
+			needed[i] = math.Pow(math.Max(0, s.off-s.reached)/s.band(l), 1/s.heed)
 		}
 		slices.Sort(needed)
-		most := mostDrawn
-		if l == len(row)-1 {
-			most = outmostDrawn
-		}
-		row[l] = math.Max(leastDrawn, math.Min(most, needed[int(math.Ceil(float64(level)*float64(len(needed))))-1]))
-		for i, s := range list {
-			reached[i] += math.Pow(row[l], s.Heed) * s.band(l)
+		row.Draw[l] = math.Max(leastDrawn, math.Min(mostDrawn[l], needed[int(math.Ceil(float64(level)*float64(len(needed))))-1]))
+		for i := range sides {
+			s := &sides[i]
+			s.reached += math.Pow(row.Draw[l], s.heed) * s.band(l)
 		}
 	}
 	return row
 }
 
+// mostLeant keeps something of what the balance foresees.
+const mostLeant = 0.8
+
+// leanOf is the lean at which what came lay off least in all: the median of the
+// leans that would have met it, each as heavy as what it moves.
+func leanOf(list []Stray) float64 {
+	type wish struct{ lean, weight float64 }
+	var wishes []wish
+	half := 0.0
+	for _, s := range list {
+		if moves := s.Share * s.Late; moves != 0 {
+			wishes = append(wishes, wish{s.Off / moves, math.Abs(moves)})
+			half += math.Abs(moves) / 2
+		}
+	}
+	slices.SortFunc(wishes, func(a, b wish) int { return cmp.Compare(a.lean, b.lean) })
+	for _, w := range wishes {
+		if half -= w.weight; half <= 0 {
+			return math.Max(0, math.Min(mostLeant, w.lean))
+		}
+	}
+	return 0
+}
+
 // Bounds of what is learnt: a band is never drawn to nothing, and what lies beyond
 // all guesses, as where they all say that there is nothing, does not draw the others.
 // The outmost goes on without end, so that it is drawn less.
-const leastDrawn, mostDrawn, outmostDrawn = 0.02, 5.0, 2.0
+const leastDrawn = 0.02
+
+var mostDrawn = ByLevel{3, 3, 3, 3, 2}
+
+// leant is a stray with its guesses leant: how far what came lies off to its side, how
+// far the levels reach there, and how far those within are drawn.
+type leant struct {
+	off, reached, heed float64
+	arms               ByLevel
+}
+
+func (s *Stray) leant(lean float64) leant {
+	lean *= s.Share
+	l := leant{off: (s.Off - lean*s.Late) / s.Stretch, heed: s.Heed, arms: s.Above}
+	if l.off < 0 {
+		l.off, l.arms = -l.off, s.Below
+	}
+	for i, z := range straySpreads() {
+		l.arms[i] = (1-lean)*l.arms[i] + lean*s.Spread*z
+	}
+	return l
+}
 
 // band is how far the guesses reach between a level's interval and the one within it.
-func (s Stray) band(l int) float64 {
-	if l == 0 {
-		return s.Arms[0]
+func (l *leant) band(level int) float64 {
+	if level == 0 {
+		return l.arms[0]
 	}
-	return s.Arms[l] - s.Arms[l-1]
+	return l.arms[level] - l.arms[level-1]
 }

@@ -17,15 +17,15 @@ func TestTableOfStrays(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	again := WriteStrays(func(f Figure, days int) ByLevel { return known[f][slices.Index(StrayDays[:], days)] })
+	again := WriteStrays(func(f Figure, days int) Straying { return known[f][slices.Index(StrayDays[:], days)] })
 	if again != straysCSV {
 		t.Errorf("written again it is\n%s", again)
 	}
 	var wrong *TableError
 	for name, change := range map[string][2]string{
-		"another head": {"days,25", "days,20"}, "another figure": {"nitrite,1,", "nitrate,1,"}, "another day": {"oxygen,10,", "oxygen,11,"},
-		"a row too few": {"\nunionized,14,", ","}, "no number": {"ammonia,3,", "ammonia,3,much"}, "nothing": {"ammonia,3,", "ammonia,3,-"},
-		"a cell too many": {"ammonia,3,", "ammonia,3,0.1,"},
+		"another head": {"lean,25", "lean,20"}, "another figure": {"nitrite,1,", "nitrate,1,"}, "another day": {"oxygen,10,", "oxygen,11,"},
+		"a row too few": {"\nunionized,14,", ","}, "no number": {"ammonia,3,", "ammonia,3,much"}, "less than nothing": {"ammonia,3,", "ammonia,3,-"},
+		"more than all": {"ammonia,3,", "ammonia,3,1"}, "a cell too many": {"ammonia,3,", "ammonia,3,0.1,"}, "a draw of nothing": {"ammonia,3,", "ammonia,3,0.5,0,1,1,1,1\n"},
 	} {
 		text := strings.Replace(straysCSV, change[0], change[1], 1)
 		if _, err := readStrays(text); text == straysCSV || !errors.As(err, &wrong) || err.Error() == "" {
@@ -40,13 +40,15 @@ func TestBetweenDays(t *testing.T) {
 	s := &strays{}
 	for d, days := range StrayDays {
 		for l := range StrayLevels {
-			s[Oxygen][d][l] = float64(days) + 100*float64(l)
+			s[Oxygen][d].Draw[l] = float64(days) + 100*float64(l)
 		}
+		s[Oxygen][d].Lean = float64(days) / 20
 	}
 	for day, want := range map[int]float64{0: 1, 1: 2, 3: 4, 8: 9, 11: 12, 13: 14, 59: 14} {
 		row := s.on(Oxygen, day)
-		near(t, "first level", row[0], want, 1e-12)
-		near(t, "last level", row[4], want+400, 1e-12)
+		near(t, "lean", row.Lean, want/20, 1e-12)
+		near(t, "first level", row.Draw[0], want, 1e-12)
+		near(t, "last level", row.Draw[4], want+400, 1e-12)
 	}
 	arms, by := ByLevel{1, 2, 3, 4, 5}, ByLevel{1, 2, 0.5, 1, 3}
 	for off, want := range map[float64]float64{0: 0, 0.5: 0.5, 1: 1, 1.5: 2, 2: 3, 3: 3.5, 4: 4.5, 4.5: 6, 5: 7.5, 7: 13.5} {
@@ -92,9 +94,10 @@ func TestLearnStrays(t *testing.T) {
 	const loops = 4000
 	list := make([]Stray, loops)
 	for i := range list {
-		list[i] = Stray{Off: chance.NormalQuantile(0.5 + (float64(i)+0.5)/loops/2), Heed: []float64{1, 0.5}[i%2]}
+		off := math.Copysign(chance.NormalQuantile(0.5+(float64(i)+0.5)/loops/2), float64(i%4)-1.5)
+		list[i] = Stray{Off: off, Heed: []float64{1, 0.5}[i%2], Stretch: 1}
 		for l := range z {
-			list[i].Arms[l] = 2 * z[l]
+			list[i].Below[l], list[i].Above[l] = 2*z[l], 2*z[l]
 		}
 	}
 	row := LearnStrays(list)
@@ -103,18 +106,19 @@ func TestLearnStrays(t *testing.T) {
 		for _, s := range list {
 			by := ByLevel{}
 			for k := range by {
-				by[k] = math.Pow(row[k], s.Heed)
+				by[k] = math.Pow(row.Draw[k], s.Heed)
 			}
-			if s.Off <= drawn(s.Arms[l], &s.Arms, &by) {
+			if math.Abs(s.Off) <= drawn(s.Above[l], &s.Above, &by) {
 				held += 1.0 / loops
 			}
 		}
 		near(t, "held", held, float64(level), 1.5/loops)
 	}
+	near(t, "lean towards what is not known", row.Lean, 0, 0)
 	for i := range list {
 		list[i].Heed = 1
 	}
-	for _, v := range LearnStrays(list) {
+	for _, v := range LearnStrays(list).Draw {
 		near(t, "half", v, 0.5, 0.01)
 	}
 	for i := range list { // of each 40 two strayed beyond all
@@ -122,18 +126,73 @@ func TestLearnStrays(t *testing.T) {
 			list[i].Off = 1e9
 		}
 	}
-	if row := LearnStrays(list); row[4] != 2 || row[2] > 0.7 {
+	if row := LearnStrays(list).Draw; row[4] != 2 || row[2] > 0.7 {
 		t.Errorf("beyond all guesses: %v", row)
+	}
+	for i := range list {
+		list[i].Off = 1e9
+	}
+	if row := LearnStrays(list).Draw; row != (ByLevel{3, 3, 3, 3, 2}) {
+		t.Errorf("all strayed beyond all: %v", row)
 	}
 	for i := range list {
 		list[i].Off = 0
 	}
-	if row := LearnStrays(list); row != (ByLevel{0.02, 0.02, 0.02, 0.02, 0.02}) {
+	if row := LearnStrays(list).Draw; row != (ByLevel{0.02, 0.02, 0.02, 0.02, 0.02}) {
 		t.Errorf("nothing strayed: %v", row)
 	}
 }
 
-// TestStrayed tells on which side what came lay by the arms, and how far.
+// TestLearnLean: where what comes lies half of the way from the guesses to how it was
+// of late, guesses learn to go that far; what lies beyond or behind draws them no further.
+func TestLearnLean(t *testing.T) {
+	const loops = 1001
+	list := make([]Stray, loops)
+	for way, want := range map[float64]float64{0.5: 0.5, 1.5: 0.8, -0.4: 0} {
+		for i := range list {
+			late := math.Copysign(1+float64(i%7), float64(i%2)-0.5)
+			noise := chance.NormalQuantile((float64(i*389%loops) + 0.5) / loops)
+			list[i] = Stray{Off: way*late + 0.3*noise, Late: late, Share: 1, Heed: 1, Stretch: 1, Spread: 0.2}
+			for l, z := range straySpreads() {
+				list[i].Below[l], list[i].Above[l] = z, z
+			}
+		}
+		near(t, "lean", LearnStrays(list).Lean, want, 0.01)
+	}
+	for i := range list {
+		list[i].Off, list[i].Share = list[i].Late*0.3, 0.5
+	}
+	near(t, "lean where half a week is known", LearnStrays(list).Lean, 0.6, 1e-9)
+	near(t, "leant and there", list[5].leant(0.6).off, 0, 1e-12)
+	one := list[5]
+	one.Off, one.Stretch = -3, 2
+	one.Below = ByLevel{1, 2, 3, 4, 5}
+	l := one.leant(0.5) // a quarter of the way, since half a week is known
+	near(t, "off to the left", l.off, (3+one.Late/4)/2, 1e-12)
+	near(t, "arm to the left", l.arms[2], 0.75*3+0.25*0.2*1.2815515655, 1e-9)
+	near(t, "band", l.band(2), l.arms[2]-l.arms[1], 0)
+}
+
+// TestLeant: the middle and the ends go so much of the way to where the last days'
+// own lie, and one end of what is told stays in order.
+func TestLeant(t *testing.T) {
+	values := make([]float64, 4001)
+	for i := range values {
+		values[i] = 20 + 2*chance.NormalQuantile((float64(i)+0.5)/4001)
+	}
+	d := spreadOut(Warmth, values, lately{26, 0.5, 0.5}, 0.8) // four tenths, since half a week is known
+	d.by = ByLevel{1, 1, 1, 1, 1}
+	near(t, "middle", d.middle, 20+0.4*6, 1e-9)
+	z := 1.2815515655
+	fan := d.fan(0.1)
+	near(t, "low", fan.Low, 22.4-z*(0.6*math.Hypot(2, 0.1)+0.4*0.5), 2e-3)
+	near(t, "high", fan.High, 22.4+z*(0.6*math.Hypot(2, 0.1)+0.4*0.5), 2e-3)
+	as := spreadOut(Warmth, values, lately{}, 0.8)
+	near(t, "nothing known of late", as.middle, 20, 1e-9)
+}
+
+// TestStrayed tells how far what came lay off, how far the guesses reach and what was
+// of late.
 func TestStrayed(t *testing.T) {
 	past, readings, _ := lived(t, plain(), 28)
 	_, a := outlookOf(t, past, readings)
@@ -145,17 +204,22 @@ func TestStrayed(t *testing.T) {
 	if err := errors.Join(err, other); err != nil {
 		t.Fatal(err)
 	}
-	near(t, "off", up.Off, math.Log(1.5)/r.stretch(), 1e-9)
-	near(t, "off to the left", down.Off, math.Log(1.5)/r.stretch(), 1e-9)
+	near(t, "off", up.Off, math.Log(1.5), 1e-9)
+	near(t, "off to the left", down.Off, -math.Log(1.5), 1e-9)
 	near(t, "heed", up.Heed, r.origins/(r.origins+4), 1e-12)
+	near(t, "share", up.Share, up.Heed, 1e-12)
+	near(t, "stretch", up.Stretch, r.stretch(), 1e-12)
 	open := 0.02 * 1.2815515655
-	near(t, "arm", up.Arms[eightInTen], math.Hypot(math.Log(quantile(values, 0.9)/middle), open), 1e-9)
-	near(t, "arm to the left", down.Arms[eightInTen], math.Hypot(math.Log(quantile(values, 0.1)/middle), open), 1e-9)
+	near(t, "arm", up.Above[eightInTen], math.Hypot(math.Log(quantile(values, 0.9)/middle), open), 1e-9)
+	near(t, "arm to the left", up.Below[eightInTen], math.Hypot(math.Log(quantile(values, 0.1)/middle), open), 1e-9)
+	late := a.late[Nitrate][Mean]
+	near(t, "of late", up.Late, late.middle-math.Log(middle), 1e-9)
+	near(t, "spread of late", up.Spread, late.spread, 0)
 	if _, err := a.Strayed(Warmth, Mean, 99, 1); err == nil {
 		t.Error("day 99 is told")
 	}
 	_, blind := outlookOf(t, past, nil)
-	if s, err := blind.Strayed(Warmth, Mean, 1, 20); err != nil || s.Heed != 0 {
+	if s, err := blind.Strayed(Warmth, Mean, 1, 20); err != nil || s.Heed != 0 || s.Share != 0 {
 		t.Errorf("never read, and heeded %g: %v", s.Heed, err)
 	}
 }

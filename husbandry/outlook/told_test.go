@@ -24,8 +24,8 @@ func evenStrays() *strays {
 	s := &strays{}
 	for f := range s {
 		for d := range s[f] {
-			for l := range s[f][d] {
-				s[f][d][l] = 1
+			for l := range StrayLevels {
+				s[f][d].Draw[l] = 1
 			}
 		}
 	}
@@ -66,11 +66,11 @@ func TestNarrowingByHand(t *testing.T) {
 // TestADayOfOneHour has its lowest and highest in it; of many hours the mean is theirs.
 func TestADayOfOneHour(t *testing.T) {
 	l := simulatedBarn(t, asIs)
-	c := newCloud(l, []member{plain(), plain()}, 1)
+	c := newCloud(l, []member{plain(), plain()}, 1, 0)
 	a := &Ahead{days: [][Figures]course{newDay(2)}}
 	for hour := range 24 {
 		c.members[1].celsius = 20 + float64(hour)
-		a.count(c)
+		c.count(&a.days[0])
 	}
 	still := a.days[0][Warmth]
 	near(t, "mean", still.mean[0], 25, 1e-9)
@@ -123,7 +123,7 @@ func TestDaysThatMayBeAsked(t *testing.T) {
 	for i := range members {
 		members[i] = plain()
 	}
-	o := &Outlook{cloud: newCloud(simulatedBarn(t, asIs), members, 1), word: word{loops: evenStrays()}}
+	o := &Outlook{cloud: newCloud(simulatedBarn(t, asIs), members, 1, 0), word: word{loops: evenStrays()}}
 	for _, c := range []struct {
 		hours, rest int
 		ok          bool
@@ -144,7 +144,7 @@ func TestLookingBackAFortnight(t *testing.T) {
 		for i := range members {
 			members[i] = plain()
 		}
-		o := &Outlook{past: make([]Hour, days*24), cloud: newCloud(simulatedBarn(t, asIs), members, 1), word: word{loops: evenStrays()}}
+		o := &Outlook{past: make([]Hour, days*24), lived: history{hours: make([][Figures]float64, days*24)}, cloud: newCloud(simulatedBarn(t, asIs), members, 1, 0), word: word{loops: evenStrays()}}
 		if cleaned >= 0 {
 			o.past[cleaned].Cleaned = true
 		}

@@ -39,20 +39,20 @@ func TestKeptUpIsTheMeanOfThreeWeeks(t *testing.T) {
 // TestUsualIsAsItWasLast: as many fish as in the last hour, also where there is one hour;
 // and the sun of the last day.
 func TestUsualIsAsItWasLast(t *testing.T) {
-	if got := usualPlan([]Hour{{Fish: 7}}, 2, 0); got[1].Fish != 7 {
+	if got := usualPlan([]Hour{{Fish: 7}}, 2, custom{}); got[1].Fish != 7 {
 		t.Errorf("of seven fish go on %g", got[1].Fish)
 	}
 	past := make([]Hour, 30)
 	for i := range past {
 		past[i].Fish, past[i].Sun = float64(i), float64(i)/100
 	}
-	plan := usualPlan(past, 30, 55)
+	plan := usualPlan(past, 30, custom{keep: 55})
 	for i, h := range plan {
 		if h.Fish != 29 || h.Sun != float64(6+i%24)/100 || h.Keep != 55 || !math.IsNaN(h.Air) {
 			t.Errorf("hour %d: %+v", i, h)
 		}
 	}
-	if h := usualPlan(nil, 1, 0)[0]; h.Fish != 0 || h.Sun != 0 || h.Feed != 0 {
+	if h := usualPlan(nil, 1, custom{})[0]; h.Fish != 0 || h.Sun != 0 || h.Feed != 0 {
 		t.Errorf("out of nothing %+v", h)
 	}
 }

@@ -99,7 +99,6 @@ func (v *vectors) answer(t *testing.T) {
 	}
 	w := v.Otherwise
 	other := Otherwise{w.FeedShare, w.UnfedDays, w.AddedFishKg, w.StillHours, w.AirWarmerK, w.ReplacedShare}
-	// What goes on as of late is asked first: the guesses are drawn in that order.
 	v.Usual = v.tell(t, o, l, Otherwise{FeedShare: 1})
 	v.Other = v.tell(t, o, l, other)
 }

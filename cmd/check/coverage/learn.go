@@ -9,15 +9,15 @@ import (
 
 // firstLearnt is the first season that is learnt from: those before it are for
 // trying, so that no forecast is tried on what it learnt from.
-const firstLearnt = 500
+const firstLearnt = 2000
 
 // strayed is how far what came strayed from each forecast, by figure and days ahead.
 type strayed [outlook.Figures][len(outlook.StrayDays)][]outlook.Stray
 
 // Learn finds by how much guesses must be drawn so that intervals hold as often as
-// they say, on seasons that are never tried, and writes the table that the forecasts
-// read. It is all that they learn of the demo's simulator: not which way what came
-// lay, nor what it was.
+// they say, and how far they must lean towards how it was of late, on seasons that are
+// never tried, and writes the table that the forecasts read. It is all that they learn
+// of the demo's simulator: not which way what came lay, nor what it was.
 func Learn(o Options) error {
 	each := make([]strayed, o.Seasons)
 	err := forEach(o.Seasons, func(i int) error {
@@ -26,7 +26,7 @@ func Learn(o Options) error {
 	if err != nil {
 		return err
 	}
-	table := outlook.WriteStrays(func(f outlook.Figure, days int) outlook.ByLevel {
+	table := outlook.WriteStrays(func(f outlook.Figure, days int) outlook.Straying {
 		var all []outlook.Stray
 		for i := range each {
 			all = append(all, each[i][f][slices.Index(outlook.StrayDays[:], days)]...)
