@@ -52,7 +52,7 @@ FUZZ_TIME ?= 10m
 fuzz: ## bytes that nobody meant, FUZZ_TIME=10m for each decoder of the wire and of files
 	tools/fuzz $(FUZZ_TIME)
 
-coverage: ## do the forecasts keep their word? tables and pictures into testdata/bench (8 minutes of one core)
+coverage: ## do the forecasts keep their word? tables and pictures into testdata/bench (10 minutes of one core)
 	go run ./cmd/check coverage
 
 .PHONY: learn

@@ -26,8 +26,8 @@ func coverageCommand() *cobra.Command {
 			return coverage.Run(o)
 		},
 	}
-	c.Flags().IntVar(&o.Seasons, "seasons", 500, "how many site-seasons")
-	c.Flags().IntVar(&o.Forecasts, "forecasts", 2, "from how many days of each, 1 to 7")
+	c.Flags().IntVar(&o.Seasons, "seasons", 1500, "how many site-seasons")
+	c.Flags().IntVar(&o.Forecasts, "forecasts", 1, "from how many days of each, 1 to 7")
 	c.Flags().StringVar(&o.Published, "published", "testdata/published/data", "folder of the published growth data")
 	c.Flags().StringVar(&o.To, "to", "testdata/bench", "folder for what is found")
 	c.Flags().BoolVar(&learn, "learn", false, "learn from the seasons after those that are tried")

@@ -50,6 +50,39 @@ func TestDoubtOfGroups(t *testing.T) {
 	}
 }
 
+// TestVerdict: shares are near or not by what was meant, beyond by their own error too,
+// and a forecaster that keeps its word is as near as its errors say.
+func TestVerdict(t *testing.T) {
+	held := func(shares map[int]float64) score { // of 400 forecasts, each a season of its own
+		s := score{n: 400}
+		s.groups.all = 400
+		for level, share := range shares {
+			s.held[level], s.groups.held[level], s.groups.with[level] = 4*share, 4*share, 4*share
+		}
+		return s
+	}
+	s := &seasons{}
+	s.by[0][0] = held(map[int]float64{half: 52, eight: 80, nine: 90})
+	s.by[1][2] = held(map[int]float64{half: 46, eight: 70, nine: 90})
+	v := s.judge()
+	if v.shares != 6 || v.kept != 4 || len(v.beyond) != 1 || v.beyond[0] != "ammonia, mg/L as N at 7 days: 70.0 of 80" {
+		t.Errorf("%+v", v)
+	}
+	// By the error function of Python 3: sum of erf(3/(100*sqrt(p*(1-p)/400))/sqrt(2)) for p of 0.52, 0.8, 0.9, 0.46, 0.7, 0.9.
+	if want := 5.126544273; math.Abs(v.perfect-want) > 1e-8 || math.Abs(v.most-2.498) > 0.001 || math.Abs(v.least-2.492) > 0.001 {
+		t.Errorf("perfect %g, errors %g to %g", v.perfect, v.least, v.most)
+	}
+	s.by[0][0].crps, s.by[0][0].usual, s.by[0][0].naive = 4, 3, 5
+	s.all = s.by[0][0]
+	var b strings.Builder
+	s.writeWord(&b)
+	for _, want := range []string{"Of 6 shares 4 lie", "together held 52.0, 80.0 and 90.0 of 100", "Worse by CRPS: water, degC at 1 days than as always.", "together: ammonia, mg/L as N at 7 days: 70.0 of 80."} {
+		if !strings.Contains(b.String(), want) {
+			t.Errorf("%q is not in %q", want, b.String())
+		}
+	}
+}
+
 // TestTwoSeasons writes a picture that is one, from two seasons that are the
 // same each time.
 func TestTwoSeasons(t *testing.T) {
@@ -58,8 +91,8 @@ func TestTwoSeasons(t *testing.T) {
 	if err != nil || other != nil || *a != *b {
 		t.Fatalf("%v, %v; the same seasons score alike: %v", err, other, *a == *b)
 	}
-	for f := range a {
-		if n := a[f][0].n; n != 4 {
+	for f := range a.by {
+		if n := a.by[f][0].n; n != 4 {
 			t.Errorf("%s: %g forecasts", tried[f].title, n)
 		}
 	}

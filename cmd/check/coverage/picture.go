@@ -22,8 +22,8 @@ func seasonPanels(s *seasons) []panel {
 	for f, what := range tried {
 		p := panel{title: what.title}
 		for d, days := range daysAhead {
-			if s[f][d].n > 0 {
-				p.lines = append(p.lines, line{fmt.Sprintf("day %d", days), &s[f][d]})
+			if s.by[f][d].n > 0 {
+				p.lines = append(p.lines, line{fmt.Sprintf("day %d", days), &s.by[f][d]})
 			}
 		}
 		if len(p.lines) > 0 {

@@ -28,8 +28,11 @@ var (
 	daysAhead = []int{1, 3, 7, 14}
 )
 
-// seasons are the scores by figure and by days ahead.
-type seasons [8][4]score
+// seasons are the scores by figure and by days ahead, and of all together.
+type seasons struct {
+	by  [8][4]score
+	all score
+}
 
 func trySeasons(n, forecasts int) (*seasons, error) {
 	each := make([]seasons, n)
@@ -41,11 +44,14 @@ func trySeasons(n, forecasts int) (*seasons, error) {
 	}
 	all := &seasons{}
 	for i := range each {
-		for f := range all {
-			for d := range all[f] {
-				all[f][d].join(&each[i][f][d])
+		var together score
+		for f := range all.by {
+			for d := range all.by[f] {
+				all.by[f][d].join(&each[i].by[f][d])
+				together.add(&each[i].by[f][d])
 			}
 		}
+		all.all.join(&together)
 	}
 	return all, nil
 }
@@ -97,10 +103,10 @@ func (s *seasons) note(c cut) error {
 		}
 		for d, days := range daysAhead {
 			came := season.Came[days-1][what.figure][what.side]
-			s[f][d].count(func(p float64) float64 { return quantileOf(ahead, what.figure, what.side, days-1, p) }, came)
+			s.by[f][d].count(func(p float64) float64 { return quantileOf(ahead, what.figure, what.side, days-1, p) }, came)
 			if len(read) > 0 {
-				s[f][d].naive += math.Abs(came - read[len(read)-1])
-				s[f][d].usual += crpsOf(always(read), came)
+				s.by[f][d].naive += math.Abs(came - read[len(read)-1])
+				s.by[f][d].usual += crpsOf(always(read), came)
 			}
 		}
 	}
@@ -157,7 +163,7 @@ func writeSeasons(b *strings.Builder, s *seasons, o Options) {
 
 Each is one of the demo's six growers with climate, fish and filter scattered about theirs, at some time of the year. Six weeks are seen as that grower sees them (four have probes, two test by hand), a fortnight is forecast as `+"`freshet outlook`"+` does, where there are several of a season from days %d apart. What came is the truth of the demo's simulator, whose equations are not the forecaster's. Figures that the grower does not read are left out.
 
-By how much intervals of 25, 50, 80, 90 and 98 %% are drawn out or in is learnt from other such seasons (`+"`go run ./cmd/check coverage --learn`, `husbandry/outlook/strays.csv`"+`), never from those tried here, and heeded the more the more forecasts of a loop's own past were tried. That table is all that the forecaster was told of the simulator; growers' waters may stray otherwise, and then their own past counts.
+How far forecasts lean towards how a figure was in the last week, and by how much intervals of 25, 50, 80, 90 and 98 %% are then drawn out or in, is learnt from other such seasons (`+"`go run ./cmd/check coverage --learn`, `husbandry/outlook/strays.csv`"+`), never from those tried here, and heeded the more the more forecasts of a loop's own past were tried. That table is all that the forecaster was told of the simulator; growers' waters may stray otherwise, and then their own past counts.
 
 `+"`held`"+`: how many of 100 intervals held, meant to be 50, 80 and 90. `+"`width`"+`: mean width of the 80 %% interval. `+"`CRPS`"+`: continuous ranked probability score, less is better; beside it the last reading carried on, and a normal spread of all that was read.
 
@@ -166,7 +172,7 @@ By how much intervals of 25, 50, 80, 90 and 98 %% are drawn out or in is learnt 
 `, o.Seasons*o.Forecasts, o.Seasons, demo.CutsApart)
 	for f, what := range tried {
 		for d, days := range daysAhead {
-			r := &s[f][d]
+			r := &s.by[f][d]
 			if r.n > 0 {
 				fmt.Fprintf(b, "| %s | %d | %.0f | %.0f | %.0f | %.3g | %.3g | %s | %s |\n",
 					what.title, days, r.share(half), r.share(eight), r.share(nine), r.width/r.n, r.crps/r.n, orNone(r.naive/r.n), orNone(r.usual/r.n))
@@ -177,23 +183,94 @@ By how much intervals of 25, 50, 80, 90 and 98 %% are drawn out or in is learnt 
 	b.WriteString("\n![held against meant, water](coverage_seasons.svg)\n\n")
 }
 
-// writeWord says how many shares are near what was meant, and how sure a share is.
-func (s *seasons) writeWord(b *strings.Builder) {
-	const near = 3.0 // of 100
-	shares, kept, doubt := 0, 0, [2]float64{math.Inf(1), 0}
-	for f := range s {
-		for d := range s[f] {
-			for _, level := range []int{half, eight, nine} {
-				shares++
-				if math.Abs(s[f][d].share(level)-100*levels[level]) <= near {
-					kept++
+// near is how many of 100 a share may lie from what was meant.
+const near = 3.0
+
+// verdict is how many shares lie near what was meant, and how many of a forecaster
+// would that always keeps its word, tried on as few.
+type verdict struct {
+	shares, kept int
+	perfect      float64 // how many of a perfect forecaster's would lie near
+	beyond       []string
+	least, most  float64 // standard errors at 50 %
+}
+
+// judge looks at each figure, day and level.
+func (s *seasons) judge() verdict {
+	v := verdict{least: math.Inf(1)}
+	for f, what := range tried {
+		for d, days := range daysAhead {
+			of := &s.by[f][d]
+			if of.n == 0 {
+				continue
+			}
+			for _, level := range told {
+				off, doubt := of.share(level)-100*levels[level], of.doubt(level)
+				v.shares++
+				if math.Abs(off) <= near {
+					v.kept++
+				}
+				v.perfect += within(near, doubt)
+				if most := near + sure*doubt; math.Abs(off) > most {
+					v.beyond = append(v.beyond, fmt.Sprintf("%s at %d days: %.1f of %.0f", what.title, days, of.share(level), 100*levels[level]))
 				}
 			}
-			of := s[f][d].doubt(half)
-			doubt = [2]float64{math.Min(doubt[0], of), math.Max(doubt[1], of)}
+			v.least, v.most = math.Min(v.least, of.doubt(half)), math.Max(v.most, of.doubt(half))
 		}
 	}
-	fmt.Fprintf(b, "\nOf %d shares %d lie within %g points of what was meant. Forecasts of one season go together; counted so, the standard error at 50 %% is %.1f to %.1f points.\n", shares, kept, near, doubt[0], doubt[1])
+	return v
+}
+
+// told are the levels of the tables. sure is how many standard errors are left to chance: 95 in 100.
+var told = []int{half, eight, nine}
+
+const sure = 1.96
+
+// within is the chance that a number about 0 with so large a standard error is no further off.
+func within(off, doubt float64) float64 {
+	if doubt == 0 {
+		return 1
+	}
+	return math.Erf(off / doubt / math.Sqrt2)
+}
+
+// writeWord says how many shares are near what was meant, how many a perfect
+// forecaster's would be, and how all of them together did.
+func (s *seasons) writeWord(b *strings.Builder) {
+	v := s.judge()
+	fmt.Fprintf(b, "\nOf %d shares %d lie within %g points of what was meant. Forecasts of one season go together; counted so, the standard error at 50 %% is %.1f to %.1f points, and of a forecaster that always keeps its word %.0f would lie so near.", v.shares, v.kept, near, v.least, v.most, v.perfect)
+	if len(v.beyond) == 0 {
+		fmt.Fprintf(b, " No share lies further off than %g points and its own sampling error (%.2f standard errors) together.\n", near, sure)
+	} else {
+		fmt.Fprintf(b, " Further off than %g points and their own sampling error (%.2f standard errors) together: %s.\n", near, sure, strings.Join(v.beyond, "; "))
+	}
+	all := &s.all
+	fmt.Fprintf(b, "\nAll figures and days together held %.1f, %.1f and %.1f of 100, meant to be 50, 80 and 90, with standard errors of %.1f, %.1f and %.1f.\n",
+		all.share(half), all.share(eight), all.share(nine), all.doubt(half), all.doubt(eight), all.doubt(nine))
+	s.writeWorse(b)
+}
+
+// writeWorse names the forecasts that a simpler one beats.
+func (s *seasons) writeWorse(b *strings.Builder) {
+	var worse []string
+	for f, what := range tried {
+		for d, days := range daysAhead {
+			of := &s.by[f][d]
+			for _, other := range []struct {
+				name  string
+				score float64
+			}{{"the last reading", of.naive}, {"as always", of.usual}} {
+				if other.score > 0 && of.crps > other.score {
+					worse = append(worse, fmt.Sprintf("%s at %d days than %s", what.title, days, other.name))
+				}
+			}
+		}
+	}
+	if len(worse) == 0 {
+		b.WriteString("\nBy CRPS no forecast is worse than the last reading or than what always was.\n")
+		return
+	}
+	fmt.Fprintf(b, "\nWorse by CRPS: %s.\n", strings.Join(worse, "; "))
 }
 
 // orNone writes a score; nothing where there was nothing to score.
