@@ -103,7 +103,7 @@ func TestEqualSitesAreNotRanked(t *testing.T) {
 		t.Fatal(err)
 	}
 	numbers(t, "equal sites", m.ProtoReflect())
-	if m.GetBetweenSd() != 0 || !strings.Contains(m.GetSentence(), "do not differ by more than chance") {
+	if m.GetBetweenSd() != 0 || !strings.Contains(m.GetSentence(), "no more than chance alone would bring") {
 		t.Errorf("%v", m)
 	}
 	for _, f := range m.GetSites() {

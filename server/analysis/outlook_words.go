@@ -20,7 +20,7 @@ func (w *coming) sentence(out *freshetv1.GetOutlookResponse) string {
 	case len(out.Alarms) > 0:
 		return out.Alarms[0].Sentence
 	}
-	return fmt.Sprintf("Nothing that was read is likely to pass its limit in the next %d days: less than 1 in 10 for each.", w.days)
+	return fmt.Sprintf("Nothing that was read is likely to pass its limit in the next %d days: on each day less than 1 in 10 for each.", w.days)
 }
 
 // changes say what would come of doing otherwise, where it would show.
@@ -83,7 +83,8 @@ func spanned(e *freshetv1.Estimate) string {
 // cautions say what the outlook rests on and what it leaves out.
 func (w *coming) cautions() []string {
 	list := []string{"Oxygen and pH are each day's lowest hour, un-ionized ammonia its highest, the others the day's mean.",
-		"Intervals are meant to hold 8 times in 10. They take feeding, fish and weather to go on as of late; what breaks or falls ill is not in them."}
+		"Intervals are meant to hold 8 times in 10. They take feeding, fish and weather to go on as of late; what breaks or falls ill is not in them.",
+		"The farther ahead, the more a figure is taken to stay as it was in the last week."}
 	var unread []string
 	for _, r := range readables {
 		if !w.wasRead(r.figure) {
@@ -141,6 +142,7 @@ func (w *coming) bedsAhead(ctx context.Context) ([]*freshetv1.Answer, error) {
 // kept says how forecasts of the past weeks did, of all figures that are read themselves.
 func kept(figures []*freshetv1.OutlookFigure) string {
 	const fewer, more = 0.75, 0.87 // of which eight in ten should hold, as far as some dozens can tell; common practice, no source
+	const dozens = 36
 	held, asked := uint32(0), uint32(0)
 	for _, f := range figures {
 		if f.Name != "unionized_ammonia" {
@@ -150,12 +152,14 @@ func kept(figures []*freshetv1.OutlookFigure) string {
 	if asked == 0 {
 		return "No forecast of this loop could be tried yet: that takes some weeks of readings."
 	}
-	verdict := "as they should."
+	verdict := "as they should"
 	switch share := float64(held) / float64(asked); {
+	case asked < dozens:
+		verdict = "too few to tell by whether they hold"
 	case share < fewer:
-		verdict = "fewer than they should, so the intervals here were widened."
+		verdict = "fewer than they should"
 	case share > more:
-		verdict = "more than they should, so the intervals here were drawn in."
+		verdict = "more than they should"
 	}
-	return fmt.Sprintf("Tried on the past six weeks: of %s forecast up to a week ahead with 8 in 10, %d came within, %s", counted(int(asked), "reading"), held, verdict)
+	return fmt.Sprintf("Tried on the past six weeks: of %s forecast up to two weeks ahead with 8 in 10, %d came within, %s. How far they were off makes the intervals here wider or narrower.", counted(int(asked), "reading"), held, verdict)
 }

@@ -19,7 +19,7 @@ const falseShare = 0.1
 func (c *comparison) words(ids []uuid.UUID, out *freshetv1.CompareSitesResponse, own string) (string, error) {
 	s := fmt.Sprintf("%d sites; the group's mean is %s %s, between %s and %s, 9 in 10.", len(out.Sites), show(out.Group.Value, 2), c.unit, show(out.Group.GetLow(), 2), show(out.Group.GetHigh(), 2))
 	if out.BetweenSd == 0 {
-		return s + " The sites do not differ by more than chance: no ranking can be told.", nil
+		return s + " What the sites differ by is no more than chance alone would bring: no ranking can be told.", nil
 	}
 	for _, f := range out.Sites {
 		switch {

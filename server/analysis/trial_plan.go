@@ -144,7 +144,7 @@ func (t *trialPlan) power(out *freshetv1.PlanTrialResponse) (err error) {
 	}
 	need := fmt.Sprintf("To notice %s %% in 8 of 10 such trials would take %s laid out like this.", show(t.worthwhile(), 2), counted(wanted, "bed"))
 	if tooMany != nil {
-		need = fmt.Sprintf("No garden has the beds to notice %s %%.", show(t.worthwhile(), 2))
+		need = fmt.Sprintf("To notice %s %% in 8 of 10 such trials would take more beds than are counted here, which is 200.", show(t.worthwhile(), 2))
 	}
 	if t.blocks.Beds*t.blocks.Plots < 2 {
 		out.Sentence = "One bed with one plot of each tells nothing of chance: take more beds, or more plots in it. " + need
