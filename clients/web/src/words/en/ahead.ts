@@ -12,7 +12,7 @@ export const ahead = (say: Say) => ({
     noRoom: (from: string) => `No bed has room. It would bear from ${from}.`,
     short: (has: string, wants: string) => `That week gives ${has} so far, and the house wants ${wants}.`,
     fish: 'Fish',
-    reaches: (name: string, target: string, early: string, late: string, middle: string) => `${name} reach ${target} between ${early} and ${late}, most likely ${middle}.`,
+    reaches: (name: string, target: string, early: string, late: string, middle: string) => `${name} reach ${target} between ${early} and ${late}, as likely before ${middle} as after.`,
     reachesAfter: (name: string, target: string, early: string) => `${name} reach ${target} ${early} at the earliest.`,
     reachesNot: (name: string, target: string) => `${name} do not reach ${target} within two years at this warmth.`,
     ready: (name: string, target: string) => `Half of ${name} weigh ${target} already.`,

@@ -12,7 +12,7 @@ export const ahead = (say: Say) => ({
     noRoom: (from: string) => `Ninguna cama tiene sitio. Daría desde el ${from}.`,
     short: (has: string, wants: string) => `Esa semana da ${has} por ahora, y la casa quiere ${wants}.`,
     fish: 'Peces',
-    reaches: (name: string, target: string, early: string, late: string, middle: string) => `${name}: llegan a ${target} entre el ${early} y el ${late}, lo más probable el ${middle}.`,
+    reaches: (name: string, target: string, early: string, late: string, middle: string) => `${name}: llegan a ${target} entre el ${early} y el ${late}, tan probable antes del ${middle} como después.`,
     reachesAfter: (name: string, target: string, early: string) => `${name}: llegan a ${target} no antes del ${early}.`,
     reachesNot: (name: string, target: string) => `${name}: con esta temperatura no llegan a ${target} en dos años.`,
     ready: (name: string, target: string) => `${name}: la mitad ya pesa ${target}.`,
