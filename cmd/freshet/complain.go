@@ -64,6 +64,9 @@ func complaintOf(err error) *complaint {
 		}
 	case errors.As(err, &in):
 		words, _, _ := strings.Cut(strings.TrimPrefix(in.Error(), in.Formula+": "), "; ")
+		if in.Reason == "unknown word" {
+			words = in.Input + " is none that is known, or could be several"
+		}
 		c = &complaint{Words: words, Hint: in.Hint, Field: in.Input, Exit: exitWrong}
 	case errors.Is(err, device.ErrNotJoined):
 		c = &complaint{Words: err.Error(), Hint: "ask a steward for a code, then: freshet join CODE --server HOST:PORT", Exit: exitWrong}

@@ -154,12 +154,20 @@ func inUnitOf(in *formula.Input, name string, m quantity.Measure) (float64, erro
 	if m.Unit == quantity.UnitDKH && to == quantity.UnitMgPerL && basis == quantity.AsCaCO3 { // as kits for alkalinity read
 		return float64(quantity.DegreesKH(m.Value()).CaCO3()), nil
 	}
+	if to == quantity.UnitKelvin && m.Unit == quantity.UnitFahrenheit { // by how much, not how warm
+		return m.Value() * kelvinPerFahrenheit, nil
+	}
+	if to == quantity.UnitKelvin && m.Unit == quantity.UnitCelsius {
+		return m.Value(), nil
+	}
 	v, err := quantity.Convert(m.Value(), m.Unit, to)
 	if err != nil {
 		return 0, wrong(words.Degrees(err.Error()), "give it in "+in.Unit)
 	}
 	return v, nil
 }
+
+const kelvinPerFahrenheit = 5.0 / 9
 
 // nitrogenOf says which form of nitrogen an input is, where it is counted as
 // nitrogen in mg/L, as those are kept.
@@ -224,6 +232,13 @@ func inputNamed(f *formula.Formula, name string) (in *formula.Input, given strin
 	for i := range f.Inputs {
 		if strings.HasPrefix(f.Inputs[i].Name, name+"_") {
 			return &f.Inputs[i], f.Inputs[i].Name, f.Inputs[i].Unit == ""
+		}
+	}
+	for i := range f.Inputs {
+		for _, also := range f.Inputs[i].Also {
+			if strings.HasPrefix(also.Name, name+"_") {
+				return &f.Inputs[i], f.Inputs[i].Name, f.Inputs[i].Unit == ""
+			}
 		}
 	}
 	for i := range f.Inputs {

@@ -59,6 +59,9 @@ func askedWords(text string) []string {
 	return strings.FieldsFunc(strings.ToLower(text), func(r rune) bool { return strings.ContainsRune("_ ?,", r) })
 }
 
+// longList is how many answers to a question are too many to look through.
+const longList = 16
+
 // nearest finds the formulas that hold all of some words in their name or title,
 // and where few do those that come near; whole tells whether any does.
 func nearest(asked []string) (found []husbandry.Entry, whole bool) {
@@ -73,21 +76,24 @@ func nearest(asked []string) (found []husbandry.Entry, whole bool) {
 			found = append(found, all[i])
 		}
 	}
-	if len(found) > 2 {
+	if len(found) > 2 && (len(found) <= longList || len(telling) == len(asked)) {
 		return found, true
 	}
-	return ranked(all, texts, telling), found != nil // those that hold all come out best
+	return ranked(all, texts, telling), found != nil && len(found) <= longList // those that hold all come out best
 }
 
 // tellingWords leaves out what a question has beside its matter: small words, and
 // figures with their units. All stay where nothing else is there.
 func tellingWords(asked []string) (telling []string) {
-	const small = " a an and are at by can did do does for from get have how i if in is it long many me much must my need no of on or should so such the there this to was what when which will with "
+	const small = " a against an and are at by can did do does for from get have how i if in is it long many me much must my need no of on or per should size so such the there this to was what when which will with without "
 	figure := false
 	for _, w := range asked {
-		_, _, noUnit := quantity.ParseUnit(w)
+		unit, _, noUnit := quantity.ParseUnit(w)
 		ofFigure := figure && noUnit == nil
 		figure = strings.ContainsAny(w, "0123456789")
+		if _, err := quantity.Convert(1, unit, quantity.UnitLitre); ofFigure && err == nil {
+			telling = append(telling, "tank") // so much water stands in one
+		}
 		if w = strings.ReplaceAll(w, "-", ""); !strings.Contains(small, " "+w+" ") && !figure && !ofFigure {
 			telling = append(telling, w)
 		}
@@ -118,6 +124,7 @@ var inTitles = map[string]string{
 	"unionized": "nh3", "unionised": "nh3", "toxic": "poisonous", "salt": "chloride", "bleach": "chlorine", "tap": "top up",
 	"soda": "base", "bicarbonate": "base", "lime": "base", "buffer": "alkalinity", "electricity": "energy", "watts": "power",
 	"lettuce": "crop", "basil": "crop", "tomato": "crop", "vegetables": "crop", "tilapia": "fish", "trout": "fish", "carp": "fish", "catfish": "fish",
+	"dangerous": "safe", "harmful": "safe", "bad": "safe", "okay": "safe", "ok": "safe", "outage": "pump stops",
 	"stock": "biomass", "pounds": "kilogram", "spray": "plants", "aeration": "oxygen", "altitude": "height", "elevation": "height", "gallons": "volume", "died": "survival",
 }
 

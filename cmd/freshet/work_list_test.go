@@ -20,6 +20,9 @@ func TestWorkFindsWhatIsMeant(t *testing.T) {
 		"alkalinity, baking soda":                       "base_for_alkalinity",
 		"bleach":                                        "thiosulfate_dose",
 		"how many pounds of fish in 300 gallons":        "stocking_limit",
+		"how many fish in 300 gallons":                  "stocking_limit",
+		"is my ammonia dangerous":                       "ammonia_safety",
+		"heater size for tank":                          "daily_tank_heater",
 		"electricity cost":                              "monthly_cost",
 		"degree days":                                   "degree_days_modified",
 	} {

@@ -83,8 +83,16 @@ var nitriteFormulas = []formula.Formula{
 	{
 		Name: "salt_from_chloride", Title: "How much salt holds this chloride?", Also: []string{"salt_dose", "chloride_to_salt", "chloride_to_nacl", "salt_for_chloride"},
 		Unit: "mg/L", Source: stoichiometry, Range: "sodium chloride", Cautions: []string{cautionSalt},
-		Inputs: []formula.Input{chlorideInput},
-		Work:   func(in *formula.Given) (formula.Answer, error) { return number(SaltForChloride(chloride(in))) },
+		Inputs: []formula.Input{chlorideInput, optional(volumeInput, notGiven)},
+		Work: func(in *formula.Given) (formula.Answer, error) {
+			salt, err := SaltForChloride(chloride(in))
+			if err != nil || !in.Has("volume_litres") {
+				return number(salt, err)
+			}
+			answer, err := number(Dose(salt, litres(in)))
+			answer.Unit = "g"
+			return answer, err
+		},
 	},
 	{
 		Name: "chloride_from_salt", Title: "How much chloride does this salt hold?",
