@@ -48,7 +48,11 @@ func (a *asking) plan(p *page.Page, m *freshetv1.PlanSowingResponse, whole bool)
 	for i, s := range m.GetSowings() {
 		if !whole && s.GetWeekOn() >= until {
 			p.Gap()
-			p.Under(fmt.Sprintf("%d more later: freshet plan --whole. What really happens moves them; ask again each week.", len(m.GetSowings())-i))
+			later := fmt.Sprintf("%d more later", len(m.GetSowings())-i)
+			if i == 0 {
+				later = fmt.Sprintf("Nothing to sow in %d weeks; %d later, the first in the week of %s", soon, len(m.GetSowings()), on(s.GetWeekOn()))
+			}
+			p.Under(later + ": freshet plan --whole. What really happens moves them; ask again each week.")
 			break
 		}
 		if s.GetWeekOn() != week {

@@ -29,6 +29,9 @@ func remedyCommand(a *app) *cobra.Command {
 			m, err := analysis(q, freshetv1.AnalysisServiceClient.JudgeRemedy, &freshetv1.JudgeRemedyRequest{
 				SystemId: system, RegisterName: joined(args), MassG: grams, ReachingShare: proto.Float64(share),
 			})
+			if _, unknown := remedy.Find(joined(args)); err != nil && unknown != nil {
+				return nil, nil, wrong(unknown.Error(), "ask by a whole name of the register: freshet remedy lists them")
+			}
 			return m, func(p *page.Page) { q.answer(p, m.GetAnswer()) }, err
 		},
 	}.command(a)

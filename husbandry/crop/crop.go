@@ -63,6 +63,11 @@ const (
 // String names the class in words.
 func (h Hardiness) String() string { return [...]string{"tender", "half-hardy", "hardy"}[h] }
 
+// Grace is for how many days before the last frost of spring such plants are sown
+// or set out in the open, and for how many after the first of autumn they bear:
+// hardy ones some six weeks, half-hardy ones two (common practice, no source).
+func (h Hardiness) Grace() Day { return [...]Day{0, 14, 42}[h] }
+
 // A Crop is what is known of how one kind of plant behaves. Every figure names
 // its source; a figure that is not known is the zero Figure.
 type Crop struct {

@@ -247,7 +247,8 @@ func TestSowThisWeekMindsFrost(t *testing.T) {
 	}{
 		{"basil", -1, 100, "open"}, {"basil", 0, 100, "covered"}, {"basil", -1, 46, "open"}, {"basil", -1, 45, "covered"}, // first bears on day 39 (38.5)
 		{"lettuce", 13, 100, "open"}, {"lettuce", 14, 100, "covered"}, {"lettuce", -1, 21, "open"}, {"lettuce", -1, 20, "covered"}, // first bears on day 28
-		{"kale", 60, 10, "open"},
+		{"kale", 41, 100, "open"}, {"kale", 42, 100, "covered"}, {"kale", -1, 5, "open"}, {"kale", -1, 4, "covered"}, // first bears on day 40
+		{"kale", 150, 300, "covered"}, {"kale", 81, 323, "open"}, {"kale", 82, 323, "covered"}, {"kale", 81, 322, "covered"}, // stands over the winter
 	} {
 		if got := sow(c.crop, Season{0, c.lastFrost, c.firstFrost}, covered, open); got.Bed != c.bed {
 			t.Errorf("%s between %d and %d goes to %q: %s", c.crop, c.lastFrost, c.firstFrost, got.Bed, got.Reason)

@@ -136,18 +136,27 @@ func roomiest(c Crop, of Window, weeks int, room []Bed, season Season) *Bed {
 	return best
 }
 
-// standsOpen reports whether the crop can stand in the open from today to its
-// first week of harvest.
+// standsOpen reports whether the crop can be sown in the open today and bear there.
+// What is hardy may stand over the winter between, but is neither sown in frozen
+// ground nor grows in it.
 func standsOpen(c Crop, of Window, season Season) bool {
+	grace := c.Frost.Grace()
 	if c.Frost == Hardy {
-		return true
-	}
-	// Half-hardy plants stand the light frosts of the last and first weeks.
-	grace := Day(0)
-	if c.Frost == HalfHardy {
-		grace = 14
+		return season.grows(season.Today, 0, grace) && season.grows(of.First, 7, grace)
 	}
 	return season.Today > season.LastFrost-grace && of.First+7 <= season.FirstFrost+grace
+}
+
+// grows reports whether a day, and so many after it, lie between the frosts of a
+// year, or so near them that it does no harm.
+func (s Season) grows(day, more, grace Day) bool {
+	const year = 365
+	for _, past := range []Day{-year, 0, year} {
+		if day > s.LastFrost-grace+past && day+more <= s.FirstFrost+grace+past {
+			return true
+		}
+	}
+	return false
 }
 
 func shortReason(c Crop, of Window, left quantity.SquareMetres, season Season) string {

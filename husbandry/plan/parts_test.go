@@ -61,20 +61,45 @@ func TestStandsUntilTheFrost(t *testing.T) {
 	tender := crop.Crop{Frost: crop.Tender}
 	for last, want := range map[crop.Day]int{monday + 20: 3, monday + 19: 2, monday + 14: 2, monday + 13: 2, monday + 6: 1} {
 		s := Season{Start: monday, Weeks: 9, Warm: []crop.Span{{First: monday, Last: last}}}
-		if until, stands := s.standsUntil(tender, 0, Bed{}); until != want || !stands {
+		if until, stands := s.standsUntil(tender, 0, 0, Bed{}); until != want || !stands {
 			t.Errorf("until %d days from now: %d, %v, want %d", last-monday, until, stands, want)
 		}
 	}
 	s := Season{Start: monday, Weeks: 9, Warm: []crop.Span{{First: monday, Last: monday + 5}}}
-	if until, stands := s.standsUntil(tender, 0, Bed{}); until != 0 || stands {
+	if until, stands := s.standsUntil(tender, 0, 0, Bed{}); until != 0 || stands {
 		t.Error(until, stands)
 	}
 	half := crop.Crop{Frost: crop.HalfHardy}
-	if until, stands := s.standsUntil(half, 0, Bed{}); until != 2 || !stands { // 5 + 14 days on
+	if until, stands := s.standsUntil(half, 0, 0, Bed{}); until != 2 || !stands { // 5 + 14 days on
 		t.Error(until, stands)
 	}
-	if _, stands := s.standsUntil(tender, 1, Bed{}); stands {
+	if _, stands := s.standsUntil(tender, 1, 1, Bed{}); stands {
 		t.Error("it stands in the frost")
+	}
+}
+
+// What is hardy is sown and bears up to six weeks from the frosts, and may stand
+// over the winter between; where the winter is shorter than that it does both all
+// year.
+func TestHardyPlantsStandOverTheWinter(t *testing.T) {
+	monday, hardy := dayOf(t, "2026-03-02"), crop.Crop{Frost: crop.Hardy}
+	year := crop.Span{First: monday + 70, Last: monday + 210} // frosts until week 10, and from week 30
+	next := crop.Span{First: monday + 70 + 364, Last: monday + 210 + 364}
+	s := Season{Start: monday, Weeks: 104, Warm: []crop.Span{year, next}}
+	for _, c := range []struct{ sown, from, until int }{
+		{3, 20, 0}, {4, 20, 36}, {10, 35, 36}, {10, 36, 0}, {34, 40, 0}, {34, 56, 88}, {35, 57, 88}, {36, 60, 0}, {40, 60, 0}, {56, 60, 88},
+	} {
+		if until, stands := s.standsUntil(hardy, c.sown, c.from, Bed{}); stands != (c.until > 0) || stands && until != c.until {
+			t.Errorf("sown in week %d, bearing from %d: until %d, %v, want %d", c.sown, c.from, until, stands, c.until)
+		}
+	}
+	s.Warm[0].Last, s.Warm[1].First = monday+270, monday+355 // twelve weeks of frost
+	if until, stands := s.standsUntil(hardy, 40, 50, Bed{}); until != 88 || !stands {
+		t.Errorf("through a short winter: until %d, %v", until, stands)
+	}
+	s.Warm[1].First++
+	if until, stands := s.standsUntil(hardy, 4, 40, Bed{}); until != 44 || !stands {
+		t.Errorf("until a longer winter: %d, %v", until, stands)
 	}
 }
 

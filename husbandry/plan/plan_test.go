@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -100,7 +101,7 @@ func TestTheBoundIsTheOptimumOfTheLinearProgram(t *testing.T) {
 		name  string
 		p     Sowing
 		bound float64
-	}{{"small beds", plan(t, 0.8), 229.964145}, {"usual beds", plan(t, 2), 308.4185115}, {"little feed", sowed(t, fed), 277.4379213}} {
+	}{{"small beds", plan(t, 0.8), 228.3968157}, {"usual beds", plan(t, 2), 307.2096322}, {"little feed", sowed(t, fed), 277.4379213}} {
 		near(t, c.name, c.p.Bound, c.bound, 1e-4)
 	}
 }
@@ -123,8 +124,8 @@ func TestAPlanBeatsSowingEverySecondWeek(t *testing.T) {
 // The figures that this very plan has: a changed rule of the search shows here.
 func TestThePlanOfTheHousehold(t *testing.T) {
 	p := plan(t, 2)
-	near(t, "weeks served", p.Served, 307.2, 0.05)
-	near(t, "weeks served by practice", p.Practice.Served, 176.5, 0.05)
+	near(t, "weeks served", p.Served, 305.7, 0.05)
+	near(t, "weeks served by practice", p.Practice.Served, 176.43, 0.05)
 	if p.Wanted != 341 || p.Practice.Gaps != 215 || p.Practice.Sowings != 117 {
 		t.Errorf("wanted %d; by practice %d gaps and %d sowings", p.Wanted, p.Practice.Gaps, p.Practice.Sowings)
 	}
@@ -186,9 +187,12 @@ func TestWhatIsSownCanGrowThere(t *testing.T) {
 		if l.SetOut && l.Tray < s.Start {
 			t.Errorf("%s is set out on %v from seed of %v, before the plan begins", l.Crop, l.On, l.Tray)
 		}
-		extra := map[crop.Hardiness]crop.Day{crop.HalfHardy: 14, crop.Hardy: 1000}[c.Frost]
-		if !bed.Covered && (l.On < s.Warm[0].First-extra || l.Last > s.Warm[0].Last+extra) && (l.On < s.Warm[1].First-extra) {
-			t.Errorf("%s stands open from %v to %v", l.Crop, l.On, l.Last)
+		extra := c.Frost.Grace()
+		within := func(first, last crop.Day) bool {
+			return slices.ContainsFunc(s.Warm, func(w crop.Span) bool { return first >= w.First-extra && last <= w.Last+extra })
+		}
+		if !bed.Covered && !within(l.On, l.Last) && (c.Frost != crop.Hardy || !within(l.On, l.On) || !within(l.First, l.Last)) {
+			t.Errorf("%s stands open from %v to %v, bearing from %v", l.Crop, l.On, l.Last, l.First)
 		}
 		if l.First <= l.On || l.Last < l.First || l.Area < 0.01 {
 			t.Errorf("%+v", l)

@@ -197,10 +197,11 @@ func TestLongerTakesLater(t *testing.T) {
 		s := Season{Weeks: 60, Warm: []crop.Span{{First: crop.Day(r.IntN(100)), Last: crop.Day(150 + r.IntN(200))}}}
 		kind := crop.Crop{Frost: []crop.Hardiness{crop.Tender, crop.HalfHardy, crop.Hardy}[r.IntN(3)]}
 		week := r.IntN(40)
-		until, stands := s.standsUntil(kind, week, Bed{})
-		covered, under := s.standsUntil(kind, week, Bed{Covered: true})
-		next, still := s.standsUntil(kind, week+1, Bed{})
-		if stands && until <= week || !under || covered < until || stands && still && next != until {
+		bears := week + r.IntN(20)
+		until, stands := s.standsUntil(kind, week, bears, Bed{})
+		covered, under := s.standsUntil(kind, week, bears, Bed{Covered: true})
+		next, still := s.standsUntil(kind, week+1, bears+1, Bed{})
+		if stands && until <= bears || !under || covered < until || stands && still && next != until {
 			t.Fatalf("in week %d until %d %v, under cover %d %v, a week later %d %v", week, until, stands, covered, under, next, still)
 		}
 	})

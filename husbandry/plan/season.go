@@ -185,12 +185,12 @@ func (w Wanted) starts() []start {
 // with the frost. Its area is for a kilogram a week.
 func (s Season) option(h Habit, days float64, week int, paces []float64, like Bed) (Option, crop.Day, bool) {
 	at, ok := reach(paces, 7*week, days)
-	end, stands := s.standsUntil(h.Crop, week, like)
+	from := (at + 6) / 7
+	end, stands := s.standsUntil(h.Crop, week, from, like)
 	if !ok || !stands {
 		return Option{}, 0, false
 	}
 	lasting := max(1, int(math.Round(h.Bearing/7)))
-	from := (at + 6) / 7
 	to := from + lasting
 	if end < s.Weeks {
 		to = min(to, end)
