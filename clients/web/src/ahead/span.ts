@@ -9,7 +9,7 @@ export interface Span {
   width: number;
 }
 
-export const spanOf = (today: number, width: number): Span => ({ from: mondayOf(today), days: weeksAhead * 7, width });
+export const spanOf = (today: number, width: number, weeks = weeksAhead): Span => ({ from: mondayOf(today), days: weeks * 7, width });
 
 /** Where a day lies, px; beyond the ends it may lie outside. */
 export const xOf = (s: Span, day: number): number => Math.round(((day - s.from) / s.days) * s.width * 10) / 10;

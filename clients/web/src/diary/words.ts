@@ -25,7 +25,7 @@ export function entrySays({ t, say, book }: Pick<Desk, 't' | 'say' | 'book'>, e:
     const unit = t.fieldUnit[f.name as keyof typeof t.fieldUnit];
     if (f.name === 'count') return [say.places(v, 0)];
     if (f.name === 'amountMinor') return [say.places(v / 100, 2)];
-    return [unit ? `${say.number(v)} ${unit}` : `${say.places(v, 0)} (${t.field[f.name as keyof typeof t.field]})`];
+    return [unit ? `${say.number(v)} ${unit}` : f.name === 'sampleCount' ? `${say.places(v, 0)} (${t.field.sampleCount})` : `${say.places(v, 0)} ${t.field[f.name as keyof typeof t.field]}`];
   });
   const choices = (note?.choices ?? []).flatMap((c) => (body[c.name] ? [(t[c.words] as Record<number, string>)[body[c.name] as number] ?? ''] : []));
   const words = note?.text ? String(body[note.text] ?? '') : '';

@@ -10,8 +10,10 @@ export function taskSays({ t, say, book }: Desk, task: Task): string {
       return task.cut ? t.task.noFeed(t.task.cut[task.cut]) : t.water.short[task.judged.figure](task.judged);
     case 'feed': {
       const { herd, feedG = 0, fullG = 0, cut, heldBy } = task.ration;
-      const amount = say.amount('mass', Math.round(feedG), 2); // as it is noted when she taps it
-      if (cut) return t.task.feedCut(herd.cohort.name, amount, say.amount('mass', fullG, 2), t.task.cut[cut]);
+      const grams = Math.round(feedG); // as it is noted when she taps it
+      const amount = say.amount('mass', grams, 2);
+      const [little = '', full = ''] = say.amounts('mass', [grams, fullG], 2);
+      if (cut) return t.task.feedCut(herd.cohort.name, little, full, t.task.cut[cut]);
       return heldBy ? t.task.feedHeld(herd.cohort.name, amount, say.amount('mass', heldBy, 2)) : t.task.feed(herd.cohort.name, amount);
     }
     case 'appetite':

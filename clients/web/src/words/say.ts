@@ -57,6 +57,12 @@ export class Say {
     return `${value}\u00a0${symbol}`;
   }
 
+  /** Amounts that are compared, all in the unit of the least. */
+  amounts(kind: Kind, si: readonly number[], digits?: number): string[] {
+    const u = unitFor(this.units, kind, Math.min(...si.map(Math.abs)));
+    return si.map((v) => `${this.number(shownIn(u, v), digits ?? u.digits)}\u00a0${u.symbol}`);
+  }
+
   /** The same, number and unit apart. */
   parts(kind: Kind, si: number, digits?: number): { value: string; symbol: string } {
     const u = unitFor(this.units, kind, si);

@@ -3,10 +3,12 @@ import { readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
 
 import { en } from './en';
+import { readingParts } from './names';
 import { Say } from './say';
 import { languages, wordsFor, type Language } from './words';
 import { ErrorReason } from '../gen/freshet/v1/error_reason_pb';
 import { UnitSystem } from '../gen/freshet/v1/member_pb';
+import { Basis, Censoring, Method, Quantity, Unit } from '../gen/freshet/v1/reading_pb';
 
 const sayIn = (language: string): Say => new Say(language, UnitSystem.METRIC, 'UTC', () => 0);
 
@@ -69,4 +71,18 @@ test('a number chooses its form, and decimals their mark', async () => {
 
 test.each([[1, '1\u00a0g'], [6.5, '6.5\u00a0g'], [7, '0.247\u00a0oz'], [28.35, '1\u00a0oz'], [1000, '2.2\u00a0lb']])('%i g in ounces and pounds', (grams, says) => {
   expect(new Say('en-US', UnitSystem.US_CUSTOMARY, 'UTC', () => 0).amount('mass', grams)).toBe(says);
+});
+
+test('what is compared in a sentence is told in one unit', () => {
+  expect(new Say('en-US', UnitSystem.US_CUSTOMARY, 'UTC', () => 0).amounts('mass', [42, 703], 2)).toEqual(['1.5\u00a0oz', '25\u00a0oz']);
+  expect(sayIn('en').amounts('mass', [42, 1703], 2)).toEqual(['42\u00a0g', '1,703\u00a0g']);
+});
+
+test('the degrees of a probe are the person’s own, those that were typed stay as they were', () => {
+  const american = new Say('en-US', UnitSystem.US_CUSTOMARY, 'UTC', () => 0);
+  const read = { quantity: Quantity.WATER_TEMPERATURE, digits: 264n, decimals: 1, unit: Unit.CELSIUS, basis: Basis.UNSPECIFIED, censoring: Censoring.UNSPECIFIED };
+  const shown = (say: Say, method: Method): string => Object.values(readingParts(en(say), say, { ...read, method })).join(' ');
+  expect(shown(american, Method.PROBE)).toBe('79.5 °F'); // 26.4 x 9/5 + 32 = 79.52
+  expect(shown(american, Method.METER)).toBe('26.4 °C');
+  expect(shown(sayIn('en'), Method.PROBE)).toBe('26.4 °C');
 });

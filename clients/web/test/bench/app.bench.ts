@@ -62,7 +62,7 @@ test('killed tabs', async () => void rows.push(...(await killed(await phone(), s
 
 function page(): string {
   const chromium = execFileSync(process.env['FRESHET_CHROMIUM'] ?? '/usr/bin/chromium', ['--version'], { encoding: 'utf8' }).split(' ').slice(0, 2).join(' ');
-  return `# The phone app, measured\n\n\`make bench-web\`${share === 1 ? '' : ` with FRESHET_BENCH_SHARE=${share}`}, ${chromium} without a window, 390 x 844, ${cpus().length} cores of ${cpus()[0]?.model.trim()}. Slowed means four times by the browser's own CPU throttling. Other programs count: the machine's load was ${load.toFixed(1)} when it began. What axe finds, letters twice as large and 320 px are looked at by `make screens`, the whole job by keyboard alone by `make test-web`; both fail on any finding.\n\n${table(rows)}\n`;
+  return `# The phone app, measured\n\n\`make bench-web\`${share === 1 ? '' : ` with FRESHET_BENCH_SHARE=${share}`}, ${chromium} without a window, 390 x 844, ${cpus().length} cores of ${cpus()[0]?.model.trim()}. Slowed means four times by the browser's own CPU throttling. Other programs count: the machine's load was ${load.toFixed(1)} when it began. What axe finds, letters twice as large and 320 px are looked at by \`make screens\`, the whole job by keyboard alone by \`make test-web\`; both fail on any finding.\n\n${table(rows)}\n`;
 }
 
 /** Bytes over the network until the cover is drawn, and what comes after it. */

@@ -11,7 +11,7 @@ import { bare } from '../bare';
 import type { Phone } from '../e2e/phone';
 import type { Server } from '../e2e/server';
 import { seconds, thousands, type Row } from './figures';
-import type { Hand } from './hand';
+import type { Hand } from '../hand';
 
 interface InPage {
   hands: { Hand: typeof Hand };
@@ -25,7 +25,7 @@ const peers = resolve(import.meta.dirname, '../../../../testdata/bench/peers');
 /** Fills the app's notebook with three times so many readings; readings a second that it fetched are given for comparison. */
 export async function copying(phone: Phone, server: Server, count: number, entries: number): Promise<{ rows: Row[]; pulled: number }> {
   const { page } = phone;
-  await bare(page, server.origin, join(import.meta.dirname, 'hand.ts'), 'hands');
+  await bare(page, server.origin, join(import.meta.dirname, '../hand.ts'), 'hands');
   const pushed = await page.evaluate(async ([code, n]) => {
     const here = globalThis as unknown as InPage;
     here.first = new here.hands.Hand('bench-first');

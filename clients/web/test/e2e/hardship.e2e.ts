@@ -111,7 +111,7 @@ test('where there is no room nothing is noted, what was typed stays, and it says
 
 test('a camera that is refused says so, and leaves another way', async () => {
   await phone.open('scan');
-  await phone.page.getByRole('status').filter({ hasText: /camera/i }).waitFor();
+  await phone.page.getByRole('status').filter({ hasText: 'The camera was not allowed' }).waitFor();
   await phone.page.getByText('Read a picture instead').waitFor();
 });
 

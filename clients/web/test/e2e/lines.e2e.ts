@@ -115,6 +115,21 @@ test('what a clock five years fast dated is refused and kept, and goes with the 
   expect((await phone.diary('five years from now')).filter((line) => line.includes('five years from now'))).toHaveLength(1);
 });
 
+test('a note of 10,000 characters with emoji, writing from right to left and what looks like a script arrives letter by letter', async () => {
+  const odd = `<script>globalThis.pwned=1</script> '; DROP TABLE notes; -- 🐟👩🏽‍🌾 قِسْتُ الماءَ عند الفجر שלום {{7*7}} %s \\u0000 `;
+  let text = '';
+  for (const letter of odd.repeat(300)) if (text.length + letter.length <= 9_991) text += letter;
+  text += ' the end.';
+  await phone.noteWords('Fish tank', text);
+  await phone.waits(1);
+  await phone.send();
+  await phone.open('left');
+  await phone.page.getByText('Nothing was refused and nothing is held.').waitFor();
+  expect(await phone.copied(text)).toBe(1);
+  await phone.diary('the end.');
+  expect(await phone.page.evaluate(() => 'pwned' in globalThis)).toBe(false);
+});
+
 test('an invitation that is used up says so, and keeps what was noted', async () => {
   const second = new Phone(server.origin);
   try {

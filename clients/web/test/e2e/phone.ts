@@ -22,7 +22,7 @@ export class Phone {
   /** Starts the browser, also after it was killed. */
   async start(): Promise<void> {
     this.context = await chromium.launchPersistentContext(this.profile, {
-      executablePath: process.env['FRESHET_CHROMIUM'] ?? '/usr/bin/chromium', args: ['--no-sandbox'],
+      executablePath: process.env['FRESHET_CHROMIUM'] ?? '/usr/bin/chromium', args: ['--no-sandbox', '--use-fake-device-for-media-stream'], // a camera that nobody allowed
       viewport: { width: 390, height: 844 }, locale: 'en-GB', timezoneId: 'America/Chicago',
     });
     this.context.setDefaultTimeout(patience);

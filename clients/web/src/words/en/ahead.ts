@@ -1,4 +1,5 @@
 // English for what is to come: fish, beds, the larder, and where the nitrogen goes.
+import { UnitSystem } from '../../gen/freshet/v1/member_pb';
 import type { Say } from '../say';
 
 export const ahead = (say: Say) => ({
@@ -10,7 +11,7 @@ export const ahead = (say: Say) => ({
     sayUse: 'What the house eats',
     fills: (bed: string, from: string, to: string) => `In ${bed}. It bears ${from} to ${to}.`,
     noRoom: (from: string) => `No bed has room. It would bear from ${from}.`,
-    short: (has: string, wants: string) => `That week gives ${has} so far, and the house wants ${wants}.`,
+    short: (has: string, wants: string) => `That week gives ${has || 'nothing'} so far, and the house wants ${wants}.`,
     fish: 'Fish',
     reaches: (name: string, target: string, early: string, late: string, middle: string) => `${name} reach ${target} between ${early} and ${late}, as likely before ${middle} as after.`,
     reachesAfter: (name: string, target: string, early: string) => `${name} reach ${target} ${early} at the earliest.`,
@@ -38,7 +39,7 @@ export const ahead = (say: Say) => ({
     alive: (n: number) => say.count(n, { one: '# alive', other: '# alive' }),
     each: 'a fish', all: 'together', stocked: 'stocked', target: 'wanted at', density: 'in the tank',
     weights: 'Weighed', over: (n: number) => say.count(n, { one: '# fish', other: '# fish' }),
-    conversion: 'Feed for a kilogram of growth', conversionOf: (days: number) => `over ${say.count(days, { one: '# day', other: '# days' })}, between weighings`,
+    conversion: say.units === UnitSystem.US_CUSTOMARY ? 'Feed for a pound of growth' : 'Feed for a kilogram of growth', conversionOf: (days: number) => `over ${say.count(days, { one: '# day', other: '# days' })}, between weighings`,
     growth: 'Growth coefficient', growthOf: (n: number) => say.count(n, { one: 'from # interval; thermal-unit form, times 1000', other: 'from # intervals; thermal-unit form, times 1000' }),
     unexplained: (n: number) => (n < 0 ? `The last count found ${say.places(-n, 0)} fewer than were written down.` : `The last count found ${say.places(n, 0)} more than were written down.`),
     species: 'species', since: 'since',

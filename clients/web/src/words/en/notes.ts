@@ -28,6 +28,7 @@ export const notes = (say: Say) => ({
     massG: 'weight', leftG: 'left over', count: 'how many', sampleCount: 'how many weighed', piecesCount: 'pieces or jars', areaM2: 'area', seedsCount: 'seeds', plantsCount: 'plants', volumeL: 'how much',
     volumeMl: 'how much', minutes: 'how long', energyKwh: 'energy', amountMinor: 'amount',
   },
+  choice: { cause: 'Of what, if known', pulledFor: 'Why', substance: 'What it was', use: 'What became of it', upkeep: 'What was done', incident: 'What went wrong', waterSource: 'From where, if known' },
   fieldUnit: { volumeMl: 'mL', minutes: 'min', energyKwh: 'kWh' },
   textField: {
     dosing: 'what else it was', treatment: 'against what', solidsOut: 'where it went', disposition: 'what was had for it', upkeep: 'in words', incident: 'in words', labour: 'on what', expense: 'for what', note: 'the note', photo: 'words under it',

@@ -1,4 +1,5 @@
 // Spanish for what is to come: fish, beds, the larder, and where the nitrogen goes.
+import { UnitSystem } from '../../gen/freshet/v1/member_pb';
 import type { Say } from '../say';
 
 export const ahead = (say: Say) => ({
@@ -10,7 +11,7 @@ export const ahead = (say: Say) => ({
     sayUse: 'Lo que come la casa',
     fills: (bed: string, from: string, to: string) => `En ${bed}. Da del ${from} al ${to}.`,
     noRoom: (from: string) => `Ninguna cama tiene sitio. Daría desde el ${from}.`,
-    short: (has: string, wants: string) => `Esa semana da ${has} por ahora, y la casa quiere ${wants}.`,
+    short: (has: string, wants: string) => `Esa semana ${has ? `da ${has}` : 'no da nada'} por ahora, y la casa quiere ${wants}.`,
     fish: 'Peces',
     reaches: (name: string, target: string, early: string, late: string, middle: string) => `${name}: llegan a ${target} entre el ${early} y el ${late}, tan probable antes del ${middle} como después.`,
     reachesAfter: (name: string, target: string, early: string) => `${name}: llegan a ${target} no antes del ${early}.`,
@@ -38,7 +39,7 @@ export const ahead = (say: Say) => ({
     alive: (n: number) => say.count(n, { one: '# vivo', other: '# vivos' }),
     each: 'cada pez', all: 'todos', stocked: 'entraron', target: 'se quieren de', density: 'en el tanque',
     weights: 'Pesados', over: (n: number) => say.count(n, { one: '# pez', other: '# peces' }),
-    conversion: 'Pienso por kilo de crecimiento', conversionOf: (days: number) => `en ${say.count(days, { one: '# día', other: '# días' })}, entre pesadas`,
+    conversion: say.units === UnitSystem.US_CUSTOMARY ? 'Pienso por libra de crecimiento' : 'Pienso por kilo de crecimiento', conversionOf: (days: number) => `en ${say.count(days, { one: '# día', other: '# días' })}, entre pesadas`,
     growth: 'Coeficiente de crecimiento', growthOf: (n: number) => say.count(n, { one: 'de # intervalo; forma de unidades térmicas, por 1000', other: 'de # intervalos; forma de unidades térmicas, por 1000' }),
     unexplained: (n: number) => (n < 0 ? `El último conteo halló ${say.places(-n, 0)} menos de los apuntados.` : `El último conteo halló ${say.places(n, 0)} más de los apuntados.`),
     species: 'especie', since: 'desde',

@@ -28,6 +28,7 @@ export const notes = (say: Say) => ({
     massG: 'peso', leftG: 'sobró', count: 'cuántos', sampleCount: 'cuántos se pesaron', piecesCount: 'piezas o frascos', areaM2: 'área', seedsCount: 'semillas', plantsCount: 'plantas', volumeL: 'cuánto',
     volumeMl: 'cuánto', minutes: 'cuánto tiempo', energyKwh: 'energía', amountMinor: 'importe',
   },
+  choice: { cause: 'De qué, si se sabe', pulledFor: 'Por qué', substance: 'Qué fue', use: 'Qué se hizo con ello', upkeep: 'Qué se hizo', incident: 'Qué salió mal', waterSource: 'De dónde, si se sabe' },
   fieldUnit: { volumeMl: 'mL', minutes: 'min', energyKwh: 'kWh' },
   textField: {
     dosing: 'qué otra cosa', treatment: 'contra qué', solidsOut: 'adónde fue', disposition: 'qué se recibió', upkeep: 'con palabras', incident: 'con palabras', labour: 'en qué', expense: 'para qué', note: 'la nota', photo: 'palabras al pie',
