@@ -1,7 +1,7 @@
 // What the app takes, as it is built and served: bytes, starts, drawing, entries,
 // sending and fetching. The figures are kept in testdata/bench/web.md.
 import { execFileSync } from 'node:child_process';
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { cpus, loadavg, tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 
@@ -10,7 +10,7 @@ import { afterAll, beforeAll, expect, test } from 'vitest';
 import { Phone } from '../e2e/phone';
 import { build, Server } from '../e2e/server';
 import { beside, copying } from './copying';
-import { kb, table, thousands, type Row } from './figures';
+import { kb, renewed, rowsOf, table, thousands, type Loaded, type Row } from './figures';
 import { judged } from './judged';
 import { killed } from './killed';
 import { chart, opening } from './opening';
@@ -23,9 +23,8 @@ const root = resolve(import.meta.dirname, '../../../..');
 const folder = mkdtempSync(join(tmpdir(), 'freshet-bench-'));
 const server = new Server();
 const phones: Phone[] = [];
-const rows: Row[] = [];
-const load = loadavg()[1]!;
-let fetched = 0;
+const rows: Loaded[] = [];
+const file = join(root, 'testdata/bench/web.md');
 
 beforeAll(async () => server.start(build(folder)));
 
@@ -33,7 +32,7 @@ afterAll(async () => {
   await Promise.all(phones.map((p) => p.remove()));
   await server.remove();
   rmSync(folder, { recursive: true, force: true });
-  writeFileSync(join(root, 'testdata/bench/web.md'), page());
+  writeFileSync(file, page());
   console.log(`\n${table(rows)}\n`);
 });
 
@@ -44,25 +43,39 @@ async function phone(): Promise<Phone> {
   return one;
 }
 
-test('the first load', async () => void rows.push(...(await firstLoad(await phone()))));
+/** Measures, with the load that other programs made just before. */
+async function measured(measure: () => Promise<Row[]>): Promise<void> {
+  const load = loadavg()[0]!.toFixed(1);
+  rows.push(...(await measure()).map((row): Loaded => [...row, load]));
+}
 
-test('Lighthouse', () => void rows.push(...judged(server.origin)));
+test('the first load', () => measured(async () => firstLoad(await phone())));
 
-test('a full notebook', async () => {
-  const one = await phone();
-  const { rows: copied, pulled } = await copying(one, server, readings, some(10_000, 200));
-  fetched = pulled;
-  rows.push(...(await opening(one, 11, `${thousands(3 * readings)} readings`)), ...(await chart(one, 11)), ...copied);
-  await one.end();
-});
+test('Lighthouse', () => measured(async () => judged(server.origin)));
 
-test('another store', async () => void rows.push(...(await beside(await phone(), readings, fetched))));
+test('a full notebook', () =>
+  measured(async () => {
+    const one = await phone();
+    const other = await phone();
+    const { rows: copied, pulled } = await copying(one, server, readings, some(10_000, 200));
+    const besides = await beside(other, readings, pulled);
+    await other.end();
+    const opened = [...(await opening(one, 11, `${thousands(3 * readings)} readings`)), ...(await chart(one, 11))];
+    await one.end();
+    return [...opened, ...copied, ...besides];
+  }));
 
-test('killed tabs', async () => void rows.push(...(await killed(await phone(), some(200, 5)))));
+test('killed tabs', () => measured(async () => killed(await phone(), some(200, 5))));
 
 function page(): string {
   const chromium = execFileSync(process.env['FRESHET_CHROMIUM'] ?? '/usr/bin/chromium', ['--version'], { encoding: 'utf8' }).split(' ').slice(0, 2).join(' ');
-  return `# The phone app, measured\n\n\`make bench-web\`${share === 1 ? '' : ` with FRESHET_BENCH_SHARE=${share}`}, ${chromium} without a window, 390 x 844, ${cpus().length} cores of ${cpus()[0]?.model.trim()}. Slowed means four times by the browser's own CPU throttling. Other programs count: the machine's load was ${load.toFixed(1)} when it began. What axe finds, letters twice as large and 320 px are looked at by \`make screens\`, the whole job by keyboard alone by \`make test-web\`; both fail on any finding.\n\n${table(rows)}\n`;
+  const before = share === 1 && existsSync(file) ? rowsOf(readFileSync(file, 'utf8')) : [];
+  return `# The phone app, measured
+
+\`make bench-web\`${share === 1 ? '' : ` with FRESHET_BENCH_SHARE=${share}`}, ${chromium} without a window, 390 x 844, ${cpus().length} cores of ${cpus()[0]?.model.trim()}. Slowed means four times by the browser's own CPU throttling. Other programs count: the load is the machine's in the minute before. What axe finds, letters twice as large and 320 px are looked at by \`make screens\`, the whole job by keyboard alone by \`make test-web\`; both fail on any finding.
+
+${table(renewed(before, rows))}
+`;
 }
 
 /** Bytes over the network until the cover is drawn, and what comes after it. */

@@ -16,4 +16,18 @@ export const spread = (ms: readonly number[]): string => `median ${Math.round(me
 /** A row: what was measured, what came out, what is wanted. */
 export type Row = [what: string, measured: string, goal: string];
 
-export const table = (rows: readonly Row[]): string => ['| what | measured | wanted |', '| --- | --- | --- |', ...rows.map((r) => `| ${r.join(' | ')} |`)].join('\n');
+/** A table of rows with the machine's load when each was begun. */
+export type Loaded = [...Row, load: string];
+
+const head = '| what | measured | wanted | load |\n| --- | --- | --- | --- |\n';
+
+export const table = (rows: readonly Loaded[]): string => head + rows.map((r) => `| ${r.join(' | ')} |`).join('\n');
+
+/** The rows of a table that was written before. */
+export const rowsOf = (text: string): Loaded[] => (text.split(head)[1] ?? '').trim().split('\n').filter(Boolean).map((line) => line.slice(2, -2).split(' | ') as Loaded);
+
+/** Rows of before with those measured anew in their places, and what is new after them. */
+export function renewed(before: readonly Loaded[], anew: readonly Loaded[]): Loaded[] {
+  const found = new Map([...before, ...anew].map((r) => [r[0], r]));
+  return [...found.values()];
+}

@@ -13,7 +13,7 @@ import { Phone } from './phone';
 import { build, Server } from './server';
 
 /** Bytes from one cut to the next: a prime, so that it falls in step with nothing. Each byte with 1. */
-const stride = Number(process.env['FRESHET_CUTS'] ?? 23);
+const stride = Number(process.env['FRESHET_CUTS'] ?? 61);
 
 interface InPage {
   hands: { Hand: typeof Hand };

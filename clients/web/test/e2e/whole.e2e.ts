@@ -133,6 +133,28 @@ test('the phone of a member who left takes everything off itself, also what the 
   }
 });
 
+test('what was noted before the first contact, by a clock two years slow, is put on its day in one tap', async () => {
+  const { code } = await call(first, 'CreateInvitation', { role: 'ROLE_GROWER' });
+  const newcomer = new Phone(server.origin);
+  try {
+    await newcomer.start();
+    await newcomer.page.clock.setSystemTime(Date.now() - 2 * 365 * 86_400_000);
+    await newcomer.drawLoop('Fen Edge');
+    await newcomer.noteWords('Fish tank', 'before the first contact');
+    await newcomer.join(String(code), 'Una Reed');
+    await newcomer.open('left');
+    await newcomer.noting(newcomer.button('Put the days right'));
+    await newcomer.page.getByText('Nothing was refused and nothing is held.').waitFor();
+    expect((await newcomer.diary('before the first contact')).filter((line) => line.includes('before the first contact'))).toHaveLength(1);
+    await newcomer.page.getByRole('heading', { name: 'Today' }).waitFor();
+    await newcomer.send();
+    expect(await newcomer.copied('before the first contact')).toBe(2); // as it was noted, and what puts it right
+    expect(newcomer.complaints).toEqual([]);
+  } finally {
+    await newcomer.remove();
+  }
+});
+
 test('a phone that is shut out keeps what was noted, and says why it is not sent', async () => {
   await shutOut(first, second);
   await second.noteWords('Fish tank', 'after being shut out');
