@@ -91,7 +91,7 @@ func sowCommand(a *app) *cobra.Command {
 				head, rest, _ := strings.Cut(m.GetSentence(), "\n")
 				p.Say(head)
 				for _, s := range m.GetSuggestions() {
-					p.Item("-", fmt.Sprintf("%s in %s, %s m2, %d seeds: bears %s to %s.", s.GetCrop(), page.Clean(s.GetBedName()), brief(s.GetArea().GetValue()), s.GetSeedsCount(), on(s.GetBearsFromOn()), on(s.GetBearsToOn())))
+					p.Item("-", fmt.Sprintf("%s in %s, %s m2, %d seeds: bears from about %s to %s.", s.GetCrop(), page.Clean(s.GetBedName()), brief(s.GetArea().GetValue()), s.GetSeedsCount(), on(s.GetBearsFromOn()), on(s.GetBearsToOn())))
 				}
 				if rest != "" {
 					p.Title("Not this week")

@@ -86,7 +86,7 @@ func sowingLine(s *freshetv1.PlannedSowing) string {
 	if s.GetTrayOn() != "" {
 		line += ", from seed sown in a tray on " + on(s.GetTrayOn())
 	}
-	return line + ": bears from " + on(s.GetBearsFromOn()) + " to " + on(s.GetEndsOn()) + "."
+	return line + ": bears from about " + on(s.GetBearsFromOn()) + " to " + on(s.GetEndsOn()) + "."
 }
 
 // strips draws a mark a week for each crop, under the months; where the page is

@@ -125,8 +125,11 @@ func (a *asking) trial(text string) (string, error) {
 			found = append(found, r.ID)
 		}
 	}
-	if len(found) == 1 {
+	switch {
+	case len(found) == 1:
 		return found[0], nil
+	case len(a.desk.Book.Of("", "trial")) == 0:
+		return "", wrong("no trial is on this device", "freshet trial plan lays one out, by lot")
 	}
 	return "", wrong(fmt.Sprintf("%d trials on this device fit", len(found)), "give words of the question; freshet show trial lists them")
 }
