@@ -1,6 +1,9 @@
 package outlook
 
-import "testing"
+import (
+	"slices"
+	"testing"
+)
 
 // TestMends: doses that fill up to a level are told from doses that are always alike;
 // from few it stays open.
@@ -14,6 +17,12 @@ func TestMends(t *testing.T) {
 	near(t, "filled up", mends(up), (squares+0.5*open)/(squares+open), 1e-12)
 	near(t, "always alike", mends(alike), 0.5*open/(squares+open), 1e-12)
 	near(t, "one", mends(one), 0.5, 1e-12)
+	over, more := slices.Clone(up), slices.Clone(up)
+	for i, d := range up { // twice what lacks; and the more the more there is
+		over[i].given, more[i].given = 2*d.given, d.before
+	}
+	near(t, "more than filled up", mends(over), 1, 0)
+	near(t, "the other way", mends(more), 0, 0)
 	near(t, "none", mends(nil), 0.5, 1e-12)
 }
 

@@ -26,7 +26,7 @@ func TestLately(t *testing.T) {
 	near(t, "at an hour of the day", h.hour(Warmth, 3*24+7).middle, 27.7, 1e-9)
 	near(t, "in proportion", h.side(Ammonia, Mean).middle, 3.0/7, 1e-9)
 	near(t, "of what follows from it", h.side(Unionized, Mean).share, 1, 0)
-	if h.side(Nitrite, Mean) != (lately{}) {
+	if h.side(Nitrite, Mean) != (lately{}) || h.days(Nitrite) != 0 {
 		t.Error("what was never read is told of")
 	}
 	h.read(Reading{Figure: Warmth, Hour: now - 14*24 - 1})
@@ -60,6 +60,8 @@ func TestSinceWhen(t *testing.T) {
 		}
 	}
 	want(0)
+	past[0].Still = true
+	want(1)
 	past[10].Fish = 10
 	want(11)
 	past[20].Fish = 79
@@ -69,6 +71,8 @@ func TestSinceWhen(t *testing.T) {
 	want(31)
 	past[40].Cleaned = true
 	want(41)
+	past[99].Cleaned = true
+	want(100)
 	if past = nil; sinceWhen(past) != 0 {
 		t.Error("of nothing")
 	}
@@ -103,6 +107,9 @@ func TestPlansAreToldInFull(t *testing.T) {
 		t.Fatal(err)
 	}
 	a, b := usual.draw(Ammonia, Mean, 6), more.draw(Ammonia, Mean, 6)
+	if usual.asIs != nil || more.asIs == nil {
+		t.Error("what goes on is led twice, or what is planned once")
+	}
 	if a.lean < 0.1 || b.guessed < a.guessed+0.2 {
 		t.Fatalf("leans by %g, guesses %g and %g", a.lean, a.guessed, b.guessed)
 	}

@@ -95,7 +95,7 @@ func (s *Straying) read(cells []string) bool {
 	}
 	for l, cell := range cells[1:] {
 		v, err := strconv.ParseFloat(cell, 64)
-		if s.Draw[l] = v; err != nil || !(v > 0) || math.IsInf(v, 0) {
+		if s.Draw[l] = v; err != nil || !(v > 0 && v <= math.MaxFloat64) {
 			return false
 		}
 	}

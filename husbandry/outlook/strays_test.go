@@ -25,12 +25,25 @@ func TestTableOfStrays(t *testing.T) {
 	for name, change := range map[string][2]string{
 		"another head": {"lean,25", "lean,20"}, "another figure": {"nitrite,1,", "nitrate,1,"}, "another day": {"oxygen,10,", "oxygen,11,"},
 		"a row too few": {"\nunionized,14,", ","}, "no number": {"ammonia,3,", "ammonia,3,much"}, "less than nothing": {"ammonia,3,", "ammonia,3,-"},
-		"more than all": {"ammonia,3,", "ammonia,3,1"}, "a cell too many": {"ammonia,3,", "ammonia,3,0.1,"}, "a draw of nothing": {"ammonia,3,", "ammonia,3,0.5,0,1,1,1,1\n"},
+		"more than all": {"ammonia,3,0.", "ammonia,3,1."}, "endless": {"ammonia,3,", "ammonia,3,0.5,Inf,1,1,1,1\n"}, "a cell too many": {"ammonia,3,", "ammonia,3,0.1,"}, "a draw of nothing": {"ammonia,3,", "ammonia,3,0.5,0,1,1,1,1\n"},
 	} {
 		text := strings.Replace(straysCSV, change[0], change[1], 1)
 		if _, err := readStrays(text); text == straysCSV || !errors.As(err, &wrong) || err.Error() == "" {
 			t.Errorf("%s: %v", name, err)
 		}
+	}
+}
+
+// TestRowsOfStrays are written in four figures and read as they stand.
+func TestRowsOfStrays(t *testing.T) {
+	const near4 = 0.1234499999 // rounded to fewer bits first it were 0.1235
+	text := WriteStrays(func(Figure, int) Straying { return Straying{near4, ByLevel{near4, 1, 2, 3, 1.0 / 3}} })
+	if row := strings.Split(text, "\n")[1]; row != "warmth,1,0.1234,0.1234,1,2,3,0.3333" {
+		t.Error(row)
+	}
+	var s Straying
+	if !s.read([]string{"0.1", "0.1", "0.3", "0.7", "0.9", "1.1"}) || s != (Straying{0.1, ByLevel{0.1, 0.3, 0.7, 0.9, 1.1}}) {
+		t.Errorf("%+v", s)
 	}
 }
 
@@ -159,6 +172,8 @@ func TestLearnLean(t *testing.T) {
 		}
 		near(t, "lean", LearnStrays(list).Lean, want, 0.01)
 	}
+	few := []Stray{{Off: 0.06, Late: 0.1, Share: 1}, {Off: 0.01, Late: 0.1, Share: 1}, {Off: 9, Share: 1}, {Off: -0.03, Late: -0.1, Share: 1}}
+	near(t, "the middle of three", leanOf(few), 0.3, 1e-12)
 	for i := range list {
 		list[i].Off, list[i].Share = list[i].Late*0.3, 0.5
 	}
