@@ -31,10 +31,10 @@ var (
 const waterTemperature = 1
 
 // fillPool makes sites with a reading each hour, as probes store them: a day of
-// one site after a day of another. Rows and their sums are made by SQL, since
+// one site after a day of another. All are the phone's, and shared. Rows and their sums are made by SQL, since
 // pushing 26 million readings takes a quarter of an hour; the random late
 // events and corrections come by Push.
-func fillPool(b *testing.B, url string, sites int) {
+func fillPool(b *testing.B, p *phone, url string, sites int) {
 	b.Helper()
 	began := time.Now()
 	poolFrom = poolTo.AddDate(-*poolYears, 0, 0)
@@ -60,6 +60,8 @@ func fillPool(b *testing.B, url string, sites int) {
 			FROM daily GROUP BY 1, 2, 3, 4, 5`,
 		`INSERT INTO monthly_bins SELECT r.site_id, quantity, '00000000-0000-0000-0000-000000000000', date_trunc('month', occurred_at AT TIME ZONE time_zone)::date, floor(value_micro / 500000::numeric), count(*)
 			FROM readings r JOIN sites s ON s.id = r.site_id GROUP BY 1, 2, 4, 5`,
+		`INSERT INTO sharings SELECT id, 'all', 2, now() - interval '1 day', '` + p.who.MemberID.String() + `' FROM sites`,
+		`INSERT INTO account_sites SELECT '` + p.who.MemberID.String() + `', id FROM sites WHERE name LIKE 'Site %'`,
 		"VACUUM ANALYZE",
 	} {
 		if _, err := conn.Exec(context.Background(), statement); err != nil {
@@ -75,20 +77,22 @@ func fillPool(b *testing.B, url string, sites int) {
 // by days, and by a scan of the readings; and stores what comes late.
 func BenchmarkPool(b *testing.B) {
 	p, url := cooperative(b)
-	fillPool(b, url, *poolSites)
+	fillPool(b, p, url, *poolSites)
 	sites := query[uuid.UUID](b, url, "SELECT id FROM sites WHERE name LIKE 'Site %' ORDER BY id")
-	ctx, last := context.Background(), poolTo.AddDate(0, 0, -1)
+	ctx, last := store.ForPool(p.acting()), poolTo.AddDate(0, 0, -1)
 	compare := func(b *testing.B) {
 		for b.Loop() {
-			if _, err := p.s.Months(ctx, sites, "readings", waterTemperature, poolFrom, last); err != nil {
-				b.Fatal(err)
+			months, err := p.s.Months(ctx, sites, "readings", waterTemperature, poolFrom, last)
+			if err != nil || len(months) < len(sites)*12**poolYears {
+				b.Fatal(len(months), err)
 			}
 		}
 	}
 	within := func(b *testing.B) {
 		for b.Loop() {
-			if _, err := p.s.MonthsWithin(ctx, spansFor(sites), waterTemperature, poolFrom, last); err != nil {
-				b.Fatal(err)
+			months, err := p.s.MonthsWithin(ctx, spansFor(sites), waterTemperature, poolFrom, last)
+			if err != nil || len(months) < len(sites)*12**poolYears {
+				b.Fatal(len(months), err)
 			}
 		}
 	}
@@ -162,7 +166,7 @@ func scanPool(b *testing.B, p *phone, url string, sites []uuid.UUID) {
 	scanned := query[string](b, url, sql, sites)
 	b.StopTimer()
 	defer b.StartTimer()
-	ctx, last := context.Background(), poolTo
+	ctx, last := store.ForPool(p.acting()), poolTo
 	sums, err := p.s.Months(ctx, sites, "readings", waterTemperature, poolFrom.AddDate(0, -1, 0), last)
 	if err != nil {
 		b.Fatal(err)
