@@ -55,3 +55,20 @@ func TestDosesFillUp(t *testing.T) {
 		t.Error("more than all that lacks is taken")
 	}
 }
+
+// TestDosesAreRemembered, also small ones, with what they met.
+func TestDosesAreRemembered(t *testing.T) {
+	past := make([]Hour, 72)
+	for i := range past {
+		past[i].Air = 20
+	}
+	past[9].Base, past[40].Base = 0.5, 12
+	o, err := Learn(barn, past, []Reading{{Hour: 3, Figure: Alkalinity, Value: 90}}, 1)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(o.doses) != 2 || o.doses[0].hour != 9 || o.doses[0].given != 0.5 || o.doses[1].hour != 40 {
+		t.Fatalf("%+v", o.doses)
+	}
+	near(t, "met", o.doses[0].before, 90, 5)
+}
