@@ -32,7 +32,7 @@ export default defineConfig({
       { extends: true, test: { name: 'pages', include: ['test/**/*.pages.ts'] } },
       // What is served is tested, as it was built and embedded. Nothing fails for being slow: the bounds only end what hangs.
       { extends: true, test: { name: 'whole', include: ['test/**/*.e2e.ts'], testTimeout: 600_000, hookTimeout: 600_000, bail: 1 } },
-      { extends: true, test: { name: 'bench', include: ['test/bench/*.bench.ts'], testTimeout: 1_800_000, hookTimeout: 180_000 } },
+      { extends: true, test: { name: 'bench', include: ['test/bench/*.bench.ts'], testTimeout: 1_800_000, hookTimeout: 600_000 } },
       {
         extends: true,
         test: {
