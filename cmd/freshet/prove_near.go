@@ -5,6 +5,7 @@ import (
 	"regexp"
 	"slices"
 	"strings"
+	"sync"
 
 	"freshet.example/husbandry"
 	"freshet.example/husbandry/published"
@@ -67,9 +68,9 @@ var directions = map[string]bool{"from": true, "to": true, "per": true, "for": t
 // quantity that no formula goes by as it is written.
 func alike(quantity string) (found []answerer) {
 	asked := nameWords(quantity)
-	for _, e := range husbandry.Catalogue() {
-		for _, name := range append([]string{e.Name}, e.Also...) {
-			if !strings.Contains(name, "{") && len(asked) > 0 && slices.Equal(nameWords(name), asked) {
+	for i, e := range husbandry.Catalogue() {
+		for _, words := range ourNames()[i] {
+			if len(asked) > 0 && slices.Equal(words, asked) && !slices.ContainsFunc(words, func(w string) bool { return strings.Contains(w, "{") }) {
 				found = append(found, answerer{e, map[string]string{}})
 				break
 			}
@@ -77,6 +78,18 @@ func alike(quantity string) (found []answerer) {
 	}
 	return found
 }
+
+// ourNames are the words of each formula's names, in the order of the catalogue.
+var ourNames = sync.OnceValue(func() (names [][][]string) {
+	for _, e := range husbandry.Catalogue() {
+		var words [][]string
+		for _, name := range append([]string{e.Name}, e.Also...) {
+			words = append(words, nameWords(name))
+		}
+		names = append(names, words)
+	}
+	return names
+})
 
 // half is the share of words from which a name is near another.
 const half = 0.5
@@ -90,10 +103,10 @@ func neighbours(quantity string) []husbandry.Entry {
 	}
 	var all []candidate
 	asked := matter(nameWords(quantity))
-	for _, e := range husbandry.Catalogue() {
+	for i, e := range husbandry.Catalogue() {
 		best := 0.0
-		for _, name := range append([]string{e.Name}, e.Also...) {
-			best = max(best, shared(asked, matter(nameWords(name))))
+		for _, words := range ourNames()[i] {
+			best = max(best, shared(asked, matter(words)))
 		}
 		if best >= half {
 			all = append(all, candidate{e, best})

@@ -160,7 +160,7 @@ func work(a *app, e husbandry.Entry, args []string) error {
 	p.Say(sentence(e.Title))
 	p.Gap()
 	figures := figuresOf(e, answer)
-	p.Under(answerFigure(answer, figures, american))
+	sayParts(p, answerFigure(answer, figures, american))
 	p.Gap()
 	sayGrounds(p, answer.Source, e.Range, answer.Cautions)
 	if len(answer.Others) > 0 {
@@ -172,6 +172,29 @@ func work(a *app, e husbandry.Entry, args []string) error {
 		p.Pairs(pairs)
 	}
 	return p.Err()
+}
+
+// partName begins a part of an answer in words: "Fish: ... Filter: ...".
+var partName = regexp.MustCompile(`\. ([A-Z][a-z]+): `)
+
+// sayParts writes an answer; in words that name their parts, one below the other.
+func sayParts(p *page.Page, text string) {
+	at := partName.FindAllStringSubmatchIndex(text, -1)
+	if len(at) < 2 {
+		p.Under(text)
+		return
+	}
+	p.Under(text[:at[0][0]+1])
+	p.Gap()
+	pairs := make([][2]string, len(at))
+	for i, m := range at {
+		end := len(text)
+		if i+1 < len(at) {
+			end = at[i+1][0] + 1
+		}
+		pairs[i] = [2]string{text[m[2]:m[3]], sentence(text[m[1]:end])}
+	}
+	p.Pairs(pairs)
 }
 
 // answerFigure writes an answer, beside it in US customary units where she

@@ -49,4 +49,5 @@
 //	Hyndman & Fan 1996, type 8                        -> LastFrost, FirstFrost, FrostChanceAfter
 //	normal theory                                     -> Shrink, BearingWindow
 //	common practice, no source                        -> GapsAndGluts, SowThisWeek, PollinationWarning
+//	single published figures                          -> Formulas, by "published_" names
 package crop

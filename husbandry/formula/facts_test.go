@@ -7,7 +7,7 @@ import (
 )
 
 var sightings = []Fact{
-	{Quantity: "heron: first Seen", Title: "When was it first seen?", Given: "year=1;place=weir", Low: 3, High: 3, Unit: "d", Source: "one", Caution: "cover the tank"},
+	{Quantity: "heron: first Seen", Title: "When was it first seen?", Given: "year=1.0000000;place=weir", Low: 3, High: 3, Unit: "d", Source: "one", Caution: "cover the tank"},
 	{Quantity: "heron: first Seen", Given: "year=2", Low: 4, High: 6, Unit: "wk", Source: "two"},
 	{Quantity: "heron: first Seen", Given: "year=2", Low: 5, High: 6, Unit: "wk", Source: "three"},
 	{Quantity: "otters", Title: "How many?", Low: 1, High: 1},
@@ -32,7 +32,8 @@ func TestFactsBecomeFormulas(t *testing.T) {
 
 func TestFactsThatAreNotOne(t *testing.T) {
 	heron := &Facts(sightings)[0]
-	for typed, want := range map[string]string{"": "say which year", "year=2": "say which source", "year=3": "no published figure", "year=2;place=weir": "no published figure", "place=mill": "no published figure"} {
+	for typed, want := range map[string]string{"": "say which year", "year=2": "say which source", "year=3": "no published figure", "year=2;place=weir": "no published figure", "place=mill": "no published figure",
+		"year=1.00000001": "no published figure"} {
 		_, err := heron.Ask(Parse(typed))
 		var several *AmbiguousError
 		var unknown *UnknownFactError

@@ -30,4 +30,5 @@
 //	ASHRAE (pool evaporation)                    Evaporation
 //	UVI, FAO 589                                 MakeUp, MakeUpBalance
 //	arithmetic                                   DailyEnergy, BackupTime, BatteryFor, MonthlyCost
+//	single published figures                     Formulas, by "published_" names
 package loop

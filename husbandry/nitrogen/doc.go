@@ -28,4 +28,5 @@
 //	University of the Virgin Islands raft trials         -> RaftRemoval
 //	Rakocy 2007, Ten guidelines; FAO TP 589 ch. 8        -> RatioFor, PlantArea, FeedForArea
 //	conservation of mass                                 -> Budget.Close
+//	single published figures                             -> Formulas, by "published_" names
 package nitrogen

@@ -24,4 +24,5 @@
 //	University of Georgia; drying chart I  DriedFruitMonths, DriedMonths
 //	So Easy to Preserve (from memory)      DriedWeight
 //	NCHFP, herbs (from memory)             HerbDrying
+//	single figures of the guides           Formulas, by "published_" names
 package pantry

@@ -123,8 +123,11 @@ const hardestWater = 1000
 // words says the judgement and what the register knows, in one text.
 func (s *Substance) words(j *Judgement) string {
 	text := ""
-	if s.KeepOut {
+	switch {
+	case s.KeepOut:
 		text = "Keep it out of the loop. "
+	case j.Known && 1/j.Margin >= endangeredConcern:
+		text = "Do not use so much of it over fish water. "
 	}
 	if j.Known {
 		text += margin(j)

@@ -204,6 +204,15 @@ func TestJudgement(t *testing.T) {
 	if err != nil || !strings.Contains(j.Words, "1.2 times") || !strings.Contains(j.Words, "within twofold") {
 		t.Error(j.Words, err)
 	}
+	for _, c := range []struct { // a twentieth of the 5 mg/L that killed half the carp is where it begins
+		amount  float64
+		tooMuch bool
+	}{{4, true}, {0.26, true}, {0.24, false}} {
+		j, err = Judge("spinosad", PerLitre{c.amount, false}, Water{})
+		if err != nil || strings.HasPrefix(j.Words, "Do not use so much of it over fish water. The lowest LC50") != c.tooMuch {
+			t.Error(c, j.Words, err)
+		}
+	}
 	j, err = Judge("kelp", PerLitre{1, false}, Water{})
 	want = "Not known: we hold no published lethal concentration that counts extract. Fish: not known. Filter: oxygen demand, some salt. Plants: mild. Waiting: " + noLabel + "."
 	if err != nil || j.Words != want {

@@ -47,6 +47,7 @@
 //	University of the Virgin Islands                  IronTarget
 //	atomic weights (IUPAC 2021)                       Bases, SaltForChloride, Hardness
 //	Shapley 1953                                      Split
+//	single published figures                          Formulas, by "published_" names
 //
 // The EPA criteria protect wild rivers with their mussels and trout. They are
 // a yardstick for a loop and no limit of culture.
