@@ -112,6 +112,17 @@ const (
 	plain  = "growth.fit {data} {who} "
 )
 
+// certified is how the names of NIST's certified values tell whose curve they are:
+// after the set's name none, one or two words of what it is of.
+func certified(models ...string) (names []string) {
+	for _, model := range models {
+		for _, of := range []string{"", "{kind} ", "{kind} {who} "} {
+			names = append(names, "nist.{data} "+of+model+" {figure}")
+		}
+	}
+	return names
+}
+
 func curveFormulas() []formula.Formula {
 	doseInput := formula.Input{Name: "dose", Meaning: "what was given, in the unit of the clearance", Low: 1e-150, High: 1e150}
 	f := []formula.Formula{
@@ -121,11 +132,11 @@ func curveFormulas() []formula.Formula {
 		curveFormula("bertalanffy_curve", "Which von Bertalanffy curve do the lengths follow?", always(VonBertalanffy), VonBertalanffy.Source, asked(animal+"vonBertalanffy")),
 		curveFormula("exponential_curve", "Which exponential do the sizes follow, in plain squares?", always(Exponential), Exponential.Source, asked(animal+"exponential_nls")),
 		curveFormula("saturation_curve", "Which approach to a ceiling do the amounts follow?", always(Saturation), Saturation.Source,
-			[]string{"nist.{data} {kind} {who} y=b1(1-exp(-b2 x)) {figure}"}),
+			certified("y=b1(1-exp(-b2 x))")),
 		curveFormula("logistic_curve_nist", "Which logistic curve, in the letters of NIST, do the sizes follow?", always(LogisticNIST), LogisticNIST.Source,
-			[]string{"nist.{data} {kind} {who} y=b1/(1+exp(b2-b3 x)) {figure}"}),
+			certified("y=b1/(1+exp(b2-b3 x))")),
 		curveFormula("richards_curve", "Which Richards curve do the sizes follow?", always(Richards), Richards.Source,
-			[]string{"nist.{data} {kind} {who} y=b1/(1+exp(b2-b3 x))^(1/b4) {figure}"}),
+			certified("y=b1/(1+exp(b2-b3 x))^(1/b4)", "y=b1/((1+exp(b2-b3 x))^(1/b4))")),
 		uptake(curveFormula("uptake_curve", "Which Michaelis-Menten curve does uptake follow?", always(MichaelisMenten), MichaelisMenten.Source, asked(plain+"Michaelis-Menten"))),
 		curveFormula("two_losses_curve", "Which quick and which slow loss do the amounts follow?", always(Biexponential), Biexponential.Source, asked(animal+"biexponential")),
 		curveFormula("dose_curve", "How is a dose taken up and lost?", func(in *formula.Given) (Shape, error) { return FirstOrder(in.Float("dose")) }, "Bateman 1910",

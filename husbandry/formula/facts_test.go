@@ -41,6 +41,10 @@ func TestFactsThatAreNotOne(t *testing.T) {
 			t.Errorf("%q: %v, want %s", typed, err, want)
 		}
 	}
+	voles := []Fact{{Quantity: "voles", Given: "depth=0.1", Low: 7}}
+	if f, err := FactOf(voles, "voles", map[string]string{"depth": "0.10"}); err != nil || f.Low != 7 {
+		t.Errorf("%+v %v", f, err)
+	}
 	if f, err := FactOf(sightings, "heron: first Seen", map[string]string{"place": "weir"}); err != nil || f.Source != "one" {
 		t.Errorf("%+v %v", f, err)
 	}
