@@ -65,6 +65,9 @@ var nitriteFormulas = []formula.Formula{
 			}
 			a, err := number(ChlorideNeeded(r, nitrite(in), chloride(in)))
 			a.Source = r.Source
+			a.Others = []formula.Other{{
+				Basis: "to hold 100 mg/L at all times, as catfish growers do", Value: max(0, float64(InsuranceChloride-chloride(in))), Unit: "mg/L", Source: "SRAC catfish text",
+			}}
 			return a, err
 		},
 	},

@@ -312,6 +312,11 @@ func TestAnswersCarryWhatBelongsToThem(t *testing.T) {
 	if a := asked("dose_conversion", "per=acre-foot"); a.Unit != "lb" {
 		t.Errorf("unit %q", a.Unit)
 	}
+	for inputs, more := range map[string]float64{"fish=catfish;nitrite_mg_n_per_l=0.5;chloride_mg_per_l=20": 80, "fish=catfish;nitrite_mg_n_per_l=0.5;chloride_mg_per_l=120": 0} {
+		if a := asked("chloride_for_fish", inputs); len(a.Others) != 1 || a.Others[0].Value != more || a.Others[0].Unit != "mg/L" {
+			t.Errorf("%s: %+v", inputs, a.Others)
+		}
+	}
 	if a := asked("iron_dose", "interval_weeks=3"); a.Unit != "mg/L" {
 		t.Errorf("unit %q", a.Unit)
 	}
