@@ -9,7 +9,6 @@ import (
 	"freshet.example/husbandry/crop"
 	"freshet.example/husbandry/fish"
 	"freshet.example/husbandry/loop"
-	"freshet.example/husbandry/plan"
 	"freshet.example/husbandry/pool"
 	"freshet.example/husbandry/quantity"
 	"freshet.example/husbandry/trial"
@@ -65,9 +64,6 @@ var outsiders = map[string]outside{
 	}},
 	"loop.LaminarFactor": {[]float64{1000}, []float64{2001}, func(x []float64) error { return only(loop.LaminarFactor(x[0])) }},
 	"loop.SwameeJain":    {[]float64{30000, 1e-4}, []float64{4999, 0.011}, func(x []float64) error { return only(loop.SwameeJain(x[0], x[1])) }},
-	"plan.Pace": {[]float64{20, 12}, []float64{61, 24.1}, func(x []float64) error {
-		return only(plan.Pace(crop.Crop{}, quantity.Celsius(x[0]), quantity.Hours(x[1])))
-	}},
 	"pool.Discoveries": {[]float64{0.01, 0.1}, []float64{1.1, 0.51}, func(x []float64) error {
 		return only(pool.Discoveries([]float64{0.2, x[0]}, quantity.Fraction(x[1])))
 	}},

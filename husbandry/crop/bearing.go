@@ -17,7 +17,7 @@ type Planting struct {
 // A Past is what one of the grower's own plantings of the crop did.
 type Past struct {
 	Transplant bool
-	ToFirst    float64 // days from sowing or setting out to the first harvest
+	ToFirst    float64 // days from sowing or setting out to the first harvest; good days where a clime is known
 	Bearing    float64 // days that the harvest lasted; 0 when not noted
 }
 
@@ -30,14 +30,16 @@ type Window struct {
 	Late     Day                // to here
 	PerWeek  quantity.Kilograms // while it bears
 	OwnShare quantity.Fraction  // how much of First comes from own plantings
-	Basis    string             // "days" or "degree days"
+	Basis    string             // "days", "good days" or "degree days"
 }
 
 // BearingWindow returns when the planting bears, from the days of the crop
 // table drawn towards the grower's own past plantings of the crop that were
-// started the same way. Area 0.01 to 100,000 m2. A crop without days for this
-// way of planting is a NotListedError.
-func BearingWindow(p Planting, past []Past) (Window, error) {
+// started the same way. Where the clime is known those are good days (GoodDays),
+// which pass the slower the cooler it is, and not at all while days are shorter
+// than ten hours; a NeverError where a thousand days are too few. Area 0.01 to
+// 100,000 m2. A crop without days for this way of planting is a NotListedError.
+func BearingWindow(p Planting, past []Past, where Clime) (Window, error) {
 	c, toFirst, err := p.lookUp()
 	if err != nil {
 		return Window{}, err
@@ -48,9 +50,24 @@ func BearingWindow(p Planting, past []Past) (Window, error) {
 	}
 	low, high := expected.Within80()
 	w := Window{Planting: p, OwnShare: expected.Weight, Basis: "days"}
-	w.First, w.Early, w.Late = p.after(expected.Mean), p.after(low), p.after(high)
+	if where.Air != nil {
+		w.Basis = "good days"
+	}
+	for into, days := range map[*Day]float64{&w.First: expected.Mean, &w.Early: low, &w.Late: high} {
+		if *into, err = where.through(c, p.Planted, math.Round(math.Max(0, days))); err != nil {
+			return Window{}, err
+		}
+	}
 	err = w.setHarvest(c, past)
 	return orNothing(w, err)
+}
+
+// A NeverError says that a crop does not come to bear where it stands.
+type NeverError struct{ Crop string }
+
+// Error reads as one sentence.
+func (e *NeverError) Error() string {
+	return e.Crop + " does not come to bear there: it is too cool or too dark"
 }
 
 // BearingWindowByHeat returns the same from degree days: need is the crop's

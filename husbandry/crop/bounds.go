@@ -38,6 +38,7 @@ var (
 	islandBound       = bound{"extraterrestrial radiation", 10, 50, "MJ/m2", fao56}
 	clearSkyBound     = bound{"clear-sky radiation", 0.1, 50, "MJ/m2", fao56}
 	energyBound       = bound{"net radiation", -20, 50, "MJ/m2", fao56}
+	dayLengthBound    = bound{"day length", 0, 24, "h", quantity.ByDefinition}
 	daylightBound     = bound{"daylight hours", 0.1, 24, "h", fao56}
 	sunFactorBound    = bound{"radiation factor", 0.1, 0.25, "", fao56}
 	shareBound        = bound{"share", 0, 1, "", quantity.ByDefinition}

@@ -48,6 +48,7 @@
 //	trials named with each                            -> CompanionsOf
 //	Hyndman & Fan 1996, type 8                        -> LastFrost, FirstFrost, FrostChanceAfter
 //	normal theory                                     -> Shrink, BearingWindow
-//	common practice, no source                        -> GapsAndGluts, SowThisWeek, PollinationWarning
+//	NDSU H-912; degree days; ten hours of light       -> Pace, GoodDays
+//	common practice, no source                        -> GapsAndGluts, SowThisWeek, StandsOpen, PollinationWarning
 //	single published figures                          -> Formulas, by "published_" names
 package crop

@@ -2,6 +2,7 @@ package crop
 
 import (
 	"freshet.example/husbandry/formula"
+	"freshet.example/husbandry/quantity"
 )
 
 const frostCaution = "From past years alone: the frost of one clear still night in a hollow comes weeks outside it."
@@ -52,11 +53,11 @@ var seasonFormulas = []formula.Formula{
 	},
 	{
 		Name: "bearing_window", Title: "When does this planting bear?", Unit: "d",
-		Source: "days of the crop table drawn towards your own plantings", Range: "8 plantings in 10 first bear within the range",
+		Source: "days of the crop table drawn towards your own plantings; with the air of the year, at the pace of warmth and light", Range: "8 plantings in 10 first bear within the range",
 		Inputs: []formula.Input{cropInput(), {Name: "planted", Meaning: "day of sowing or setting out, like 2026-05-01"},
 			yesNo("transplant", "set out as a seedling", "no"), areaBound.given("area_m2", "area", "1"),
-			valueBound.maybe("own_days", "days to the first harvest of your own past plantings, like [52 60]"),
-			valueBound.maybe("own_bearing", "days that their harvests lasted")},
+			valueBound.maybe("own_days", "days to the first harvest of your own past plantings, like [52 60]; good days where the air is given"),
+			valueBound.maybe("own_bearing", "days that their harvests lasted"), airOfYear, latitudeOfAir},
 		Work: func(in *formula.Given) (formula.Answer, error) {
 			w, err := windowOf(in)
 			if err != nil {
@@ -67,6 +68,30 @@ var seasonFormulas = []formula.Formula{
 				Text: "bears from " + w.First.String() + " to " + w.Last.String() + ", " + kg(w.PerWeek) + " a week; 8 in 10 begin between " +
 					w.Early.String() + " and " + w.Late.String()}, nil
 		},
+	},
+	{
+		Name: "growth_pace", Title: "How much of a good day is a day to this crop?",
+		Source: "NDSU H-912, degree days; nothing under ten hours of light is common practice, no source", Range: "0, too cold or dark, to 1, as in the crop table",
+		Inputs: []formula.Input{cropInput(), airBound.input("air_celsius", "mean of the day"), dayLengthBound.input("daylight_h", "hours from sunrise to sunset")},
+		Work: func(in *formula.Given) (formula.Answer, error) {
+			c, err := Find(in.Word("crop"))
+			if err != nil {
+				return formula.Answer{}, err
+			}
+			return number(Pace(c, quantity.Celsius(in.Float("air_celsius")), quantity.Hours(in.Float("daylight_h"))))
+		},
+	},
+	{
+		Name: "good_days", Title: "How many good days were there for this crop between two days?", Unit: "d",
+		Source: "NDSU H-912, degree days; nothing under ten hours of light is common practice, no source", Range: "none to as many as there were days",
+		Inputs: []formula.Input{cropInput(), {Name: "from", Meaning: "first day, like 2026-05-01"}, {Name: "to", Meaning: "day after the last"}, airOfYear, latitudeOfAir},
+		Work:   goodDays,
+	},
+	{
+		Name: "stands_open", Title: "Can this crop be sown in the open today?", Source: "common practice, no source", Range: "tender, half-hardy and hardy crops of the crop table", Cautions: []string{frostCaution},
+		Inputs: []formula.Input{cropInput(), {Name: "today", Meaning: "day of sowing, like 2026-05-01"}, {Name: "first", Meaning: "day of the first harvest"},
+			{Name: "last_frost", Meaning: "usual last frost of spring"}, {Name: "first_frost", Meaning: "usual first frost of autumn, after it"}},
+		Work: openToday,
 	},
 	{
 		Name: "shrunk_days", Figures: formula.Rough, Title: "What should I expect, from the books and from my own plantings?", Unit: "d",
@@ -123,7 +148,63 @@ func windowOf(in *formula.Given) (Window, error) {
 	for _, d := range numbersOf(in, "own_bearing") {
 		past = append(past, Past{Transplant: transplant, Bearing: d})
 	}
-	return BearingWindow(Planting{in.Word("crop"), planted, transplant, area(in)}, past)
+	where, err := climeOf(in)
+	if err != nil {
+		return Window{}, err
+	}
+	return BearingWindow(Planting{in.Word("crop"), planted, transplant, area(in)}, past, where)
+}
+
+// Inputs of a clime: either both are given or neither.
+var (
+	airOfYear     = airBound.maybe("air_of_year_celsius", "usual mean air temperature of the 53 weeks of the year from 1 January, like [-3 -3 -2 ...]")
+	latitudeOfAir = latitudeBound.given("latitude_degrees", "latitude, for the length of days; south is negative", "0")
+)
+
+func climeOf(in *formula.Given) (Clime, error) {
+	where := Clime{}
+	for _, t := range numbersOf(in, "air_of_year_celsius") {
+		where.Air = append(where.Air, quantity.Celsius(t))
+	}
+	var err error
+	where.Latitude, err = latitudeOf(in)
+	return where, err
+}
+
+func goodDays(in *formula.Given) (formula.Answer, error) {
+	days, err := datesIn(in, "from", "to")
+	if err != nil {
+		return formula.Answer{}, err
+	}
+	where, err := climeOf(in)
+	if err != nil {
+		return formula.Answer{}, err
+	}
+	return number(GoodDays(in.Word("crop"), days[0], days[1], where))
+}
+
+func openToday(in *formula.Given) (formula.Answer, error) {
+	days, err := datesIn(in, "today", "first", "last_frost", "first_frost")
+	if err != nil {
+		return formula.Answer{}, err
+	}
+	open, err := StandsOpen(in.Word("crop"), days[1], Season{days[0], days[2], days[3]})
+	if !open {
+		return formula.Words("no: frost would reach it"), err
+	}
+	return formula.Words("yes"), err
+}
+
+// datesIn reads several days.
+func datesIn(in *formula.Given, names ...string) ([]Day, error) {
+	days := make([]Day, len(names))
+	for i, name := range names {
+		var err error
+		if days[i], err = ParseDay(in.Word(name)); err != nil {
+			return nil, err
+		}
+	}
+	return days, nil
 }
 
 // signFormulas holds what is seen and said of plants.

@@ -48,7 +48,7 @@ func TestShrinkStaysBetween(t *testing.T) {
 func TestBearingWindow(t *testing.T) {
 	// Lettuce set out: 24 to 32 days, holds 7 to 21, 2.5 to 5 kg/m2.
 	sown, _ := ParseDay("2026-05-01")
-	w, err := BearingWindow(Planting{"lettuce", sown, true, 2}, nil)
+	w, err := BearingWindow(Planting{"lettuce", sown, true, 2}, nil, Clime{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -61,21 +61,21 @@ func TestBearingWindow(t *testing.T) {
 		t.Errorf("begins between %s and %s", w.Early, w.Late)
 	}
 	own := []Past{{true, 40, 20}, {false, 99, 99}, {true, 40, 0}}
-	w, err = BearingWindow(Planting{"lettuce", sown, true, 2}, own)
+	w, err = BearingWindow(Planting{"lettuce", sown, true, 2}, own, Clime{})
 	if err != nil || w.First != sown+36 || w.Last != w.First+16 || !(math.Abs(float64(w.OwnShare)-2.0/3) <= 1e-9) {
 		t.Errorf("own plantings give %+v, %v", w, err)
 	}
-	seed, err := BearingWindow(Planting{"lettuce", sown, false, 1}, nil)
+	seed, err := BearingWindow(Planting{"lettuce", sown, false, 1}, nil, Clime{})
 	if err != nil || seed.First != sown+63 { // 40 to 85 days, half a day rounded up
 		t.Errorf("from seed %+v, %v", seed, err)
 	}
-	if _, err := BearingWindow(Planting{"carrot", sown, true, 1}, nil); err == nil {
+	if _, err := BearingWindow(Planting{"carrot", sown, true, 1}, nil, Clime{}); err == nil {
 		t.Error("carrots are transplanted")
 	}
-	if _, err := BearingWindow(Planting{"lettuce", sown, true, 1}, []Past{{true, -3, 0}}); err == nil {
+	if _, err := BearingWindow(Planting{"lettuce", sown, true, 1}, []Past{{true, -3, 0}}, Clime{}); err == nil {
 		t.Error("a harvest before the sowing is believed")
 	}
-	if _, err := BearingWindow(Planting{"lettuce", sown, true, 1}, []Past{{true, 30, -3}}); err == nil {
+	if _, err := BearingWindow(Planting{"lettuce", sown, true, 1}, []Past{{true, 30, -3}}, Clime{}); err == nil {
 		t.Error("a harvest of less than no days is believed")
 	}
 }
@@ -83,7 +83,7 @@ func TestBearingWindow(t *testing.T) {
 func TestShortHarvest(t *testing.T) {
 	// Corn is ripe for 5 to 10 days; own plantings of three days give a window under a week.
 	own := []Past{{false, 85, 3}, {false, 85, 3}, {false, 85, 3}}
-	w, err := BearingWindow(Planting{"sweet corn", 0, false, 10}, own)
+	w, err := BearingWindow(Planting{"sweet corn", 0, false, 10}, own, Clime{})
 	if err != nil || (Span{w.First, w.Last}).Days() != 4 {
 		t.Fatalf("got %+v, %v", w, err)
 	}
@@ -104,7 +104,7 @@ func TestWindowsNeverRunBackwards(t *testing.T) {
 	for i := range own {
 		own[i] = Past{true, 28, 0.1}
 	}
-	if w, err := BearingWindow(p, own); err != nil || w.Last != w.First {
+	if w, err := BearingWindow(p, own, Clime{}); err != nil || w.Last != w.First {
 		t.Errorf("a harvest of hours: %+v, %v", w, err)
 	}
 }
@@ -321,7 +321,7 @@ func TestSowingsCloseTheirGap(t *testing.T) {
 		if err != nil || len(list) != 1 {
 			t.Fatalf("%v: %v, %v", want, list, err)
 		}
-		w, err := BearingWindow(Planting{want.Crop, summer.Today, true, list[0].Area}, nil)
+		w, err := BearingWindow(Planting{want.Crop, summer.Today, true, list[0].Area}, nil, Clime{})
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -61,7 +61,7 @@ func TestRangesOfBeds(t *testing.T) {
 	}, area)
 	proveWhole(t, "PerennialYield", 0, 100, func(n int) error { return refused(PerennialYield("fig", n, 1)) })
 	proveRanges(t, "BearingWindow", func(x []float64) error {
-		return refused(BearingWindow(Planting{Crop: "lettuce", Area: quantity.SquareMetres(x[0])}, nil))
+		return refused(BearingWindow(Planting{Crop: "lettuce", Area: quantity.SquareMetres(x[0])}, nil, Clime{}))
 	}, area)
 	proveWhole(t, "AreaFor", 1, 1000000, func(n int) error { return refused(AreaFor("lettuce", n)) })
 	proveWhole(t, "SeedsNeeded", 1, 1000000, func(n int) error { return refused(SeedsNeeded(n, 0.8, 0.1)) })

@@ -1,6 +1,8 @@
 package crop
 
 import (
+	"cmp"
+	"errors"
 	"math"
 	"slices"
 	"strconv"
@@ -12,6 +14,7 @@ import (
 type Bed struct {
 	Name    string
 	Covered bool                    // frost does not reach it
+	Clime   Clime                   // where it stands; alike for all that are covered, and for all that are not
 	Free    []quantity.SquareMetres // free area in each week from this one, each 0 to 1,000,000; the last stands for all later weeks
 }
 
@@ -64,35 +67,103 @@ func SowThisWeek(windows []Window, wants []Want, beds []Bed, season Season) ([]S
 	return list, nil
 }
 
-// sowWant returns the lines of one want and takes its area out of the room.
+// sowWant returns the lines of one want and takes its area out of the room. Under
+// cover a crop may come to bear weeks before it would in the open, so each has its
+// own gap to close; what is sown under cover counts in the open.
 func sowWant(windows []Window, want Want, room []Bed, season Season) ([]Sowing, error) {
 	c, err := Find(want.Crop)
 	if err != nil {
 		return nil, err
 	}
-	refuse := func(why string) []Sowing { return []Sowing{{Crop: c.Name, Reason: why}} }
 	if c.Kind == PerennialFruit {
-		return refuse("stands for years: plan it as a perennial, not week by week"), nil
+		return []Sowing{{Crop: c.Name, Reason: "stands for years: plan it as a perennial, not week by week"}}, nil
 	}
-	of, err := BearingWindow(Planting{c.Name, season.Today, want.Transplant, 1}, want.Past)
-	if err != nil {
-		return refuse("no days to harvest are known for this way of planting"), nil //nolint:nilerr // that the table has no such row is the answer
+	var sown, short, refused []Sowing
+	for _, beds := range climes(room) {
+		lines, of, err := sowIn(windows, c, want, beds, season)
+		if err != nil {
+			return nil, err
+		}
+		if of == nil {
+			refused = append(refused, lines...)
+			continue
+		}
+		short = nil
+		for _, l := range lines {
+			if l.Area == 0 {
+				short = append(short, l)
+				continue
+			}
+			sown = append(sown, l)
+			windows = append(slices.Clip(windows), of.on(l.Area))
+		}
+	}
+	if len(sown)+len(short) == 0 {
+		return refused[:1], nil
+	}
+	return append(sown, short...), nil
+}
+
+// on is the window of an area, from that of a square metre.
+func (w Window) on(area quantity.SquareMetres) Window {
+	w.Planting.Area, w.PerWeek = area, w.PerWeek*quantity.Kilograms(area)
+	return w
+}
+
+// climes parts beds by cover where their climes are known: covered ones first.
+func climes(room []Bed) [][]Bed {
+	if !slices.ContainsFunc(room, func(b Bed) bool { return b.Clime.Air != nil }) {
+		return [][]Bed{room}
+	}
+	slices.SortStableFunc(room, func(a, b Bed) int { return cmp.Compare(a.open(), b.open()) })
+	open := slices.IndexFunc(room, func(b Bed) bool { return !b.Covered })
+	if open < 1 {
+		return [][]Bed{room}
+	}
+	return [][]Bed{room[:open], room[open:]}
+}
+
+func (b Bed) open() int {
+	if b.Covered {
+		return 0
+	}
+	return 1
+}
+
+// sowIn returns the lines of a want in beds of one clime, and the window of a
+// square metre there; no window where there is nothing to sow.
+func sowIn(windows []Window, c Crop, want Want, room []Bed, season Season) ([]Sowing, *Window, error) {
+	refuse := func(why string) ([]Sowing, *Window, error) { return []Sowing{{Crop: c.Name, Reason: why}}, nil, nil }
+	var where Clime
+	if len(room) > 0 {
+		where = room[0].Clime
+	}
+	of, err := BearingWindow(Planting{c.Name, season.Today, want.Transplant, 1}, want.Past, where)
+	var never *NeverError
+	var outside *quantity.RangeError
+	switch {
+	case errors.As(err, &never):
+		return refuse("too cool or too dark for it to come to bear")
+	case errors.As(err, &outside):
+		return nil, nil, err
+	case err != nil:
+		return refuse("no days to harvest are known for this way of planting")
 	}
 	supply := Supply(windows, c.Name, of.First)
 	if stateOf(supply, want.PerWeek) != Gap {
-		return refuse("served already: " + kg(supply) + " a week from " + of.First.Words() + ", and " + kg(want.PerWeek) + " is used"), nil
+		return refuse("served already: " + kg(supply) + " a week from " + of.First.Words() + ", and " + kg(want.PerWeek) + " is used")
 	}
 	lines, left := plant(c, of, areaToClose(want.PerWeek-supply, of), room, season)
 	for i := range lines {
 		lines[i].Reason = needed(supply, want.PerWeek, of)
 	}
 	if len(lines) == 0 && left < least {
-		return refuse("what is missing would fill less than a pot"), nil
+		return refuse("what is missing would fill less than a pot")
 	}
 	if left >= least {
 		lines = append(lines, Sowing{Crop: c.Name, First: of.First, Reason: shortReason(c, of, left, season)})
 	}
-	return lines, nil
+	return lines, &of, nil
 }
 
 // needed says what a sowing is for: when it bears, and what there would be without it.
@@ -136,9 +207,15 @@ func roomiest(c Crop, of Window, weeks int, room []Bed, season Season) *Bed {
 	return best
 }
 
-// standsOpen reports whether the crop can be sown in the open today and bear there.
-// What is hardy may stand over the winter between, but is neither sown in frozen
-// ground nor grows in it.
+// StandsOpen reports whether a crop of the table can be sown in the open today and
+// bear there from another day on. Between the frosts it can, and so many days nearer
+// to them as its Hardiness has grace; what is hardy may stand over the winter too, but
+// is neither sown in frozen ground nor grows in it.
+func StandsOpen(crop string, first Day, season Season) (bool, error) {
+	c, err := Find(crop)
+	return err == nil && standsOpen(c, Window{First: first}, season), err
+}
+
 func standsOpen(c Crop, of Window, season Season) bool {
 	grace := c.Frost.Grace()
 	if c.Frost == Hardy {

@@ -163,7 +163,7 @@ func TestFindRefuses(t *testing.T) {
 		"years":     func(s string) error { return refused(YearsToBearing(s)) },
 		"bearing":   func(s string) error { return refusedBoth(FirstBearingYears(s, 0)) },
 		"perennial": func(s string) error { return refused(PerennialYield(s, 1, 1)) },
-		"window":    func(s string) error { return refused(BearingWindow(Planting{Crop: s, Area: 1}, nil)) },
+		"window":    func(s string) error { return refused(BearingWindow(Planting{Crop: s, Area: 1}, nil, Clime{})) },
 		"warning":   func(s string) error { return refused(PollinationWarning(s, Flowering{})) },
 		"mass":      func(s string) error { return refused(SeedMass(s, 1)) },
 		"plants":    func(s string) error { return refusedBoth(PlantsFor(s, 1)) },

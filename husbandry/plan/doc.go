@@ -14,6 +14,5 @@
 //	Fulkerson & Gross 1965                               Lay: one crop at given prices
 //	Geoffrion 1974                                       Lay: the bound
 //	Kim & Pardalos 1999                                  Lay: few sowings
-//	NDSU H-912; degree days                              Pace
-//	common practice, no source                           Sow's yardstick, ten hours of light
+//	common practice, no source                           Sow's yardstick
 package plan

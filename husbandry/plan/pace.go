@@ -13,31 +13,6 @@ type Climate struct {
 	Covered  []quantity.Celsius // the same under cover
 }
 
-// Pace is how much nearer to its first harvest a crop comes in a day, in days
-// of the crop table. The table's days are those of good conditions (NDSU H-912
-// says so of its own), so 1 is the most, reached at the middle of the range in
-// which the crop does well; below it growth falls in proportion to the warmth
-// above the crop's base, as degree days count it. Where the day is shorter than
-// ten hours nothing comes nearer (common practice, no source). Warmth -60 to
-// 60 degC.
-func Pace(c crop.Crop, warmth quantity.Celsius, daylight quantity.Hours) (float64, error) {
-	if err := quantity.Within("air temperature", float64(warmth), -60, 60, "degC", quantity.OwnBounds); err != nil {
-		return 0, err
-	}
-	if err := quantity.Within("day length", float64(daylight), 0, 24, "h", quantity.OwnBounds); err != nil {
-		return 0, err
-	}
-	const darkest = 10 // hours
-	if daylight < darkest {
-		return 0, nil
-	}
-	base, well := c.Base.Low, c.Air.Middle()
-	if !c.Base.Known() || !c.Air.Known() || well <= base {
-		return 1, nil
-	}
-	return min(1, max(0, (float64(warmth)-base)/(well-base))), nil
-}
-
 // paces gives a crop's pace on each day of a plan: 1 on all where the warmth is
 // not known.
 func (s Season) paces(c crop.Crop, covered bool) ([]float64, error) {
@@ -55,7 +30,7 @@ func (s Season) paces(c crop.Crop, covered bool) ([]float64, error) {
 		if err != nil {
 			return nil, err
 		}
-		if paces[i], err = Pace(c, warmth[i/7], light); err != nil {
+		if paces[i], err = crop.Pace(c, warmth[i/7], light); err != nil {
 			return nil, err
 		}
 	}

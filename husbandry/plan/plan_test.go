@@ -249,30 +249,6 @@ func TestNothingWantedNothingSown(t *testing.T) {
 	}
 }
 
-func TestPace(t *testing.T) {
-	lettuce, _ := crop.Find("lettuce") // base 4 degC, well from 15 to 22 degC
-	for _, c := range []struct {
-		warmth quantity.Celsius
-		light  quantity.Hours
-		pace   float64
-	}{{18.5, 12, 1}, {4, 12, 0}, {0, 12, 0}, {11.25, 12, 0.5}, {30, 12, 1}, {18.5, 9.9, 0}, {18.5, 0, 0}, {18.5, 10, 1}} {
-		got, err := Pace(lettuce, c.warmth, c.light)
-		if err != nil {
-			t.Fatal(err)
-		}
-		near(t, "pace", got, c.pace, 1e-12)
-	}
-	if got, err := Pace(crop.Crop{}, 2, 12); got != 1 || err != nil {
-		t.Errorf("of a crop without a base %v, %v", got, err)
-	}
-	for _, c := range []struct{ warmth, light float64 }{{61, 12}, {-61, 12}, {20, 25}, {20, -1}, {math.NaN(), 12}} {
-		var out *quantity.RangeError
-		if pace, err := Pace(lettuce, quantity.Celsius(c.warmth), quantity.Hours(c.light)); !errors.As(err, &out) || pace != 0 {
-			t.Errorf("%v: %v", c, err)
-		}
-	}
-}
-
 func TestAHabitIsTheCropTables(t *testing.T) {
 	h, err := HabitOf("kale") // 50 to 65 days from seed, 30 to 50 from setting out, 45 to 120 bearing, 2 to 4 kg/m2
 	if err != nil || h.FromSowing != 57.5 || h.FromTransplant != 40 || h.Bearing != 82.5 || h.PerM2 != 3 || h.raising() != 17.5 {

@@ -7,7 +7,6 @@ import (
 	"testing"
 
 	"freshet.example/husbandry/crop"
-	"freshet.example/husbandry/quantity"
 )
 
 // thousand calls for a thousand random cases, the same each time.
@@ -157,25 +156,6 @@ func resized(t Task, room, stands float64) Task {
 		}
 	}
 	return t
-}
-
-// TestPaceIsAShare, 0 to 1, that warmth only hastens up to the middle of what a crop
-// likes, and that stands still in the dark.
-func TestPaceIsAShare(t *testing.T) {
-	names := []string{"lettuce", "tomato", "basil", "kale", "cucumber", "radish", "okra", "spinach"}
-	thousand(func(r *rand.Rand) {
-		c, err := crop.Find(names[r.IntN(len(names))])
-		if err != nil {
-			t.Fatal(err)
-		}
-		cold, light := quantity.Celsius(-60+110*r.Float64()), quantity.Hours(24*r.Float64())
-		slow, first := Pace(c, cold, light)
-		fast, second := Pace(c, cold+10*quantity.Celsius(r.Float64()), light)
-		dark, third := Pace(c, cold, light*10/24)
-		if first != nil || second != nil || third != nil || slow < 0 || fast > 1 || slow > fast || dark != 0 {
-			t.Fatalf("%s at %v in %v h: %g, warmer %g, in the dark %g; %v %v %v", c.Name, cold, light, slow, fast, dark, first, second, third)
-		}
-	})
 }
 
 // TestLongerTakesLater: more days are through no sooner, and a faster pace no later; and

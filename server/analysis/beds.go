@@ -21,10 +21,10 @@ const seasonWeeks = 16
 // growing is what stands in a site's beds at one moment.
 type growing struct {
 	*site
-	today   crop.Day
-	stands  []stand
-	past    map[string][]crop.Past
-	unknown []string // crops that the table does not have
+	today         crop.Day
+	open, covered crop.Clime // of beds in the open, and under cover
+	stands        []stand
+	past          map[string][]crop.Past // in good days, where the air of the year is known
 }
 
 // stand is one planting that was sown and not pulled.
@@ -32,7 +32,8 @@ type stand struct {
 	store.Planting
 	bed      store.Bed
 	window   crop.Window
-	known    bool // the crop's days are in the table
+	known    bool // the crop's days are in the table, and it comes to bear where it stands
+	never    *crop.NeverError
 	warning  string
 	harvests float64 // g so far
 }
@@ -54,6 +55,9 @@ type beginnings map[uuid.UUID]struct {
 
 func (s *site) growing(ctx context.Context, at time.Time) (*growing, error) {
 	g := &growing{site: s, today: dayOf(at, s.zone), past: map[string][]crop.Past{}}
+	if err := g.climes(ctx); err != nil {
+		return nil, err
+	}
 	started, err := s.beginnings(ctx, at)
 	if err != nil {
 		return nil, err
@@ -117,6 +121,9 @@ func (g *growing) remember(started beginnings, ended map[uuid.UUID]bool, first, 
 			continue
 		}
 		past := crop.Past{Transplant: start.transplant, ToFirst: float64(f - start.on)}
+		if days, err := crop.GoodDays(p.Crop, start.on, f, g.clime(g.bed(p.BedID))); err == nil {
+			past.ToFirst = days
+		}
 		if ended[p.ID] {
 			past.Bearing = float64(last[p.ID]-f) + 1
 		}
@@ -126,11 +133,9 @@ func (g *growing) remember(started beginnings, ended map[uuid.UUID]bool, first, 
 
 func (g *growing) add(p store.Planting, on crop.Day, transplant bool, grams float64) {
 	st := stand{Planting: p, bed: g.bed(p.BedID), harvests: grams}
-	window, err := crop.BearingWindow(crop.Planting{Crop: p.Crop, Planted: on, Transplant: transplant, Area: quantity.SquareMetres(g.area(p))}, g.past[p.Crop])
+	window, err := crop.BearingWindow(crop.Planting{Crop: p.Crop, Planted: on, Transplant: transplant, Area: quantity.SquareMetres(g.area(p))}, g.past[p.Crop], g.clime(st.bed))
 	st.window, st.known = window, err == nil
-	if err != nil {
-		g.unknown = append(g.unknown, p.Crop)
-	}
+	errors.As(err, &st.never)
 	st.warning, err = crop.PollinationWarning(p.Crop, crop.Flowering{Covered: st.bed.Covered, ByHand: p.HandPollinated})
 	if err != nil {
 		st.warning = ""
@@ -201,6 +206,9 @@ func (g *growing) bears(st stand) *freshetv1.BearingWindow {
 	if !st.known {
 		b.Answer.Standing = unknown
 		b.Answer.Sentence = fmt.Sprintf("When %s in %s bears is not in the crop table.", st.Crop, st.bed.Name)
+		if st.never != nil {
+			b.Answer.Sentence = fmt.Sprintf("%s in %s does not come to bear: it is too cool or too dark.", st.Crop, st.bed.Name)
+		}
 		return b
 	}
 	w := st.window
@@ -213,6 +221,9 @@ func (g *growing) bears(st stand) *freshetv1.BearingWindow {
 	b.Answer.Sentence = fmt.Sprintf("%s in %s %s from about %s to %s, some %s kg a week.", st.Crop, st.bed.Name, verb, w.First.Words(), w.Last.Words(), show(float64(w.PerWeek), 2))
 	b.Answer.Estimate = between(float64(w.First-g.today), float64(w.Early-g.today), float64(w.Late-g.today), 0.8, "days to first harvest")
 	b.Answer.Source = "crop table, drawn towards own past plantings"
+	if g.clime(st.bed).Air != nil {
+		b.Answer.Source += "; at the pace of warmth and ten hours of light"
+	}
 	b.Answer.Inputs = []*freshetv1.InputUsed{
 		setting("planted", float64(w.Planting.Planted), "day "+w.Planting.Planted.String(), "sowing"), setting("area", float64(w.Planting.Area), "m2", st.bed.Name),
 		setting("share from own past plantings", float64(w.OwnShare)*100, "percent", "own record"),
@@ -270,7 +281,7 @@ func (g *growing) sow() (*freshetv1.SuggestSowingResponse, error) {
 	}
 	out.Sentence = sowingWords(out.Suggestions, why)
 	if len(out.Suggestions) > 0 && g.dark() {
-		out.Cautions = append(out.Cautions, "Days are shorter than ten hours: what is sown now hardly grows until they lengthen, and may bear weeks later than said. The season's plan counts with that.")
+		out.Cautions = append(out.Cautions, g.darkWords())
 	}
 	for _, st := range g.stands {
 		if st.warning != "" {
@@ -289,6 +300,14 @@ func (g *growing) dark() bool {
 	return err == nil && hours < 10
 }
 
+// darkWords say what short days do to what is sown.
+func (g *growing) darkWords() string {
+	if g.covered.Air != nil {
+		return "Days are shorter than ten hours: what is sown now hardly grows until they lengthen. The days said count with that."
+	}
+	return "Days are shorter than ten hours: what is sown now hardly grows until they lengthen, and may bear weeks later than said."
+}
+
 func sowingWords(list []*freshetv1.SowingSuggestion, why []string) string {
 	sentence := "Sow " + counted(len(list), "thing") + " this week, each for the next gap of its own crop. The season's plan weighs every week of all crops against the beds, and may sow others first."
 	if len(list) == 0 {
@@ -305,15 +324,17 @@ func (g *growing) suggestion(line crop.Sowing) *freshetv1.SowingSuggestion {
 		Crop: line.Crop, BedName: line.Bed, Area: estimate(float64(line.Area), "m2"), BearsFromOn: line.First.String(),
 		Answer: &freshetv1.Answer{Name: "sowing", Standing: well, Source: "crop table, own past plantings, beds free", Sentence: fmt.Sprintf("Sow %s m2 of %s in %s, %s.", show(float64(line.Area), 2), line.Crop, line.Bed, line.Reason)},
 	}
+	var bed store.Bed
 	for _, b := range g.Beds {
 		if b.Name == line.Bed {
 			s.BedId = b.ID.String()
+			bed = b
 		}
 	}
 	if seeds, err := crop.SeedsNeeded(line.Plants, 0.8, 0.2); err == nil && line.Plants > 0 {
 		s.SeedsCount = uint32(seeds)
 	}
-	if w, err := crop.BearingWindow(crop.Planting{Crop: line.Crop, Planted: g.today, Area: line.Area}, g.past[line.Crop]); err == nil {
+	if w, err := crop.BearingWindow(crop.Planting{Crop: line.Crop, Planted: g.today, Area: line.Area}, g.past[line.Crop], g.clime(bed)); err == nil {
 		s.BearsToOn = w.Last.String()
 	}
 	return s
@@ -323,7 +344,7 @@ func (g *growing) suggestion(line crop.Sowing) *freshetv1.SowingSuggestion {
 func (g *growing) beds() []crop.Bed {
 	var list []crop.Bed
 	for _, b := range g.Beds {
-		bed := crop.Bed{Name: b.Name, Covered: b.Covered}
+		bed := crop.Bed{Name: b.Name, Covered: b.Covered, Clime: g.clime(b)}
 		for week := range 2 * seasonWeeks {
 			bed.Free = append(bed.Free, quantity.SquareMetres(math.Max(0, b.AreaM2-g.taken(b.ID, g.today+crop.Day(7*week)))))
 		}

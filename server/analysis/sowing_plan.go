@@ -13,7 +13,6 @@ import (
 	freshetv1 "freshet.example/api/freshet/v1"
 	"freshet.example/husbandry/crop"
 	"freshet.example/husbandry/plan"
-	"freshet.example/husbandry/quantity"
 )
 
 // usualWeeks is how far a sowing plan reaches where nothing is said.
@@ -47,9 +46,7 @@ func (s *Service) PlanSowing(ctx context.Context, in *freshetv1.PlanSowingReques
 		return nil, err
 	}
 	missing = append(missing, more...)
-	if season.Climate.Open, season.Climate.Covered, err = g.warmth(ctx, season); err != nil {
-		return nil, err
-	}
+	season.Climate.Open, season.Climate.Covered = weekly(g.open, season), weekly(g.covered, season)
 	if season.Climate.Open == nil {
 		missing = append(missing, "Air temperature through the year: until it is noted, days to harvest are those of good weather")
 	}
@@ -190,33 +187,6 @@ func (g *growing) carried(ctx context.Context, s *plan.Season, at time.Time) ([]
 
 // feedDays is over how many days feed is averaged.
 const feedDays = 28
-
-// warmth is the usual air of each week, from the readings of a year: those read
-// at a covered bed for beds under cover, all others for the open. Weeks without
-// a reading take the nearest week with one; with fewer than half a year there is
-// no answer, and without any of its own what stands under cover has the open's.
-func (g *growing) warmth(ctx context.Context, s plan.Season) (open, covered []quantity.Celsius, err error) {
-	sums, err := g.store.DaySums(ctx, g.Site.ID, "readings", int16(freshetv1.Quantity_QUANTITY_AIR_TEMPERATURE), dayTime(g.today-365), dayTime(g.today))
-	if err != nil {
-		return nil, nil, err
-	}
-	var out, in yearOf
-	for _, d := range sums {
-		into := &out
-		if g.bed(d.SubjectID).Covered {
-			into = &in
-		}
-		into.add(crop.Day(d.Day.Unix()/86400).YearDay(), d.Sum, d.N)
-	}
-	open, covered = out.weeks(s), in.weeks(s)
-	if covered == nil {
-		covered = open
-	}
-	if open == nil {
-		open = covered
-	}
-	return open, covered, nil
-}
 
 func (g *growing) planned(season plan.Season, laid plan.Sowing, missing []string) *freshetv1.PlanSowingResponse {
 	out := &freshetv1.PlanSowingResponse{

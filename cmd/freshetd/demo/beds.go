@@ -24,7 +24,7 @@ type stand struct {
 	next     int // of the rotation
 	crop     string
 	planting string
-	age      int
+	age      float64 // days of good weather that it has grown
 	thrift   float64 // this planting's luck, around 1
 	spacing  float64 // 1, or more where fewer plants stand
 	given    float64 // kg/m2 so far
@@ -38,9 +38,21 @@ func (b *stand) demand(celsius, light float64) float64 {
 		return 0
 	}
 	h := habits[b.crop]
-	grown := math.Min(1, float64(b.age)/float64(h.daysToBear))
+	grown := math.Min(1, b.age/float64(h.daysToBear))
 	perDay := h.kgPerM2 * h.gramsN / float64(h.daysToBear/2+h.bearing)
 	return b.areaM2 * perDay * grown * grown * ease(celsius, h.warm) * light * 3.2 / 24
+}
+
+func (b *stand) bears() bool { return b.age >= float64(habits[b.crop].daysToBear) }
+
+// grow lets a day pass: one of little light or warmth brings what does not bear yet
+// hardly nearer to it.
+func (b *stand) grow(celsius, light float64) {
+	day := 1.0
+	if !b.bears() {
+		day = ease(celsius, habits[b.crop].warm) * math.Min(1, math.Max(0.05, light/0.3-0.4))
+	}
+	b.age += day
 }
 
 func ease(celsius, likes float64) float64 {
@@ -51,7 +63,7 @@ func ease(celsius, likes float64) float64 {
 // picking is what the stand gives in a week, kg; light is the day's mean share of summer sun.
 func (b *stand) picking(celsius, light, nitrate float64) float64 {
 	h := habits[b.crop]
-	if b.age < h.daysToBear || b.age >= h.daysToBear+h.bearing {
+	if !b.bears() || b.finished() {
 		return 0
 	}
 	fed := 1.0
@@ -64,5 +76,5 @@ func (b *stand) picking(celsius, light, nitrate float64) float64 {
 
 func (b *stand) finished() bool {
 	h := habits[b.crop]
-	return b.age >= h.daysToBear+h.bearing
+	return b.age >= float64(h.daysToBear+h.bearing)
 }

@@ -17,7 +17,7 @@ func (y *year) tendBeds(ago int) {
 		if b.crop == "" {
 			continue
 		}
-		b.age++
+		b.grow(y.warmthOf(b), y.dayLux)
 		if ago%7 == 6 && ago > 0 && !y.during(holiday, ago, 12) {
 			y.pick(b, ago)
 		}
@@ -65,11 +65,7 @@ func (y *year) spacing(b *stand, p *freshetv1.Planting) {
 }
 
 func (y *year) pick(b *stand, ago int) {
-	celsius := y.dayAirC
-	if b.inLoop() {
-		celsius = (y.dayAirC + y.dayC) / 2
-	}
-	grams := math.Round(b.picking(celsius, y.dayLux, y.water.nitrate) * 1000 * math.Exp(0.12*y.r.NormFloat64()))
+	grams := math.Round(b.picking(y.warmthOf(b), y.dayLux, y.water.nitrate) * 1000 * math.Exp(0.12*y.r.NormFloat64()))
 	if grams < 20 {
 		return
 	}
@@ -79,6 +75,15 @@ func (y *year) pick(b *stand, ago int) {
 		PlantingId: b.planting, MassG: grams, Form: freshetv1.ProduceForm_PRODUCE_FORM_WHOLE,
 	}}})
 	y.use(b.crop, grams, at.Add(30*time.Minute))
+}
+
+// warmthOf is the day's warmth that a stand feels: in the loop its roots stand in
+// warmer water.
+func (y *year) warmthOf(b *stand) float64 {
+	if b.inLoop() {
+		return (y.dayAirC + y.dayC) / 2
+	}
+	return y.dayAirC
 }
 
 // use tells what became of most of a picking: eaten first, the rest kept, canned, dried or bartered.
