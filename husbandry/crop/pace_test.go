@@ -125,6 +125,14 @@ func TestBearingAtAPace(t *testing.T) {
 			t.Errorf("%v kg a week: %s, want %s", c.perWeek, got, c.want)
 		}
 	}
+	// Days are shorter than ten hours at 60 degrees north until the end of February.
+	covered.Clime.Latitude = 60
+	for day, want := range map[Day]string{52: "0.00 sown next week it bears as soon, from about 29 Mar: now nothing grows", 53: "0.27 to pick from 29 Mar to 11 Apr; without it nothing of the 0.5 kg a week"} {
+		list, err := SowThisWeek(nil, []Want{{Crop: "lettuce", PerWeek: 0.5, Transplant: true}}, []Bed{covered}, Season{day, -1, 1000})
+		if err != nil || len(list) != 1 || fmt.Sprintf("%.2f %s", float64(list[0].Area), list[0].Reason) != want {
+			t.Errorf("sown on day %d: %+v, %v", day, list, err)
+		}
+	}
 	covered.Clime, open.Clime = cold, cold
 	list, err := SowThisWeek(nil, []Want{{Crop: "lettuce", PerWeek: 1, Transplant: true}}, []Bed{open, covered}, Season{0, -1, 1000})
 	if err != nil || len(list) != 1 || list[0].Reason != "too cool or too dark for it to come to bear" {

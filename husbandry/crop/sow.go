@@ -42,10 +42,11 @@ const least = 0.05
 
 // SowThisWeek returns what to sow or set out this week. A sowing serves the
 // weeks from its first harvest; a week that next week's sowing can still serve
-// is left to it, so only a gap in the very first week of harvest asks for a
-// sowing now. Wants are served in their order, each from the beds with the most
-// room for as long as the crop stands; the greedy choice may not be the best
-// one. Every want gets at least one line, with its reason.
+// is left to it, as all are where nothing grows meanwhile, so only a gap in the
+// very first week of harvest asks for a sowing now. Wants are served in their
+// order, each from the beds with the most room for as long as the crop stands;
+// the greedy choice may not be the best one. Every want gets at least one line,
+// with its reason.
 func SowThisWeek(windows []Window, wants []Want, beds []Bed, season Season) ([]Sowing, error) {
 	for _, b := range beds {
 		if err := b.check(); err != nil {
@@ -152,6 +153,10 @@ func sowIn(windows []Window, c Crop, want Want, room []Bed, season Season) ([]So
 	supply := Supply(windows, c.Name, of.First)
 	if stateOf(supply, want.PerWeek) != Gap {
 		return refuse("served already: " + kg(supply) + " a week from " + of.First.Words() + ", and " + kg(want.PerWeek) + " is used")
+	}
+	later, err := BearingWindow(Planting{c.Name, season.Today + 7, want.Transplant, 1}, want.Past, where)
+	if err == nil && later.First == of.First {
+		return refuse("sown next week it bears as soon, from about " + of.First.Words() + ": now nothing grows")
 	}
 	lines, left := plant(c, of, areaToClose(want.PerWeek-supply, of), room, season)
 	for i := range lines {

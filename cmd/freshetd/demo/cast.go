@@ -239,7 +239,7 @@ func quinceYard() grower {
 			LastFrost: "04-15", FirstFrost: "11-05", SourceAlkalinityMgPerL: 110, SourceHardnessMgPerL: 140, SourceNitrateMgPerL: 3,
 			SourceDisinfectant: freshetv1.Disinfectant_DISINFECTANT_CHLORINE, HouseholdPeople: 3, Climate: "hot summers, frosty nights in winter",
 		},
-		climate: climate{mean: 15, swing: 10, daily: 6, restless: 2}, cover: 4, heatTo: 8,
+		climate: climate{mean: 15, swing: 10, daily: 6, restless: 2}, cover: 4, heatTo: 12,
 		system:  &freshetv1.System{Name: "Yard loop", Growing: freshetv1.Growing_GROWING_MEDIA},
 		vessels: loopOf(1200, 260, 1800),
 		beds: []bedPlan{
@@ -247,7 +247,7 @@ func quinceYard() grower {
 			{"Bed two", freshetv1.BedKind_BED_KIND_MEDIA, 2.5, []string{"lettuce", "chard"}},
 			{"Quince plot", freshetv1.BedKind_BED_KIND_SOIL, 8, []string{"tomato"}},
 		},
-		cohorts: []cohortPlan{{"Yard carp", "common_carp", table, 45, 90, 900, 5, 26, 12, 0.014, 2.2}},
+		cohorts: []cohortPlan{{"Yard carp", "common_carp", table, 45, 90, 900, 5, 26, 16, 0.014, 2.2}},
 		feed:    &freshetv1.Feed{Name: "Sinking 30", ProteinPercent: 30, PhosphorusPercent: 1, MoisturePercent: 10},
 		uses:    map[string]float64{"tomato": 2, "lettuce": 0.8, "spinach": 0.4, "chard": 0.4},
 		kit:     metric, sharing: freshetv1.Sharing_SHARING_FIGURES,

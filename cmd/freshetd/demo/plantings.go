@@ -21,18 +21,23 @@ func (y *year) tendBeds(ago int) {
 		if ago%7 == 6 && ago > 0 && !y.during(holiday, ago, 12) {
 			y.pick(b, ago)
 		}
-		if b.finished() && ago > 0 {
-			y.pull(b, ago)
+		switch {
+		case ago == 0:
+		case b.finished():
+			y.pull(b, ago, freshetv1.PullingReason_PULLING_REASON_FINISHED)
+		case !b.inLoop() && y.climate.season(y.at(ago, 0, 0).YearDay()) < -0.4:
+			y.pull(b, ago, freshetv1.PullingReason_PULLING_REASON_WEATHER)
 		}
 	}
 }
 
-// maySow keeps the first sowings apart, and soil beds out of winter.
+// maySow keeps the first sowings apart, and sows soil beds where two months of the
+// warm half of the year are left.
 func (y *year) maySow(b *stand, ago, place int) bool {
 	if len(b.rotation) == 0 || y.days-ago < 3+place*6 || ago == 0 {
 		return false
 	}
-	return b.inLoop() || y.climate.season(y.at(ago, 0, 0).YearDay()) > 0.1
+	return b.inLoop() || y.climate.season(y.at(ago, 0, 0).YearDay()) > 0.1 && y.climate.season(y.at(ago-60, 0, 0).YearDay()) > 0.1
 }
 
 func (y *year) sow(b *stand, ago int) {
@@ -111,9 +116,9 @@ func (y *year) dispose(crop string, grams float64, use freshetv1.Use, pieces uin
 	}}})
 }
 
-func (y *year) pull(b *stand, ago int) {
+func (y *year) pull(b *stand, ago int, why freshetv1.PullingReason) {
 	y.phone.note(y.at(ago, 17, 40), &freshetv1.Event{Kind: &freshetv1.Event_Pulling{Pulling: &freshetv1.Pulling{
-		PlantingId: b.planting, Reason: freshetv1.PullingReason_PULLING_REASON_FINISHED, MassG: math.Round(b.given * b.areaM2 * 350),
+		PlantingId: b.planting, Reason: why, MassG: math.Round(b.given * b.areaM2 * 350),
 	}}})
 	b.crop, b.planting = "", ""
 }
