@@ -3,11 +3,14 @@
 import { breath } from '../device/breath';
 import type { View } from '../device/view';
 import { Method, Quantity } from '../gen/freshet/v1/reading_pb';
+import { readAir, type Air } from './air';
 import { day, type Book } from './book';
 
 export interface Later {
   /** Mean water temperature of each day, by days since 1970 in the site's zone. */
   warmth: Map<number, number>;
+  /** The air that plants stand in. */
+  air: Air;
   /** Tests made by hand, with the usual days between them. */
   tests: Test[];
 }
@@ -27,14 +30,15 @@ const stepDays = 93;
 /** Reads the rest of a notebook; shift is the zone's offset, ms. */
 export async function readLater(view: View, book: Book, shift: number): Promise<Later> {
   const byHand = book.newest.filter((n) => n.entry.body.method !== Method.PROBE && book.now - n.entry.at < 60 * day);
-  const [warmth, tests] = await Promise.all([
+  const [warmth, air, tests] = await Promise.all([
     readWarmth(view, book, shift),
+    readAir(view, book, shift),
     Promise.all(byHand.map(async ({ placeId, quantity, entry }): Promise<Test> => {
       const series = await view.series(book.site.id, placeId, quantity, book.now - 60 * day, book.now + 1);
       return { placeId, quantity, last: entry.at, every: usualGap([...series.ms].slice(-8)) };
     })),
   ]);
-  return { warmth, tests };
+  return { warmth, air, tests };
 }
 
 async function readWarmth(view: View, book: Book, shift: number): Promise<Map<number, number>> {

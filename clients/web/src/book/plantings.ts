@@ -47,10 +47,11 @@ export function standing(all: readonly Stand[], bed: string, now: number): Stand
 }
 
 /** Own past plantings of a crop, as what a forecast learns from: days to the first harvest and days it lasted. */
-export function pastOf(all: readonly Stand[], crop: string): { toFirst: number; bearing: number }[] {
+export function pastOf(all: readonly Stand[], crop: string): { stand: Stand; toFirst: number; bearing: number }[] {
   return all
     .filter((s) => s.planting.crop === crop && s.began !== undefined && s.firstHarvest !== undefined)
     .map((s) => ({
+      stand: s,
       toFirst: Math.round((s.firstHarvest! - s.began!) / day),
       bearing: s.pulled !== undefined && s.lastHarvest !== undefined ? Math.max(1, Math.round((s.lastHarvest - s.firstHarvest!) / day)) : 0,
     }));

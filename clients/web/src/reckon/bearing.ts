@@ -1,5 +1,6 @@
 // What bears when: a window for each planting, from the crop table drawn
 // towards the grower's own past plantings.
+import type { Air } from '../book/air';
 import { day, type Book, type Kept } from '../book/book';
 import { pastOf, stands, type Stand } from '../book/plantings';
 import { PlantingMethod } from '../gen/freshet/v1/planting_pb';
@@ -26,9 +27,10 @@ export class Bearing {
   private readonly told = new Map<string, { early: number; first: number; late: number; bearing: number; kgPerM2: number } | undefined>();
 
   constructor(
-    private readonly ask: Ask,
+    readonly ask: Ask,
     readonly book: Book,
     readonly shift: number,
+    private readonly air?: Air,
   ) {
     this.all = stands(book);
   }
@@ -39,8 +41,9 @@ export class Bearing {
 
   /** The window of a crop started on a day; undefined where the crop's days are not known. */
   window(crop: string, bed: string, sown: number, areaM2: number, transplant = false): Window | undefined {
-    const key = crop + transplant;
-    if (!this.told.has(key)) this.told.set(key, this.days(crop, transplant));
+    const air = this.airOf(bed);
+    const key = air ? `${crop} ${transplant} ${sown} ${air === this.air?.covered}` : crop + transplant;
+    if (!this.told.has(key)) this.told.set(key, this.days(crop, transplant, sown, air));
     const t = this.told.get(key);
     if (!t) return undefined;
     const weeks = Math.max(1, t.bearing / 7);
@@ -50,13 +53,37 @@ export class Bearing {
     };
   }
 
-  private days(crop: string, transplant: boolean) {
+  /** The air of the year at a bed; undefined where it is not known. */
+  private airOf(bed: string): number[] | undefined {
+    return this.bed(bed)?.covered ? this.air?.covered : this.air?.open;
+  }
+
+  /** Beds that plants come on alike in, covered ones first; all together where the air is not known. */
+  climes(): Kept<'bed'>[][] {
+    const beds = this.beds();
+    if (!this.air?.open) return [beds];
+    return [beds.filter((b) => b.covered), beds.filter((b) => !b.covered)].filter((of) => of.length > 0);
+  }
+
+  private where(air: number[] | undefined): Record<string, string | number> {
+    if (!air) return {};
+    return { air_of_year_celsius: `[${air.map((t) => t.toFixed(2)).join(' ')}]`, latitude_degrees: this.book.site.latitudeDegrees };
+  }
+
+  /** Days from a start to the first harvest, as good ones where the air is known. */
+  private goodDays(s: Stand, days: number): number {
+    const air = this.airOf(s.bed);
+    const from = dayNumber(s.began!, this.shift);
+    return (air && number(this.ask, 'good_days', { crop: s.planting.crop, from: dateOf(from), to: dateOf(from + days), ...this.where(air) })) ?? days;
+  }
+
+  private days(crop: string, transplant: boolean, sown: number, air: number[] | undefined) {
     const past = pastOf(this.all, crop);
     const list = (v: number[]): Record<string, string> | undefined => (v.length ? { l: `[${v.join(' ')}]` } : undefined);
-    const own_days = list(past.map((p) => p.toFirst));
+    const own_days = list(past.map((p) => this.goodDays(p.stand, p.toFirst)).filter((d) => d > 0));
     const own_bearing = list(past.map((p) => p.bearing).filter((b) => b > 0));
     const told = this.ask('bearing_window', {
-      crop, planted: '2001-01-01', transplant: transplant ? 'yes' : 'no', area_m2: 1,
+      crop, planted: dateOf(sown), ...this.where(air), transplant: transplant ? 'yes' : 'no', area_m2: 1,
       ...(own_days && { own_days: own_days.l! }), ...(own_bearing && { own_bearing: own_bearing.l! }),
     });
     if (!told || !Number.isFinite(told.low)) return undefined;

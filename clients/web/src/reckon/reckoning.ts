@@ -34,13 +34,13 @@ export interface Reckoning {
   sow: SowingIdea[];
 }
 
-/** Reckons a site, in steps between which the page may do something else. Without what is read later, weights stand where they were last weighed. */
+/** Reckons a site, in steps between which the page may do something else. Without what is read later, weights stand where they were last weighed, beds bear as in good weather, and nothing is said of sowing. */
 export async function reckon(ask: Ask, book: Book, later: Later | undefined, shift: number): Promise<Reckoning> {
   const warmth = later?.warmth ?? new Map<number, number>();
-  const bearing = new Bearing(ask, book, shift);
+  const bearing = new Bearing(ask, book, shift, later?.air);
   const windows = bearing.standing();
   await breath();
-  const sow = ideas(bearing, windows);
+  const sow = later ? ideas(bearing, windows) : [];
   const loops: LoopReckoning[] = [];
   for (const loop of book.loops) {
     await breath();

@@ -1,6 +1,7 @@
 // Gaps and gluts: what the windows give week by week against what is used, and
 // which sowing would close a gap.
-import type { Bearing, Window } from './bearing';
+import { day, type Kept } from '../book/book';
+import { dateOf, dayOf, type Bearing, type Window } from './bearing';
 
 /** A week that gives less than this share of the use is a gap, more than that a glut; common practice, no source. */
 export const gapBelow = 0.75;
@@ -56,28 +57,41 @@ export interface SowingIdea {
   wants: number;
 }
 
-/** Sowings of this week that serve the first week they could bear in, where that week would be a gap. */
+/** Sowings of this week that serve the first week they could bear in, where that week would be a gap. Under cover a crop may bear weeks before it would in the open, so each has its own gap. */
 export function ideas(bearing: Bearing, windows: readonly Window[]): SowingIdea[] {
   const room = new Map(bearing.beds().map((b) => [b.id, 0]));
   return wants(bearing).flatMap(({ crop, useKg }): SowingIdea[] => {
-    const of = bearing.window(crop, '', bearing.today, 1);
-    if (!of) return [];
-    const has = supplyIn(windows, crop, of.first);
-    if (stateOf(has, useKg) !== 'gap') return [];
-    const wanted = (useKg - has) / of.kgPerWeek;
-    const best = roomiest(bearing, windows, of, room);
-    const areaM2 = best ? Math.min(wanted, best.free) : wanted;
-    if (areaM2 < 0.05) return [];
-    if (best) room.set(best.id, room.get(best.id)! + areaM2);
-    const window = { ...of, bed: best?.id ?? '', areaM2, kgPerWeek: of.kgPerWeek * areaM2 };
-    return [{ crop, bed: best?.id, areaM2, window, has, wants: useKg }];
+    let borne = windows;
+    const found = bearing.climes().flatMap((beds): SowingIdea[] => {
+      const idea = ideaIn(bearing, borne, beds, crop, useKg, room);
+      if (!idea) return [];
+      if (idea.bed) borne = [...borne, idea.window];
+      return [idea];
+    });
+    const placed = found.filter((i) => i.bed);
+    return placed.length ? placed : found.slice(0, 1);
   });
 }
 
+function ideaIn(bearing: Bearing, windows: readonly Window[], beds: readonly Kept<'bed'>[], crop: string, useKg: number, room: Map<string, number>): SowingIdea | undefined {
+  const of = bearing.window(crop, beds[0]?.id ?? '', bearing.today, 1);
+  if (!of) return undefined;
+  const has = supplyIn(windows, crop, of.first);
+  if (stateOf(has, useKg) !== 'gap') return undefined;
+  // Where nothing grows meanwhile, next week's sowing bears as soon.
+  if (bearing.window(crop, beds[0]?.id ?? '', bearing.today + 7, 1)?.first === of.first) return undefined;
+  const wanted = (useKg - has) / of.kgPerWeek;
+  const best = roomiest(bearing, windows, beds, of, room);
+  const areaM2 = best ? Math.min(wanted, best.free) : wanted;
+  if (areaM2 < 0.05) return undefined;
+  if (best) room.set(best.id, room.get(best.id)! + areaM2);
+  const window = { ...of, bed: best?.id ?? '', areaM2, kgPerWeek: of.kgPerWeek * areaM2 };
+  return { crop, bed: best?.id, areaM2, window, has, wants: useKg };
+}
+
 /** The bed with most room for as long as the crop stands, less what this week's list already took. */
-function roomiest(bearing: Bearing, windows: readonly Window[], of: Window, taken: ReadonlyMap<string, number>): { id: string; free: number } | undefined {
-  return bearing
-    .beds()
+function roomiest(bearing: Bearing, windows: readonly Window[], beds: readonly Kept<'bed'>[], of: Window, taken: ReadonlyMap<string, number>): { id: string; free: number } | undefined {
+  return beds
     .filter((b) => b.covered || standsOpen(bearing, of))
     .map((b) => ({ id: b.id, free: freeIn(bearing, windows, b.id, of.sown, of.last) - (taken.get(b.id) ?? 0) }))
     .filter((b) => b.free >= 0.05)
@@ -98,11 +112,15 @@ export function freeIn(bearing: Bearing, windows: readonly Window[], bed: string
 export function standsOpen(bearing: Bearing, of: Window): boolean {
   const { lastFrost, firstFrost } = bearing.book.site;
   if (!lastFrost || !firstFrost) return true;
-  const year = new Date(of.sown * 86_400_000).getUTCFullYear();
-  const on = (md: string, y: number): number => Date.parse(`${y}-${md}T00:00:00Z`) / 86_400_000;
-  return [year - 1, year].some((y) => {
-    const from = on(lastFrost, y);
-    const to = on(firstFrost, on(firstFrost, y) > from ? y : y + 1);
-    return of.sown > from && of.first + 7 <= to;
-  });
+  const [last, first] = frostsAbout(of.sown, lastFrost, firstFrost);
+  const told = bearing.ask('stands_open', { crop: of.crop, today: dateOf(of.sown), first: dateOf(of.first), last_frost: last, first_frost: first });
+  return told?.text === 'yes';
+}
+
+/** The last frost and the first of the warm season that a day lies in or, after it, of the next. */
+function frostsAbout(today: number, lastFrost: string, firstFrost: string): [last: string, first: string] {
+  const year = new Date(today * day).getUTCFullYear();
+  const past = today >= dayOf(`${year}-${firstFrost}`);
+  const across = firstFrost <= lastFrost;
+  return [`${year - Number(across && !past) + Number(!across && past)}-${lastFrost}`, `${year + Number(past)}-${firstFrost}`];
 }

@@ -103,7 +103,7 @@ function sowings(book: Book, { sow, bearing }: Reckoning, shift: number): Task[]
     .filter((idea) => idea.bed !== undefined)
     .filter((idea) => !standing(bearing.all, idea.bed!, book.now).some((s) => s.planting.crop === idea.crop && (s.began! + shift) / day > monday))
     .slice(0, 3)
-    .map((idea) => ({ kind: 'sow', id: 'sow' + idea.crop, placeId: idea.bed!, standing: 'well', idea }));
+    .map((idea) => ({ kind: 'sow', id: 'sow' + idea.crop + idea.bed, placeId: idea.bed!, standing: 'well', idea }));
 }
 
 function incidents(book: Book): Task[] {
