@@ -129,8 +129,8 @@ func brackenBarn() grower {
 		beds: []bedPlan{
 			{"North bed 1", freshetv1.BedKind_BED_KIND_MEDIA, 6, []string{"tomato", "lettuce"}},
 			{"North bed 2", freshetv1.BedKind_BED_KIND_MEDIA, 6, []string{"lettuce", "basil"}},
-			{"North bed 3", freshetv1.BedKind_BED_KIND_MEDIA, 6, []string{"cucumber", "kale"}},
-			{"South bed 1", freshetv1.BedKind_BED_KIND_MEDIA, 6, []string{"chard"}},
+			{"North bed 3", freshetv1.BedKind_BED_KIND_MEDIA, 6, []string{"kale", "cucumber"}},
+			{"South bed 1", freshetv1.BedKind_BED_KIND_MEDIA, 6, []string{"chard", "lettuce"}},
 			{"South bed 2", freshetv1.BedKind_BED_KIND_MEDIA, 6, []string{"basil", "parsley"}},
 			{"South bed 3", freshetv1.BedKind_BED_KIND_MEDIA, 6, []string{"lettuce", "lettuce", "spinach"}},
 			{"South bed 4", freshetv1.BedKind_BED_KIND_MEDIA, 4, nil},
