@@ -195,7 +195,7 @@ func saltbush() grower {
 			{"Raft", freshetv1.BedKind_BED_KIND_RAFT, 4, []string{"lettuce"}},
 			{"Yard bed", freshetv1.BedKind_BED_KIND_SOIL, 6, []string{"lettuce"}},
 		},
-		cohorts: []cohortPlan{{"Class perch", "silver_perch", table, 60, 25, 300, 4, 25, 11, 0.0115, 2.4}},
+		cohorts: []cohortPlan{{"Class perch", "silver_perch", table, 60, 25, 300, 4, 25, 15, 0.0115, 2.4}},
 		feed:    &freshetv1.Feed{Name: "School pellets", ProteinPercent: 38, PhosphorusPercent: 1.3, MoisturePercent: 10},
 		uses:    map[string]float64{"lettuce": 2, "basil": 0.2},
 		probes:  []freshetv1.Quantity{water, ph}, kit: german, sharing: freshetv1.Sharing_SHARING_FIGURES,

@@ -313,6 +313,31 @@ func TestTheStoryRepeats(t *testing.T) {
 	}
 }
 
+// On whichever day the demo is made, every loop was fed in the four weeks before,
+// so that its nitrogen can be reckoned.
+func TestEveryLoopIsFedInEverySeason(t *testing.T) {
+	for month := time.January; month <= time.December; month++ {
+		today := time.Date(2027, month, 15, 0, 0, 0, 0, time.UTC)
+		for _, g := range cast() {
+			pushes, _, _, err := g.live(today)
+			if err != nil {
+				t.Fatal(err)
+			}
+			fed := 0
+			for _, push := range pushes {
+				for _, op := range push.GetOperations() {
+					if e := op.GetEvent(); e.GetFeeding() != nil && e.GetOccurredAt().AsTime().After(today.AddDate(0, 0, -28)) {
+						fed++
+					}
+				}
+			}
+			if fed < 5 {
+				t.Errorf("%s in %v: fed %d times in four weeks", g.name, month, fed)
+			}
+		}
+	}
+}
+
 // Nothing happened later than now, at whichever hour the demo is made.
 func TestNothingIsNotedAheadOfNow(t *testing.T) {
 	midnight := time.Date(2026, 3, 29, 0, 0, 0, 0, time.UTC)
