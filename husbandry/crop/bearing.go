@@ -54,7 +54,7 @@ func BearingWindow(p Planting, past []Past, where Clime) (Window, error) {
 		w.Basis = "good days"
 	}
 	for into, days := range map[*Day]float64{&w.First: expected.Mean, &w.Early: low, &w.Late: high} {
-		if *into, err = where.through(c, p.Planted, math.Round(math.Max(0, days))); err != nil {
+		if *into, err = where.through(c, p.Planted, math.Round(days)); err != nil {
 			return Window{}, err
 		}
 	}

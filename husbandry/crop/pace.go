@@ -10,10 +10,7 @@ import "freshet.example/husbandry/quantity"
 // ten hours nothing comes nearer (common practice, no source). Warmth -60 to
 // 60 degC.
 func Pace(c Crop, warmth quantity.Celsius, daylight quantity.Hours) (float64, error) {
-	if err := quantity.Within("air temperature", float64(warmth), -60, 60, "degC", quantity.OwnBounds); err != nil {
-		return 0, err
-	}
-	if err := quantity.Within("day length", float64(daylight), 0, 24, "h", quantity.OwnBounds); err != nil {
+	if err := firstError(airBound.check(float64(warmth)), dayLengthBound.check(float64(daylight))); err != nil {
 		return 0, err
 	}
 	const darkest = 10 // hours

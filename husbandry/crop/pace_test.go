@@ -65,16 +65,24 @@ func TestGoodDays(t *testing.T) {
 	same(t, "in June", got, err, 20)
 	var out *quantity.RangeError
 	for _, wrong := range []Clime{{91, half.Air}, {0, half.Air[:52]}, {0, usual(func(int) quantity.Celsius { return 61 })}} {
-		if _, err := GoodDays("lettuce", start, start+1, wrong); !errors.As(err, &out) {
-			t.Errorf("%v: %v", wrong.Latitude, err)
+		days, err := GoodDays("lettuce", start, start+1, wrong)
+		pace, of := wrong.pace(Crop{Base: Figure{4, 4, Memory}, Air: Figure{15, 22, Memory}}, start)
+		on, till := wrong.through(Crop{}, start, 3)
+		if !errors.As(err, &out) || !errors.As(of, &out) || !errors.As(till, &out) || days != 0 || pace != 0 || on != 0 {
+			t.Errorf("%v: %v and %v, %v and %v, %v and %v", wrong.Latitude, days, err, pace, of, on, till)
 		}
 	}
 	for _, to := range []Day{start - 1, start + 1001} {
-		if _, err := GoodDays("lettuce", start, to, half); !errors.As(err, &out) {
-			t.Errorf("to %v: %v", to, err)
+		if days, err := GoodDays("lettuce", start, to, half); !errors.As(err, &out) || days != 0 {
+			t.Errorf("to %v: %v, %v", to, days, err)
 		}
 	}
-	if _, err := GoodDays("triffid", start, start, half); err == nil {
+	if on, err := (Clime{0, usual(func(int) quantity.Celsius { return 4 })}).through(Crop{Base: Figure{4, 4, Memory}, Air: Figure{15, 22, Memory}}, start, 1); err == nil || on != 0 {
+		t.Errorf("where nothing grows: %v, %v", on, err)
+	}
+	got, err = GoodDays("lettuce", start, start, half)
+	same(t, "on one and the same day", got, err, 0)
+	if days, err := GoodDays("triffid", start, start, half); err == nil || days != 0 {
 		t.Error("a crop that is not in the table")
 	}
 }

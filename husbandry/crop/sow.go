@@ -1,10 +1,10 @@
 package crop
 
 import (
-	"cmp"
 	"errors"
 	"math"
 	"slices"
+	"sort"
 	"strconv"
 
 	"freshet.example/husbandry/quantity"
@@ -116,19 +116,12 @@ func climes(room []Bed) [][]Bed {
 	if !slices.ContainsFunc(room, func(b Bed) bool { return b.Clime.Air != nil }) {
 		return [][]Bed{room}
 	}
-	slices.SortStableFunc(room, func(a, b Bed) int { return cmp.Compare(a.open(), b.open()) })
+	sort.SliceStable(room, func(i, j int) bool { return room[i].Covered && !room[j].Covered })
 	open := slices.IndexFunc(room, func(b Bed) bool { return !b.Covered })
 	if open < 1 {
 		return [][]Bed{room}
 	}
 	return [][]Bed{room[:open], room[open:]}
-}
-
-func (b Bed) open() int {
-	if b.Covered {
-		return 0
-	}
-	return 1
 }
 
 // sowIn returns the lines of a want in beds of one clime, and the window of a
@@ -154,7 +147,9 @@ func sowIn(windows []Window, c Crop, want Want, room []Bed, season Season) ([]So
 	if stateOf(supply, want.PerWeek) != Gap {
 		return refuse("served already: " + kg(supply) + " a week from " + of.First.Words() + ", and " + kg(want.PerWeek) + " is used")
 	}
-	later, err := BearingWindow(Planting{c.Name, season.Today + 7, want.Transplant, 1}, want.Past, where)
+	nextWeek := of.Planting
+	nextWeek.Planted += 7
+	later, err := BearingWindow(nextWeek, want.Past, where)
 	if err == nil && later.First == of.First {
 		return refuse("sown next week it bears as soon, from about " + of.First.Words() + ": now nothing grows")
 	}
