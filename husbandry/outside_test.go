@@ -90,7 +90,7 @@ var notWalked = map[string]string{
 	"outlook.Learn": "a loop's record; outlook's own tests of bounds", "outlook.LearnKin": "a list of curves; outlook's own tests of bounds",
 	"plan.HabitOf": "no number", "plan.Lay": "a season; plan's own tests of edges", "plan.Sow": "a season; plan's own tests of edges",
 	"pool.Alike": "traits, of which no number means not known; pool's own tests of bounds", "pool.Distance": "traits, of which no number means not known; pool's own tests of bounds",
-	"published.Bare": "reads words", "published.Columns": "reads words", "published.DisputeOf": "no error: looks a figure up", "published.Factor": "reads words", "published.SameUnit": "reads words",
+	"published.Bare": "reads words", "published.Columns": "reads words", "published.DisputeOf": "no error: looks a figure up", "published.Factor": "reads words",
 	"published.Judge": "no error: its verdict tells", "published.ParseReference": "reads words",
 	"quantity.ParseMeasure": "reads words", "quantity.ShowChange": "no error: writes words", "quantity.Units": "no number",
 	"outlook.LearnStrays": "many forecasts; outlook's own tests", "outlook.WriteStrays": "a table of the program; outlook's own tests",

@@ -18,8 +18,7 @@ func proveCommand(a *app) *cobra.Command {
 		Short: "Hold our figures against published ones",
 		Long: "Compute every row of files of published figures with the formulas that this program itself uses,\n" +
 			"and say where they differ. A file is CSV with the columns quantity, inputs (name=value;name=value),\n" +
-			"expected, unit, tolerance, source and tag, in any order. Facts are looked up in our tables. Where\n" +
-			"none goes by a row's quantity, those with near names are asked, and told where they agree. It\n" +
+			"expected, unit, tolerance, source and tag, in any order. Facts are looked up in our tables. It\n" +
 			"needs no network and no device. Exit status 1 where any row differs; the few figures whose source\n" +
 			"is shown to have stopped short are counted apart, as disputed.",
 		Example: example("freshet prove testdata/published/water.csv",

@@ -56,11 +56,6 @@ func (p *prover) ask(row figureRow) proof {
 	if best.Verdict == noFormula {
 		best.Why = whyNone(row.Quantity)
 	}
-	if best.Verdict != published.Agrees.String() && best.Verdict != published.Differs.String() {
-		if asked, found := p.byNearName(row); found {
-			best = asked
-		}
-	}
 	best.Line, best.Quantity, best.Inputs, best.Expected, best.Unit = row.line, row.Quantity, row.Inputs, row.Expected, row.Unit
 	best.Within, best.Source, best.Tag = row.Tolerance, row.Source, row.Tag
 	p.remember(row)
@@ -128,11 +123,7 @@ var unanswered = map[string]string{
 	"outlook.yardstick": "how another method's forecasts did, a bar for ours and no figure: make coverage measures ours on the same data into testdata/bench/coverage.md",
 }
 
-func (p *prover) askOne(row figureRow, e answerer) proof { return p.askEnd(row, e, false, false) }
-
-// askEnd asks a formula; of a range that it answers, for the low or the high end
-// where one of those is meant.
-func (p *prover) askEnd(row figureRow, e answerer, low, high bool) proof {
+func (p *prover) askOne(row figureRow, e answerer) proof {
 	typed := maps.Clone(e.held)
 	given, err := p.inputs(row, e)
 	if err != nil {
@@ -140,16 +131,9 @@ func (p *prover) askEnd(row figureRow, e answerer, low, high bool) proof {
 	}
 	maps.Copy(typed, given)
 	answer, err := e.Ask(typed)
-	if math.IsNaN(answer.Value) && low != high {
-		answer.Value = answer.Low
-		if high {
-			answer.Value = answer.High
-		}
-		answer.Low, answer.High = math.NaN(), math.NaN()
-	}
 	verdict, answer := published.Judge(row.Row, e.Formula, answer, err)
-	for _, o := range answer.Others { // a row stands on the publication that it names, or wants our figure in its own unit
-		if err != nil || verdict != published.Differs || !namesIt(row.Source, o.Source) && !published.SameUnit(o.Unit, row.Unit) {
+	for _, o := range answer.Others { // a row stands on the publication that it names
+		if err != nil || verdict != published.Differs || !namesIt(row.Source, o.Source) {
 			continue
 		}
 		other := formula.Number(o.Value)

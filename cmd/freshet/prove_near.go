@@ -8,7 +8,6 @@ import (
 	"sync"
 
 	"freshet.example/husbandry"
-	"freshet.example/husbandry/published"
 )
 
 // called are ways in which people write one thing, and the word that stands
@@ -91,74 +90,30 @@ var ourNames = sync.OnceValue(func() (names [][][]string) {
 	return names
 })
 
-// half is the share of words from which a name is near another.
-const half = 0.5
-
-// neighbours finds the formulas one of whose names shares at least half of all words
-// with a quantity, the nearest first.
-func neighbours(quantity string) []husbandry.Entry {
+// near names up to three formulas that share the most words with a quantity,
+// at least half of all, the nearest first.
+func near(quantity string) []string {
 	type candidate struct {
-		husbandry.Entry
+		name   string
 		shared float64
 	}
 	var all []candidate
-	asked := matter(nameWords(quantity))
+	asked := nameWords(quantity)
 	for i, e := range husbandry.Catalogue() {
 		best := 0.0
 		for _, words := range ourNames()[i] {
-			best = max(best, shared(asked, matter(words)))
+			best = max(best, shared(asked, words))
 		}
-		if best >= half {
-			all = append(all, candidate{e, best})
+		if best >= 0.5 {
+			all = append(all, candidate{e.Name, best})
 		}
 	}
 	slices.SortStableFunc(all, func(a, b candidate) int { return cmp.Compare(b.shared, a.shared) })
-	found := make([]husbandry.Entry, len(all))
-	for i, c := range all {
-		found[i] = c.Entry
-	}
-	return found
-}
-
-// near names up to three of the nearest.
-func near(quantity string) []string {
 	var names []string
-	for _, e := range neighbours(quantity) {
-		if len(names) < 3 {
-			names = append(names, e.Name)
-		}
+	for _, c := range all[:min(3, len(all))] {
+		names = append(names, c.name)
 	}
 	return names
-}
-
-// ends are words for one end of a range, and what else says that there is one.
-var ends = map[string]bool{"low": true, "high": true, "range": true, "end": true, "studies": true, "temperature": true}
-
-// matter leaves out of a name's words those that say which end of a range it is,
-// where others stay.
-func matter(list []string) []string {
-	rest := slices.DeleteFunc(slices.Clone(list), func(w string) bool { return ends[w] })
-	if len(rest) == 0 {
-		return list
-	}
-	return rest
-}
-
-// byNearName asks a row of the formulas whose names are near its quantity's, where
-// none goes by that, or takes what the row gives. What agrees is told with the name that was asked; anything
-// else says nothing, since the row may mean another thing.
-func (p *prover) byNearName(row figureRow) (proof, bool) {
-	words := nameWords(row.Quantity)
-	for _, e := range neighbours(row.Quantity) {
-		row := row
-		row.Inputs = withoutSubject(row.Inputs, e)
-		asked := p.askEnd(row, answerer{e, map[string]string{}}, slices.Contains(words, "low"), slices.Contains(words, "high"))
-		if asked.Verdict == published.Agrees.String() && asked.Ours != "" {
-			asked.Why = "asked as " + e.Name + ", whose name is near"
-			return asked, true
-		}
-	}
-	return proof{}, false
 }
 
 // shared is the share of two sets of words that is in both.
@@ -173,20 +128,4 @@ func shared(a, b []string) float64 {
 		return 0
 	}
 	return float64(both) / float64(len(a)+len(b)-both)
-}
-
-// subjects are inputs that say of what a figure is told, where its name says that.
-var subjects = map[string]bool{"species": true, "genus": true, "crop": true, "cohort": true, "organism": true, "group": true}
-
-// withoutSubject leaves out what a row is about where a formula is about one thing
-// only, and therefore does not ask.
-func withoutSubject(inputs string, e husbandry.Entry) string {
-	var kept []string
-	for _, piece := range strings.Split(inputs, ";") {
-		name, _, _ := strings.Cut(piece, "=")
-		if name = strings.TrimSpace(name); !subjects[name] || takes(e.Formula, name) {
-			kept = append(kept, piece)
-		}
-	}
-	return strings.Join(kept, ";")
 }

@@ -214,29 +214,6 @@ func TestNamesThatAreNear(t *testing.T) {
 	}
 }
 
-// Where no formula goes by a row's name, one whose name is near may answer it: of a
-// range the end that the name says. What does not agree with it stays unknown.
-func TestRowsThatANearNameAnswers(t *testing.T) {
-	for _, c := range []struct{ quantity, inputs, expected, formula string }{
-		{"tilapia ideal range low", "species=tilapia", "27", "published_tilapia_ideal_temperature"},
-		{"tilapia ideal range high", "species=tilapia", "30", "published_tilapia_ideal_temperature"},
-		{"uia fraction of the pond", "pH=8;temp_C=24", "0.05", "uia_fraction"},
-		{"tilapia ideal range low", "species=tilapia", "30", ""},
-		{"tilapia ideal range low", "species=tilapia;moon=full", "27", ""},
-		{"uia fraction of the pond", "pH=8;temp_C=24", "0.06", ""},
-		{"tilapia moonlight", "species=tilapia", "27", ""},
-	} {
-		file, err := onSheet(t, "quantity,inputs,expected,tolerance\n"+c.quantity+","+c.inputs+","+c.expected+",0.005\n")
-		if err != nil {
-			t.Fatal(err)
-		}
-		r := proveFile(file).Results[0]
-		if want := c.formula != ""; (r.Verdict == "agrees") != want || r.Formula != c.formula || want && !strings.Contains(r.Why, "near") || !want && r.Verdict != noFormula {
-			t.Errorf("%s %s %s: %+v", c.quantity, c.inputs, c.expected, r)
-		}
-	}
-}
-
 // A row stands on the publication that it names, where ours prefers another.
 func TestRowsOfAnotherPublication(t *testing.T) {
 	for _, c := range []struct{ source, expected, verdict string }{

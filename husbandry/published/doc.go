@@ -34,7 +34,6 @@
 //	is a row known to be wrong, and how so          DisputeOf, Disputes
 //	which column of a file of data an input means   ParseReference, Reference.List, Columns
 //	by what one unit becomes another                Factor
-//	are two units one, however they are written     SameUnit
 package published
 
 // A Row is one published figure.

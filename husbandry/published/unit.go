@@ -40,10 +40,8 @@ func conversion(have, want string) func(float64) float64 {
 	from, fromBasis, err := quantity.ParseUnit(have)
 	to, toBasis, err2 := quantity.ParseUnit(want)
 	if err != nil || err2 != nil || from == quantity.NoUnit || to == quantity.NoUnit {
-		for _, whose := range []string{have, strings.TrimSuffix(have, "/d")} { // that an amount is a day's need not be printed
-			if factor, ok := Factor(whose, want); ok {
-				return func(v float64) float64 { return v * factor }
-			}
+		if factor, ok := Factor(have, want); ok {
+			return func(v float64) float64 { return v * factor }
 		}
 		return nil
 	}
@@ -67,15 +65,6 @@ func conversion(have, want string) func(float64) float64 {
 		}
 		return out * rebase
 	}
-}
-
-// SameUnit tells whether two units are one, however their parts are joined:
-// "BTU/h ft2 F" is "BTU/(h.ft2.degF)". False where either is missing.
-func SameUnit(a, b string) bool {
-	plain := func(unit string) string {
-		return strings.NewReplacer("/", "", " ", "", ".", "", "\u00b7", "", "(", "", ")", "", "*", "", "deg", "", "\u00b0", "", "\u00b2", "2").Replace(strings.ToLower(unit))
-	}
-	return a != "" && b != "" && plain(a) == plain(b)
 }
 
 // hours are the units of time, in hours.

@@ -30,7 +30,7 @@ var meanFormulas = append(formula.Outputs(formula.Formula{
 	formula.Output[Comparison]{Name: "pooled_difference", Title: "How much more does the first treatment give, if both spread alike?", Also: []string{"trial.pooled.mean_diff"}, Value: difference, Span: differenceSpan},
 	formula.Output[Comparison]{Name: "pooled_low", Title: "What is the least that the difference may be, if both spread alike?", Also: []string{"trial.pooled.ci{percent}_lo", "pooled CI low"}, Value: func(c Comparison) float64 { return c.Low }},
 	formula.Output[Comparison]{Name: "pooled_high", Title: "What is the most that the difference may be, if both spread alike?", Also: []string{"trial.pooled.ci{percent}_hi", "pooled CI high"}, Value: func(c Comparison) float64 { return c.High }},
-	formula.Output[Comparison]{Name: "pooled_t", Title: "How many standard errors apart are two means, if both spread alike?", Also: []string{"trial.pooled.t", "pooled t df=18 t", "pooled t"}, Value: func(c Comparison) float64 { return c.T }},
+	formula.Output[Comparison]{Name: "pooled_t", Title: "How many standard errors apart are two means, if both spread alike?", Also: []string{"trial.pooled.t", "pooled t"}, Value: func(c Comparison) float64 { return c.T }},
 	formula.Output[Comparison]{Name: "pooled_df", Title: "How many degrees of freedom has the pooled comparison?", Also: []string{"trial.pooled.df", "pooled df"}, Value: func(c Comparison) float64 { return c.DF }},
 	formula.Output[Comparison]{Name: "pooled_p", Title: "How often would chance alone set two means so far apart, if both spread alike?", Also: []string{"trial.pooled.p", "pooled t df=18 p"}, Value: func(c Comparison) float64 { return c.P }},
 )...)

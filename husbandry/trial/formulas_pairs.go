@@ -36,8 +36,8 @@ var pairFormulas = append(append(formula.Outputs(formula.Formula{
 	formula.Output[Comparison]{Name: "paired_difference", Title: "How much more does the first of two partners give?", Also: []string{"trial.paired.mean_diff"}, Value: difference, Span: differenceSpan},
 	formula.Output[Comparison]{Name: "paired_low", Title: "What is the least that the mean difference of pairs may be?", Also: []string{"trial.paired.ci{percent}_lo", "paired CI low"}, Value: func(c Comparison) float64 { return c.Low }},
 	formula.Output[Comparison]{Name: "paired_high", Title: "What is the most that the mean difference of pairs may be?", Also: []string{"trial.paired.ci{percent}_hi", "paired CI high"}, Value: func(c Comparison) float64 { return c.High }},
-	formula.Output[Comparison]{Name: "paired_t", Title: "How many standard errors is the mean difference of pairs from nothing?", Also: []string{"trial.paired.t", "paired t", "Darwin paired t"}, Value: func(c Comparison) float64 { return c.T }},
-	formula.Output[Comparison]{Name: "paired_df", Title: "How many degrees of freedom has the comparison of pairs?", Also: []string{"trial.paired.df", "paired df", "Darwin paired t df"}, Value: func(c Comparison) float64 { return c.DF }},
+	formula.Output[Comparison]{Name: "paired_t", Title: "How many standard errors is the mean difference of pairs from nothing?", Also: []string{"trial.paired.t", "paired t"}, Value: func(c Comparison) float64 { return c.T }},
+	formula.Output[Comparison]{Name: "paired_df", Title: "How many degrees of freedom has the comparison of pairs?", Also: []string{"trial.paired.df", "paired df"}, Value: func(c Comparison) float64 { return c.DF }},
 	formula.Output[Comparison]{Name: "paired_p", Title: "How often would chance alone give so large a mean difference of pairs?", Also: []string{"trial.paired.p", "paired t p", "Darwin paired t p"}, Value: func(c Comparison) float64 { return c.P }},
 ), formula.Formula{
 	Name: "paired_sd", Title: "How much do the differences of pairs spread?", Inputs: pairInputs(), Also: []string{"trial.paired.sd_diff"},
