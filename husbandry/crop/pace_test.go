@@ -87,7 +87,7 @@ func TestGoodDays(t *testing.T) {
 	}
 }
 
-// Windows and sowings at half the pace come in twice the days; own plantings are
+// Windows at half the pace come in twice the days; own plantings are
 // good days too, and what never comes is said so.
 func TestBearingAtAPace(t *testing.T) {
 	start := Day(0)
@@ -105,6 +105,13 @@ func TestBearingAtAPace(t *testing.T) {
 	if _, err := BearingWindow(Planting{"lettuce", start, true, 2}, nil, cold); !errors.As(err, &never) || err.Error() != "lettuce does not come to bear there: it is too cool or too dark" {
 		t.Error(err)
 	}
+}
+
+// Under cover and in the open each has its own gap; in the dark nothing is sown that
+// next week's sowing would serve as soon.
+func TestSowingAtAPace(t *testing.T) {
+	half := Clime{0, usual(func(int) quantity.Celsius { return 11.25 })}
+	cold := Clime{0, usual(func(int) quantity.Celsius { return 4 })}
 	open := Bed{Name: "open", Free: []quantity.SquareMetres{9}, Clime: half}
 	covered := Bed{Name: "covered", Covered: true, Free: []quantity.SquareMetres{1}, Clime: Clime{0, usual(func(int) quantity.Celsius { return 20 })}}
 	sow := func(perWeek quantity.Kilograms, beds ...Bed) (said []string) {

@@ -2,6 +2,7 @@ package analysis
 
 import (
 	"context"
+	"time"
 
 	freshetv1 "freshet.example/api/freshet/v1"
 	"freshet.example/husbandry/crop"
@@ -38,6 +39,8 @@ func (g *growing) climes(ctx context.Context) error {
 	}
 	return nil
 }
+
+func dayTime(d crop.Day) time.Time { return time.Unix(int64(d)*86400, 0).UTC() }
 
 // clime is where a bed's plants stand.
 func (g *growing) clime(b store.Bed) crop.Clime {

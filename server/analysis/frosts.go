@@ -6,8 +6,6 @@ import (
 	"freshet.example/husbandry/crop"
 )
 
-func dayTime(d crop.Day) time.Time { return time.Unix(int64(d)*86400, 0).UTC() }
-
 // warm lists the spans between last and first frost that a plan meets; nil
 // where the site's frosts are not said.
 func (g *growing) warm(start crop.Day, weeks int) []crop.Span {
