@@ -171,8 +171,15 @@ func TestRisingEnds(t *testing.T) {
 			t.Errorf("%g times, above %g: %g, %v", c.times, c.least, got, err)
 		}
 	}
-	pool, fresh := left(0)
+	pool := power(0)
+	fresh := evenly(0, pool)
 	if pool != 1 || fresh != 1 {
 		t.Errorf("nothing empties: %g, %g", pool, fresh)
+	}
+}
+
+func TestPowersNearNoughtAreThoseOfTheLibrary(t *testing.T) {
+	for x := -0.0101; x < 0.0102; x += 1.3e-5 {
+		near(t, "power", power(x), math.Exp(x), 1e-15)
 	}
 }

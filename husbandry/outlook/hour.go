@@ -15,6 +15,18 @@ type member struct {
 	filter                              float64 // ammonia it can turn at 25 degC, g N/d
 	passing                             float64 // nitrogen swallowed and not yet given off, g
 	kept, taken, lost, replaced, gained float64 // ledger since the beginning, g N
+	stirred, vented, renewed            fading
+}
+
+// fading is what share of a thing an hour leaves that goes at a rate. The rate is
+// mostly that of the hour before, and then nothing is worked out anew.
+type fading struct{ rate, stays float64 }
+
+func (f *fading) at(rate float64) float64 {
+	if rate != f.rate || f.stays == 0 {
+		f.rate, f.stays = rate, math.Exp(-rate)
+	}
+	return f.stays
 }
 
 // Figures of the hour's balance. Rates at 25 degC.
@@ -35,6 +47,7 @@ const (
 	leastAlkaline  = 2.0       // mg/L
 	dosedWithin    = 240.0     // hours in which what lacks is made up for; common practice, no source
 	noonToNoon     = 24.0
+	mgOfDailyGram  = 1000 / noonToNoon // in each hour
 )
 
 // hour moves a member on by an hour. Nitrogen is kept to the last digit: what
@@ -48,7 +61,7 @@ func (l *simulated) hour(m *member, h Hour) {
 	off := m.passing * givingOff
 	m.passing -= off
 	m.gained += h.Feed
-	pace := math.Exp(nitrifiersPerK * (m.celsius - warmReference))
+	pace := l.pace.at(m.celsius)
 	turned := l.nitrify(m, h, off*mgPerGram, pace)
 	m.draw(l, h, turned, pace)
 	m.breathe(l, h, turned)
@@ -60,28 +73,38 @@ func (m *member) warm(h Hour) {
 		m.celsius += (h.Air + h.Warmer + m.nature[warmer] - m.celsius) / m.nature[soaking]
 	}
 	if !h.Still {
-		m.celsius = math.Max(m.celsius, m.nature[keeper])
+		m.celsius = max(m.celsius, m.nature[keeper])
 	}
-	m.celsius = math.Max(0, math.Min(m.celsius, hottest))
+	m.celsius = max(0, min(m.celsius, hottest))
 }
 
-// left is what share of a pool an hour leaves that empties at a rate, and of
-// what comes evenly over that hour.
-func left(rate float64) (pool, coming float64) {
-	pool = math.Exp(-rate)
-	if rate < 1e-9 {
-		return pool, 1
+// power is e to a power. Near 0 the power series of six terms is as exact, and takes
+// a third of the time.
+func power(x float64) float64 {
+	if math.Abs(x) < 0.01 {
+		return 1 + x*(1+x*(1./2+x*(1./6+x*(1./24+x*(1./120+x/720)))))
 	}
-	return pool, (1 - pool) / rate
+	return math.Exp(x)
+}
+
+// evenly is what share an hour leaves of what comes evenly over it, at a rate at which
+// so much stays of a pool.
+func evenly(rate, stays float64) float64 {
+	if rate < 1e-9 {
+		return 1
+	}
+	return (1 - stays) / rate
 }
 
 // eaten is a pool after an hour at a greatest speed and a half-speed
 // concentration, by the rate at the middle of the hour.
 func eaten(pool, coming, full, half float64) float64 {
-	stays, fresh := left(full / (half + pool))
-	middle := (pool + pool*stays + coming*fresh) / 2
-	stays, fresh = left(full / (half + middle))
-	return pool*stays + coming*fresh
+	first := full / (half + pool)
+	stays := power(-first)
+	middle := (pool + pool*stays + coming*evenly(first, stays)) / 2
+	rate := full / (half + middle)
+	stays *= power(first - rate)
+	return pool*stays + coming*evenly(rate, stays)
 }
 
 // nitrify turns ammonia to nitrite to nitrate and lets the bacteria follow
@@ -92,7 +115,7 @@ func (l *simulated) nitrify(m *member, h Hour, coming, pace float64) float64 {
 	if h.Still {
 		speed *= stillFilter
 	}
-	full := m.filter * speed / noonToNoon * 1000 / float64(l.Litres) // mg/L/h
+	full := m.filter * speed * mgOfDailyGram / float64(l.Litres) // mg/L/h
 	ammonia := eaten(m.ammonia, coming, full, m.nature[half])
 	first := m.ammonia + coming - ammonia
 	nitrite := eaten(m.nitrite, first, full*m.nature[second], m.nature[half])
@@ -106,9 +129,10 @@ func (l *simulated) nitrify(m *member, h Hour, coming, pace float64) float64 {
 // draw lets plants and mud take nitrate, and settles the alkalinity.
 func (m *member) draw(l *simulated, h Hour, turned, pace float64) {
 	litres := float64(l.Litres)
-	plants := m.nature[uptake] * float64(l.Planted) / noonToNoon * 1000 / litres / (plantHalf + m.nitrate)
+	plants := m.nature[uptake] * float64(l.Planted) * mgOfDailyGram / (litres * (plantHalf + m.nitrate))
 	mud := m.nature[losing] / noonToNoon * pace
-	pool, fresh := left(plants + mud)
+	pool := power(-plants - mud)
+	fresh := evenly(plants+mud, pool)
 	before := m.nitrate + turned
 	m.nitrate = m.nitrate*pool + turned*fresh
 	gone := before - m.nitrate
@@ -116,25 +140,25 @@ func (m *member) draw(l *simulated, h Hour, turned, pace float64) {
 		m.taken += gone * litres / 1000 * plants / (plants + mud)
 		m.lost += gone * litres / 1000 * mud / (plants + mud)
 	}
-	base := math.Max(0, h.Base+h.Mends*(h.Level-m.alkalinity-h.Base))
+	base := max(0, h.Base+h.Mends*(h.Level-m.alkalinity-h.Base))
 	if h.Keep > 0 { // more where there is less than wanted, less where there is more
-		base = math.Max(0, base+(h.Keep-m.alkalinity)/dosedWithin)
+		base = max(0, base+(h.Keep-m.alkalinity)/dosedWithin)
 	}
-	m.alkalinity = math.Max(leastAlkaline, m.alkalinity+base+baseOfUptake*gone-acidPerN*turned)
+	m.alkalinity = max(leastAlkaline, m.alkalinity+base+baseOfUptake*gone-acidPerN*turned)
 }
 
 // breathe settles oxygen and carbon dioxide.
 func (m *member) breathe(l *simulated, h Hour, turned float64) {
-	use := h.Fish*m.nature[breathing]*math.Exp(fishPerK*(m.celsius-warmReference))/float64(l.Litres) + oxygenPerN*turned
+	use := h.Fish*m.nature[breathing]*l.breath.at(m.celsius)/float64(l.Litres) + oxygenPerN*turned
 	stir := m.nature[stirring]
 	if h.Still {
 		stir *= stillStirring
 	}
 	even := at(l.full, m.celsius) + m.nature[greening]*h.Sun - use/stir
-	m.oxygen = math.Max(0, even+(m.oxygen-even)*math.Exp(-stir))
+	m.oxygen = max(0, even+(m.oxygen-even)*m.stirred.at(stir))
 	vent := stir * m.nature[venting]
 	evenCarbon := carbonOfAir + use*carbonOfOxygen/vent
-	m.carbonDioxide = evenCarbon + (m.carbonDioxide-evenCarbon)*math.Exp(-vent)
+	m.carbonDioxide = evenCarbon + (m.carbonDioxide-evenCarbon)*m.vented.at(vent)
 }
 
 // acidity is the pH of so much alkalinity beside so much carbon dioxide. It is worked
@@ -159,14 +183,14 @@ func (l *simulated) replace(m *member, share float64) {
 	}
 	stays := 1 - share
 	if share > little {
-		stays = math.Exp(-share)
+		stays = m.renewed.at(share)
 	}
 	grams := float64(l.Litres) / 1000
 	m.replaced += (1 - stays) * grams * (m.ammonia + m.nitrite + m.nitrate - float64(l.SourceNitrate))
 	m.ammonia *= stays
 	m.nitrite *= stays
 	m.nitrate = m.nitrate*stays + (1-stays)*float64(l.SourceNitrate)
-	m.alkalinity = math.Max(leastAlkaline, m.alkalinity*stays+(1-stays)*float64(l.SourceAlkalinity))
+	m.alkalinity = max(leastAlkaline, m.alkalinity*stays+(1-stays)*float64(l.SourceAlkalinity))
 }
 
 // wander lets what a model leaves out move a member by chance, one hour.
@@ -186,16 +210,16 @@ func (m *member) wander(r *rand.Rand, h Hour) {
 	if math.IsNaN(h.Air) {
 		step = blind
 	}
-	m.celsius = math.Max(0, m.celsius+step*r.NormFloat64())
+	m.celsius = max(0, m.celsius+step*r.NormFloat64())
 	m.filter *= 1 + filter*r.NormFloat64()
 	m.nature[uptake] *= 1 + plants*r.NormFloat64()
 	m.ammonia *= 1 + pools*r.NormFloat64()
 	m.nitrite *= 1 + pools*r.NormFloat64()
 	m.nitrate *= 1 + nitrate*r.NormFloat64()
 	m.carbonDioxide *= 1 + carbon*r.NormFloat64()
-	m.oxygen = math.Max(0, m.oxygen+oxygen*r.NormFloat64())
+	m.oxygen = max(0, m.oxygen+oxygen*r.NormFloat64())
 	m.drift(r)
-	m.alkalinity = math.Max(leastAlkaline, m.alkalinity+base*r.NormFloat64())
+	m.alkalinity = max(leastAlkaline, m.alkalinity+base*r.NormFloat64())
 	if h.Cleaned {
 		m.filter *= 0.1 + 0.9*r.Float64()
 	}

@@ -64,9 +64,10 @@ func (h Hour) check() error {
 
 // tables hold what is slow to compute, by tenths of a degree from 0 to 45 degC.
 type tables struct {
-	full []float64 // oxygen that water holds, mg/L
-	acid []float64 // first acidity constant of carbonic acid
-	free []float64 // and that of ammonium
+	full         []float64  // oxygen that water holds, mg/L
+	acid         []float64  // first acidity constant of carbonic acid
+	free         []float64  // and that of ammonium
+	pace, breath quickening // of nitrifiers and of fish
 }
 
 const (
@@ -75,7 +76,7 @@ const (
 )
 
 func newTables(pressure quantity.Atmospheres) (*tables, error) {
-	t := &tables{}
+	t := &tables{pace: newQuickening(nitrifiersPerK), breath: newQuickening(fishPerK)}
 	for i := 0; i <= int(hottest*tenths); i++ {
 		celsius := quantity.Celsius(float64(i) / tenths)
 		full, err := water.OxygenSaturation(min(celsius, 40), 0, pressure)
@@ -89,9 +90,29 @@ func newTables(pressure quantity.Atmospheres) (*tables, error) {
 	return t, nil
 }
 
+// quickening is how fast something goes that grows by an even share with each
+// degree, 1 at 25 degC.
+type quickening struct {
+	perK float64
+	rows [int(hottest*tenths) + 1]float64
+}
+
+func newQuickening(perK float64) quickening {
+	q := quickening{perK: perK}
+	for i := range q.rows {
+		q.rows[i] = math.Exp(perK * (float64(i)/tenths - warmReference))
+	}
+	return q
+}
+
+func (q *quickening) at(celsius float64) float64 {
+	i := int(max(0, min(celsius, hottest)) * tenths)
+	return q.rows[i] * power(q.perK*(celsius-float64(i)/tenths))
+}
+
 // at reads a table between its rows.
 func at(table []float64, celsius float64) float64 {
-	x := math.Max(0, math.Min(celsius, hottest)) * tenths
+	x := max(0, min(celsius, hottest)) * tenths
 	i := min(int(x), len(table)-2)
 	return table[i] + (x-float64(i))*(table[i+1]-table[i])
 }
