@@ -19,7 +19,7 @@ export const together = (say: Say) => {
       } as Record<string, string>,
       mean: (value: string, low: string, high: string) => `The mean of the group is ${value}, 9 times in 10 between ${low} and ${high}.`,
       about: (value: string) => `The mean of the group is about ${value}.`, coarse: 'A site went from this comparison lately. Until others have come or gone, only this and our own are shown, so that nobody can work out whose figure went.',
-      alike: 'The sites do not differ by more than chance would make them: nobody can be ranked.',
+      alike: 'What the sites differ by is no more than chance alone would bring: no order can be told.',
       notAmong: 'Ours is not among them: it is not shared, it lacks what this measure needs, or it waits. Newcomers are counted only when enough members have come together, so that nobody can tell a newcomer’s figure.',
       year: 'On one and the same year', yearLead: 'Who notes only the summer looks best. So each site is set on the same twelve months, by what each month gave at the sites that noted it, before it is drawn above.',
       months: (n: number) => `${say.places(n, 0)} of 12 months`, monthsHead: 'months', span: (from: string, to: string) => `Months from ${from} to ${to}.`, asNoted: 'as noted', ofYear: 'a whole year',
