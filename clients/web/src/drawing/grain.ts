@@ -7,17 +7,41 @@ const r = (v: number): number => Math.round(v * 10) / 10;
 /** Points that keep at least apart px from each other and margin px from the bank, at most `most` of them. */
 export function scattered(pool: Pool, apart: number, margin: number, most: number, seed: string, from = 0): Point[] {
   const throws = dice(seed);
-  const found: Point[] = [];
-  for (let tries = 0; found.length < most && tries < most * 30; tries++) {
+  const found = new Sown(apart);
+  for (let tries = 0; found.points.length < most && tries < most * 30; tries++) {
     const y = margin + throws() * (pool.height - 2 * margin);
     if (y < from * pool.height) continue;
     const half = (pool.profile[Math.round(y)] ?? 0) - margin;
     if (half <= 0) continue;
-    const x = (throws() * 2 - 1) * half;
-    if (found.every(([a, b]) => (a - x) ** 2 + (b - y) ** 2 >= apart * apart)) found.push([x, y]);
+    found.sow((throws() * 2 - 1) * half, y);
   }
-  return found;
+  return found.points;
 }
+
+/** Points, and for each square which of them lie in it or beside it: most tries fail, and are soon told so. */
+class Sown {
+  readonly points: Point[] = [];
+  private readonly near = new Map<number, Point[]>();
+
+  constructor(private readonly apart: number) {}
+
+  /** Puts a point down where none lies too near. */
+  sow(x: number, y: number): void {
+    const square = Math.floor(x / this.apart) + row * Math.floor(y / this.apart);
+    for (const [a, b] of this.near.get(square) ?? []) if ((a - x) * (a - x) + (b - y) * (b - y) < this.apart * this.apart) return;
+    this.points.push([x, y]);
+    for (const down of [-row, 0, row]) for (const across of [-1, 0, 1]) this.tell(square + down + across, [x, y]);
+  }
+
+  private tell(square: number, point: Point): void {
+    const there = this.near.get(square);
+    if (there) there.push(point);
+    else this.near.set(square, [point]);
+  }
+}
+
+/** Squares from one row of them to the next: no pool is so wide. */
+const row = 4096;
 
 /** One stroke for a tenfold of fish, longer where they are heavier, all swimming round. */
 export function flecks(pool: Pool, schools: readonly { count: number; grams: number }[], seed: string): string[] {
@@ -56,9 +80,10 @@ export function gravel(pool: Pool, seed: string): string {
 }
 
 /** Sludge: dots that lie denser towards the bottom. */
-export function sludge(pool: Pool, seed: string): Point[] {
+export function sludge(pool: Pool, seed: string): string {
   const throws = dice(seed + 'sink');
-  return scattered(pool, 2.6, 2.5, 170, seed, 0.3).filter(([, y]) => throws() < (y / pool.height) ** 2.2 * 1.4);
+  const dots = scattered(pool, 2.6, 2.5, 170, seed, 0.3).filter(([, y]) => throws() < (y / pool.height) ** 2.2 * 1.4);
+  return dots.map(([x, y]) => `M${r(x)} ${r(y)}h0`).join('');
 }
 
 /** Air from a stone: rings that rise and widen. */

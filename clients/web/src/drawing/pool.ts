@@ -1,13 +1,12 @@
 // A pool is where the stream widens: one vessel, seen as a surveyor draws
 // still water, with lines that follow the bank and grow apart.
-import { VesselKind } from '../gen/freshet/v1/vessel_pb';
+import type { VesselKind } from '../gen/freshet/v1/vessel_pb';
 import { dice, smooth, waver, type Point } from './hand';
+import { bed, fishTank, mediaFilter, pumpTank, returnTank, settler } from './vessels';
 
 export interface Pool {
   /** The bank, a closed path around (0, 0) at the middle of the top. */
   bank: string;
-  /** Lines that follow the bank, from the outermost in. */
-  lines: string[];
   /** Half the width of each px row from the top. */
   profile: number[];
   width: number;
@@ -28,13 +27,13 @@ const rounded =
 const funnel = (t: number): number => (t < 0.42 ? Math.min(1, 0.72 + t * 3) : 1 - ((t - 0.42) / 0.58) ** 1.15 * 0.8);
 
 const shapes: Record<VesselKind, Shape> = {
-  [VesselKind.UNSPECIFIED]: { tall: 1, half: rounded(2) },
-  [VesselKind.FISH_TANK]: { tall: 0.98, half: rounded(3.1) },
-  [VesselKind.SETTLER]: { tall: 1.3, half: funnel },
-  [VesselKind.MEDIA_FILTER]: { tall: 0.92, half: rounded(7) },
-  [VesselKind.PUMP_TANK]: { tall: 0.8, half: rounded(14) },
-  [VesselKind.BED]: { tall: 4.2, half: rounded(16) },
-  [VesselKind.RETURN_TANK]: { tall: 0.7, half: rounded(2.2) },
+  0: { tall: 1, half: rounded(2) },
+  [fishTank]: { tall: 0.98, half: rounded(3.1) },
+  [settler]: { tall: 1.3, half: funnel },
+  [mediaFilter]: { tall: 0.92, half: rounded(7) },
+  [pumpTank]: { tall: 0.8, half: rounded(14) },
+  [bed]: { tall: 4.2, half: rounded(16) },
+  [returnTank]: { tall: 0.7, half: rounded(2.2) },
 };
 
 /** Distances of the lines from the bank, px: engravers let them grow apart. */
@@ -46,24 +45,23 @@ export function pool(kind: VesselKind, area: number, seed: string): Pool {
   const width = Math.sqrt(area / shape.tall);
   const height = Math.round(Math.max(14, width * shape.tall));
   const profile = Array.from({ length: height + 1 }, (_, y) => (shape.half(y / height) * width) / 2);
+  return { bank: around(profile, seed, 0.9), profile, width, height };
+}
+
+/** Lines that follow the bank, from the outermost in. */
+export function contours({ profile }: Pool, seed: string): string[] {
   const lines = distances.map((d) => eroded(profile, d)).filter((line) => line.some((h) => h > 1.5));
-  return {
-    bank: around(profile, seed, 0.9),
-    lines: lines.map((line, i) => around(line, seed + i, 0.5)),
-    profile,
-    width,
-    height,
-  };
+  return lines.map((line, i) => around(line, seed + i, 0.5));
 }
 
 /** The profile of what lies further than d from the bank. */
 function eroded(profile: readonly number[], d: number): number[] {
   const reach = Math.floor(d);
+  const bow = Array.from({ length: 2 * reach + 1 }, (_, i) => Math.sqrt(d * d - (i - reach) ** 2));
   return profile.map((_, y) => {
+    if (y < reach || y + reach >= profile.length) return 0; // the bank above or below is nearer
     let least = Infinity;
-    for (let s = -reach; s <= reach; s++) {
-      least = Math.min(least, (profile[y + s] ?? 0) - Math.sqrt(d * d - s * s));
-    }
+    for (let i = 0; i < bow.length && least > 0; i++) least = Math.min(least, profile[y - reach + i]! - bow[i]!);
     return Math.max(0, least);
   });
 }
