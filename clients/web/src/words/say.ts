@@ -10,9 +10,10 @@ export type Forms = Partial<Record<Intl.LDMLPluralRule, string>> & { other: stri
 const hour = 3_600_000;
 
 export class Say {
-  readonly mark: string;
-  private readonly plurals: Intl.PluralRules;
-  private readonly relative: Intl.RelativeTimeFormat;
+  // What a browser knows of languages takes it long to fetch the first time: none of it is
+  // asked for before a number is told.
+  private plurals: Intl.PluralRules | undefined;
+  private relative: Intl.RelativeTimeFormat | undefined;
   private readonly dates = new Map<string, Intl.DateTimeFormat>();
   private clockFace: Intl.DateTimeFormat | undefined;
 
@@ -23,15 +24,16 @@ export class Say {
     /** IANA: "Europe/Madrid". */
     readonly zone: string,
     private readonly clock: () => number,
-  ) {
-    this.mark = decimalMark(locale);
-    this.plurals = new Intl.PluralRules(locale);
-    this.relative = new Intl.RelativeTimeFormat(locale, { numeric: 'auto' });
+  ) {}
+
+  /** What stands before decimals. */
+  get mark(): string {
+    return decimalMark(this.locale);
   }
 
   /** "2 entries": the form of the number's class, with # for the number. */
   count(n: number, forms: Forms): string {
-    return (forms[this.plurals.select(n)] ?? forms.other).replace('#', plain(this.locale, n, 0));
+    return (forms[(this.plurals ??= new Intl.PluralRules(this.locale)).select(n)] ?? forms.other).replace('#', plain(this.locale, n, 0));
   }
 
   number(value: number, digits = 3): string {
@@ -79,6 +81,11 @@ export class Say {
   /** "a, b and c". */
   list(items: readonly string[], type: 'conjunction' | 'disjunction' = 'conjunction'): string {
     return new Intl.ListFormat(this.locale, { type }).format(items);
+  }
+
+  private past(count: number, unit: Intl.RelativeTimeFormatUnit): string {
+    this.relative ??= new Intl.RelativeTimeFormat(this.locale, { numeric: 'auto' });
+    return this.relative.format(-count, unit);
   }
 
   private format(at: number, options: Intl.DateTimeFormatOptions, zone = this.zone): string {
@@ -148,7 +155,7 @@ export class Say {
   when(at: number): string {
     const days = this.dayNumber(this.clock()) - this.dayNumber(at);
     if (days === 0) return this.time(at);
-    if (days === 1) return `${this.relative.format(-1, 'day')} ${this.time(at)}`;
+    if (days === 1) return `${this.past(1, 'day')} ${this.time(at)}`;
     if (days > 1 && days < 7) return `${this.format(at, { weekday: 'long' })} ${this.time(at)}`;
     return this.day(at);
   }
@@ -156,8 +163,8 @@ export class Say {
   /** "3 days ago", "in 2 weeks". */
   ago(at: number): string {
     const gone = (this.clock() - at) / hour;
-    if (Math.abs(gone) < 1) return this.relative.format(-Math.round(gone * 60), 'minute');
-    if (Math.abs(gone) < 36) return this.relative.format(-Math.round(gone), 'hour');
-    return this.relative.format(-(this.dayNumber(this.clock()) - this.dayNumber(at)), 'day');
+    if (Math.abs(gone) < 1) return this.past(Math.round(gone * 60), 'minute');
+    if (Math.abs(gone) < 36) return this.past(Math.round(gone), 'hour');
+    return this.past(this.dayNumber(this.clock()) - this.dayNumber(at), 'day');
   }
 }

@@ -24,7 +24,7 @@ export const outlook = (say: Say) => ({
     howFar: 'How far ahead', days: (n: number) => say.count(n, { one: '# day', other: '# days' }),
     wonder: 'What if', asOfLate: 'all goes on as of late', ifSo: (sentence: string) => `If so: ${sentence}`,
     wonders: {
-      unfed: 'no feed for two days', half: 'half the feed', more: 'half as much feed again', fish: `${say.amount('mass', 10_000, 2)} more fish, fed like the rest`,
+      unfed: 'no feed for two days', half: 'half the feed', more: 'half as much feed again', get fish() { return `${say.amount('mass', 10_000, 2)} more fish, fed like the rest`; },
       still: 'pump and air stand for six hours tomorrow', cold: `the air is ${say.units === UnitSystem.US_CUSTOMARY ? '9 °F' : '5 °C'} colder`, warm: `the air is ${say.units === UnitSystem.US_CUSTOMARY ? '9 °F' : '5 °C'} warmer`, water: 'a tenth of the water replaced each day',
     },
     untried: 'No such forecast could be tried here yet: that takes some weeks of readings.',

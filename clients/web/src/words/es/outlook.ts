@@ -25,7 +25,7 @@ export const outlook = (say: Say): Pick<Words, 'outlook'> => ({
     howFar: 'Hasta cuándo', days: (n) => say.count(n, { one: '# día', other: '# días' }),
     wonder: 'Y si', asOfLate: 'todo sigue igual', ifSo: (sentence) => `Si fuera así: ${sentence}`,
     wonders: {
-      unfed: 'dos días sin pienso', half: 'la mitad del pienso', more: 'la mitad más de pienso', fish: `${say.amount('mass', 10_000, 2)} más de peces, alimentados como los demás`,
+      unfed: 'dos días sin pienso', half: 'la mitad del pienso', more: 'la mitad más de pienso', get fish() { return `${say.amount('mass', 10_000, 2)} más de peces, alimentados como los demás`; },
       still: 'mañana bomba y aire parados seis horas', cold: `el aire ${say.units === UnitSystem.US_CUSTOMARY ? '9 °F' : '5 °C'} más frío`, warm: `el aire ${say.units === UnitSystem.US_CUSTOMARY ? '9 °F' : '5 °C'} más cálido`, water: 'cada día un décimo de agua nueva',
     },
     untried: 'Aún no se pudo comprobar aquí ninguna previsión así: hacen falta unas semanas de lecturas.',
