@@ -1,6 +1,7 @@
 import { openDB, type DBSchema, type IDBPDatabase, type IDBPTransaction } from 'idb';
 
 import type { Chunk, ChunkKey } from './chunk';
+import { databaseOf } from './names';
 
 /** Operations as they are sent: a piece of an encoded PushRequest. */
 export interface Packet {
@@ -96,7 +97,7 @@ export type Writing = IDBPTransaction<Shape, typeof copyStores, 'readwrite'>;
 
 /** Opens a device's database and makes it where there is none. */
 export function openDatabase(name: string): Promise<Database> {
-  return openDB<Shape>('freshet-' + name, 1, {
+  return openDB<Shape>(databaseOf(name), 1, {
     upgrade(db) {
       db.createObjectStore('facts');
       db.createObjectStore('outbox', { keyPath: 'first' }).createIndex('echoed', 'echoed');

@@ -1,7 +1,8 @@
 import { expect, test } from 'vitest';
 
 import { Quantity } from '../gen/freshet/v1/reading_pb';
-import { invented, openDevice } from './device';
+import { openDevice } from './device';
+import { invented } from './names';
 
 test('looking around shows a site with fourteen months of records', async () => {
   const device = await openDevice({ name: invented });

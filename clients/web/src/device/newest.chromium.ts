@@ -1,7 +1,8 @@
 import { afterAll, beforeAll, expect, test } from 'vitest';
 
 import { Method, Quantity, Unit } from '../gen/freshet/v1/reading_pb';
-import { invented, openDevice, type Device, type Newest } from './device';
+import { openDevice, type Device, type Newest } from './device';
+import { invented } from './names';
 
 const day = 86_400_000;
 let device: Device;

@@ -19,6 +19,7 @@ import { join, type Invitation } from './join';
 import { belonging, listLeft, markSeen } from './left';
 import { Live, type Stop } from './live';
 import { listMisdated } from './misdated';
+import { databaseOf, invented } from './names';
 import { packetsAfter } from './outbox';
 import { Overlay } from './overlay';
 import { packAll } from './packet';
@@ -72,12 +73,12 @@ export class OpenDevice implements Device {
   static async open(name: string, clock?: Clock): Promise<OpenDevice> {
     const db = await openDatabase(name);
     const install = await ownInstall(db);
-    const runs = clock ?? (name === 'invented' ? await fillInvented(db, install) : thisMachine());
+    const runs = clock ?? (name === invented ? await fillInvented(db, install) : thisMachine());
     const overlay = new Overlay();
     await overlay.load(db);
     const device = new OpenDevice(name, db, install, overlay, runs);
     await device.hearTime();
-    if (name !== 'invented') device.begin();
+    if (name !== invented) device.begin();
     return device;
   }
 
@@ -155,11 +156,17 @@ export class OpenDevice implements Device {
   async enter(fill: (draft: Draft) => void): Promise<Noted> {
     const { first, operations } = await enterInto(this.db, this.righted, fill);
     this.overlay.add(operations);
-    this.entered(operations);
+    setTimeout(() => this.entered(operations)); // that it is noted is said first
     if (first === 1) void askToLast();
     // Not at once: for some seconds it can be taken back as if it had not been made.
     this.please(undoMs + 500);
     return { first, last: first + operations.length - 1 };
+  }
+
+  rehearse(fill: (draft: Draft) => void): void {
+    const draft = new Draft(newInstall(), '', 1, this.righted);
+    fill(draft);
+    packAll(draft.drafted);
   }
 
   private entered(operations: readonly Operation[]): void {
@@ -294,7 +301,7 @@ export class OpenDevice implements Device {
       throw new TroubleError({ words: `${waiting} entries are only on this device`, reason: 'ENTRIES_WAIT', hint: 'send them first, or keep them as a file' });
     }
     this.close();
-    await deleteDB('freshet-' + this.name);
+    await deleteDB(databaseOf(this.name));
     await this.photos.forget();
   }
 

@@ -37,9 +37,12 @@ export async function killed(phone: Phone, times: number): Promise<Row[]> {
     await phone.page.locator('textarea').fill(`killed ${i}.`);
     const ms = await phone.page.evaluate(() => new Promise<number>((noted) => {
       const from = performance.now();
+      new MutationObserver((_, observer) => {
+        if (!document.querySelector('[role=status] p span')?.textContent?.startsWith('Noted')) return;
+        observer.disconnect();
+        noted(performance.now() - from);
+      }).observe(document.body, { subtree: true, childList: true, characterData: true });
       document.querySelector<HTMLElement>('main button.ink')!.click();
-      const look = (): void => void (document.querySelector('[role=status] p span')?.textContent?.startsWith('Noted') ? noted(performance.now() - from) : setTimeout(look));
-      look();
     }));
     if (i < slowed) took.push(ms);
     await phone.killTab();

@@ -1,0 +1,4 @@
+/** Does something once what was read is drawn. */
+export function afterPaint(work: () => void): void {
+  requestAnimationFrame(() => setTimeout(work));
+}
