@@ -21,8 +21,14 @@ export default defineConfig({
       input: { index: 'index.html', sw: 'src/offline/sw.worker.ts' },
       output: {
         entryFileNames: ({ name }) => (name === 'sw' ? 'sw.js' : 'assets/[name]-[hash].js'),
-        // What several pages use is one file: the first load asks for few.
-        codeSplitting: { groups: [{ name: 'shared', minShareCount: 2, test: /^(?!.*\/qr\/)/ }] },
+        // What several pages use is one file: the first load asks for few. What the cover needs is
+        // another, so that it is there before the rest.
+        codeSplitting: {
+          groups: [
+            { name: 'cover', priority: 1, test: /\/(svelte|esm-env|clsx)\/|\/src\/(drawing|first\/(Cover|Front|front)|shell\/(light|notebook|paint)|offline\/update|device\/names|route|words\/en\/cover)/ },
+            { name: 'shared', minShareCount: 2, test: /^(?!.*\/qr\/)/ },
+          ],
+        },
       },
     },
   },

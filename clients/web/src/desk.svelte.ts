@@ -9,6 +9,7 @@ import { UnitSystem } from './gen/freshet/v1/member_pb';
 import { loadHusbandry } from './husbandry/load';
 import type { Husbandry } from './husbandry/husbandry';
 import { reckon, type Reckoning } from './reckon/reckoning';
+import { afterPaint } from './shell/paint';
 import { tasks } from './stream/tasks';
 import { forgetAll } from './together/figures';
 import { en } from './words/en';
@@ -160,11 +161,6 @@ export class Desk {
   keep(): void {
     localStorage.setItem(key, JSON.stringify(this.habits));
   }
-}
-
-/** Does something once what was read is drawn. */
-export function afterPaint(work: () => void): void {
-  requestAnimationFrame(() => setTimeout(work));
 }
 
 function remembered(): Habits {

@@ -1,24 +1,10 @@
-import { mount } from 'svelte';
-
-import App from './App.svelte';
-import { openDevice } from './device/device';
-import { UnitSystem } from './gen/freshet/v1/member_pb';
-import { foreseeHusbandry } from './husbandry/load';
-import Shut from './offline/Shut.svelte';
-import { notebook } from './shell/notebook';
-import { Say } from './words/say';
-import { wordsFor } from './words/words';
+// A phone on which nothing was ever opened shows the cover, which is little and soon
+// there. What keeps and reckons is fetched when somebody turns it over.
+import { front } from './first/front';
+import { untouched } from './first/untouched';
 
 const target = document.getElementById('app');
 if (target) {
-  try {
-    const opening = openDevice({ name: notebook() });
-    foreseeHusbandry();
-    const device = await opening;
-    mount(App, { target, props: { device } });
-  } catch (error) {
-    console.error(error); // a browser that is set to keep nothing, or a disk that is full
-    const words = await wordsFor(navigator.language.startsWith('es') ? 'es' : 'en');
-    mount(Shut, { target, props: { t: words(new Say(navigator.language, UnitSystem.METRIC, 'UTC', Date.now)) } });
-  }
+  if (await untouched()) await front(target);
+  else await (await import('./start')).start(target);
 }

@@ -31,6 +31,15 @@ afterAll(async () => {
   await server?.close();
 }, 60_000);
 
+/** A browser that nobody used before, at noon or in the evening. */
+async function fresh({ width, height, language = 'en', light = 'day' }: View): Promise<Page> {
+  const context = await browser.newContext({ viewport: { width, height }, locale: language === 'es' ? 'es-MX' : 'en-US', colorScheme: light === 'night' ? 'dark' : 'light' });
+  const page = await context.newPage();
+  await page.clock.setFixedTime(new Date(2026, 4, 20, light === 'night' ? 22 : 12));
+  await page.goto(origin, { timeout: 120_000 });
+  return page;
+}
+
 async function open(view: View): Promise<Page> {
   const { width, height, language = 'en', units = 2, light = 'day' } = view;
   const context = await browser.newContext({ viewport: { width, height }, locale: language === 'es' ? 'es-MX' : 'en-US' });
@@ -62,7 +71,7 @@ async function turnTo(page: Page, looked: Looked, at: Record<string, string>, vi
   await page.waitForSelector('main h1, main h2', { state: 'attached' });
   if (looked.waits) await page.waitForSelector(looked.waits, { timeout: 120_000 });
   await page.waitForFunction(() => document.fonts.ready.then(() => true));
-  if (view.letters) await page.evaluate((size) => (document.documentElement.style.fontSize = `${size * 1.125}%`), view.letters);
+  await enlarge(page, view);
   for (const press of looked.press ?? []) await page.click(press);
   await page.evaluate(quiet);
 }
@@ -104,6 +113,10 @@ const tooWide = (): string[] => {
   return [`${beyond} px too wide: ${inmost.slice(0, 3).join(' and ')}`];
 };
 
+async function enlarge(page: Page, view: View): Promise<void> {
+  if (view.letters) await page.evaluate((size) => (document.documentElement.style.fontSize = `${size * 1.125}%`), view.letters);
+}
+
 async function findings(page: Page, name: string): Promise<string[]> {
   await page.evaluate(axe);
   const found = await page.evaluate(async () => {
@@ -144,6 +157,25 @@ test.each(views)('$name', async (view) => {
     await picture(page, view, looked.name, view.print);
     if (looked.whole && view.name === 'phone') await picture(page, view, looked.name + '-whole', true);
   }
+  await page.context().close();
+  expect(found).toEqual([]);
+}, 600_000);
+
+test.each(views.filter((v) => !v.print))('$name, before anything is noted', async (view) => {
+  const page = await fresh(view);
+  const found: string[] = [];
+  const look = async (name: string): Promise<void> => {
+    await page.waitForFunction(() => document.fonts.ready.then(() => true));
+    await enlarge(page, view);
+    await page.evaluate(quiet);
+    if (view.judged) found.push(...(await findings(page, name)));
+    await picture(page, view, name);
+  };
+  await page.waitForSelector('.cover .ink', { timeout: 120_000 });
+  await look('cover');
+  await page.click('.cover .ink');
+  await page.waitForSelector('fieldset', { timeout: 120_000 });
+  await look('draw');
   await page.context().close();
   expect(found).toEqual([]);
 }, 600_000);

@@ -10,8 +10,8 @@ export interface Plan {
   volumeL: number;
 }
 
-/** Makes the site, its loop and its vessels, each leading to the next, and a bed where plants stand. */
-export async function begin(desk: Desk, name: string, plans: readonly Plan[]): Promise<void> {
+/** Makes the site, its loop and its vessels, each leading to the next, and a bed where plants stand; says whether they could be kept. */
+export async function begin(desk: Desk, name: string, plans: readonly Plan[]): Promise<boolean> {
   const fill = (d: Draft): void =>
     d.together(() => {
       const siteId = d.make('site', { name, timeZone: Intl.DateTimeFormat().resolvedOptions().timeZone });
@@ -22,5 +22,5 @@ export async function begin(desk: Desk, name: string, plans: readonly Plan[]): P
         next = [id];
       }
     });
-  await kept(desk, () => desk.device.enter(fill));
+  return kept(desk, () => desk.device.enter(fill));
 }

@@ -9,14 +9,19 @@ export interface Newer {
 // Looked for again after so long, ms.
 const lookMs = 6 * 3_600_000;
 
+/** The worker that keeps the app, registered; undefined in private windows of some browsers, which have none. */
+export function registered(): Promise<ServiceWorkerRegistration> | undefined {
+  const workers = navigator.serviceWorker as ServiceWorkerContainer | undefined;
+  return workers?.register('/sw.js', { type: 'module' });
+}
+
 /** Registers the worker that serves the app, and calls heed once a newer version waits. */
 export async function keepOffline(heed: (newer: Newer) => void): Promise<void> {
-  const workers = navigator.serviceWorker as ServiceWorkerContainer | undefined; // none in private windows of some browsers
-  if (!workers) return;
-  workers.addEventListener('message', ({ data }) => {
+  const registration = await registered();
+  if (!registration) return;
+  navigator.serviceWorker.addEventListener('message', ({ data }) => {
     if (data === 'changed') location.reload();
   });
-  const registration = await workers.register('/sw.js', { type: 'module' });
   const look = async (): Promise<void> => {
     // The newest may still wait for the other's last answer: it is asked all the same.
     const worker = registration.waiting ?? registration.active;

@@ -182,7 +182,11 @@ const refused = (): void => {
 
 test.each([['shut', shut], ['refused', refused]] as const)('where storage is %s it says so and what to do, instead of nothing', (_, set) =>
   privately(async (page) => {
-    await page.getByRole('alert').getByText('keeps nothing').waitFor();
+    const begin = page.getByRole('button', { name: 'Draw my loop' });
+    const told = page.getByRole('alert').getByText('keeps nothing');
+    await begin.or(told).waitFor();
+    if (await begin.isVisible()) await begin.click(); // before anything could be typed
+    await told.waitFor();
     await page.getByRole('button', { name: 'Try again' }).waitFor();
   }, set));
 

@@ -29,6 +29,23 @@ afterAll(async () => {
   rmSync(built, { recursive: true, force: true });
 });
 
+test('the cover of an empty notebook is there before what lies behind it, which is fetched once somebody turns it over', async () => {
+  const fetched: string[] = [];
+  second.page.on('request', (r) => fetched.push(new URL(r.url()).pathname));
+  await second.open();
+  await second.button('Draw my loop').waitFor();
+  await second.page.locator('.reach').last().locator('.mouth').last().waitFor();
+  expect(fetched.filter((f) => /^\/assets\/(start|shared)-.*js$/.test(f))).toEqual([]);
+  await second.page.route('**/assets/start-*.js', (route) => route.abort()); // a signal that is gone again
+  await second.button('Draw my loop').click();
+  await second.page.getByRole('alert').getByText('could not be fetched').waitFor();
+  await second.page.unroute('**/assets/start-*.js');
+  await second.button('Draw my loop').click();
+  await second.page.getByLabel('What do you call the place?').waitFor();
+  await second.page.goBack();
+  await second.button('Draw my loop').waitFor();
+});
+
 test('a steward joins and draws her loop', async () => {
   await first.join(server.code, 'Ilka Fenn');
   await first.drawLoop('Weir End');

@@ -1,4 +1,5 @@
 // English for the pages but the first.
+import { cover } from './cover';
 import type { Say } from '../say';
 
 export const pages = (say: Say) => ({
@@ -31,13 +32,8 @@ export const pages = (say: Say) => ({
   },
 
   first: {
-    lead: 'A notebook for a loop of water with fish and plants. It works with no signal, and reckons what follows from what you write.',
-    begin: 'Draw my loop',
+    ...cover,
     yours: 'Your loop',
-    setting: 'Language and units',
-    invited: 'I was given a code',
-    lookWords: 'Or leaf through an invented one first. It stays on this phone.',
-    look: 'Look around',
     place: 'What do you call the place?',
     start: 'Where do the fish live?',
     next: 'What does the water meet next?',

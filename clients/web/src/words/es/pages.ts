@@ -1,4 +1,5 @@
 // Spanish for the pages but the first.
+import { cover } from './cover';
 import type { Say } from '../say';
 
 export const pages = (say: Say) => ({
@@ -31,13 +32,8 @@ export const pages = (say: Say) => ({
   },
 
   first: {
-    lead: 'Un cuaderno para un circuito de agua con peces y plantas. Funciona sin señal y calcula lo que se sigue de lo que escribes.',
-    begin: 'Dibujar mi circuito',
+    ...cover,
     yours: 'Tu circuito',
-    setting: 'Idioma y unidades',
-    invited: 'Me dieron un código',
-    lookWords: 'O hojea antes uno inventado. Se queda en este teléfono.',
-    look: 'Echar un vistazo',
     place: '¿Cómo llamas al lugar?',
     start: '¿Dónde viven los peces?',
     next: '¿Qué encuentra el agua después?',
