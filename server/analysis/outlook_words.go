@@ -20,7 +20,21 @@ func (w *coming) sentence(out *freshetv1.GetOutlookResponse) string {
 	case len(out.Alarms) > 0:
 		return out.Alarms[0].Sentence
 	}
+	if now := w.amiss(); now != nil {
+		return fmt.Sprintf("%s Yet no limit is likely to be passed in the next %d days, on each less than 1 in 10: the forecast takes the last test for a slip, or the water to get over it. Test again before leaning on that.", now.Sentence, w.days)
+	}
 	return fmt.Sprintf("Nothing that was read is likely to pass its limit in the next %d days: on each day less than 1 in 10 for each.", w.days)
+}
+
+// amiss is what the water's last tests say of figures with a limit, where they say that
+// one is not well: the days to come must not seem to take that back. Nil where all is well.
+func (w *coming) amiss() *freshetv1.Answer {
+	now := []*freshetv1.Answer{w.unionized(), w.dissolvedOxygen(), w.nitriteAnswer()}
+	worst := slices.MaxFunc(now, func(a, b *freshetv1.Answer) int { return urgency(a.Standing) - urgency(b.Standing) })
+	if worst.Standing == watch || worst.Standing == act {
+		return worst
+	}
+	return nil
 }
 
 // changes say what would come of doing otherwise, where it would show.

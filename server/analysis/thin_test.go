@@ -211,3 +211,31 @@ func number(t *testing.T, at string, f protoreflect.FieldDescriptor, v protorefl
 		}
 	}
 }
+
+// One test far from forty days alike: the days to come may doubt it, and say so; they
+// do not say that nothing is near its limit. A day after a test as before they do.
+func TestTheDaysToComeDoNotTakeBackAWarning(t *testing.T) {
+	m := newThinSite(t, servertest.New(t), "A test that stands out")
+	m.stock(40, 40)
+	for ago := 40; ago > 2; ago -= 2 {
+		m.all(ago, 2000, 760, 20, 700)
+	}
+	m.read(2, tan, 400, exact)
+	m.flush()
+	says := func() string {
+		t.Helper()
+		o, err := m.p.Analysis.GetOutlook(t.Context(), &freshetv1.GetOutlookRequest{SystemId: m.system, Days: 2})
+		if err != nil {
+			t.Fatal(err)
+		}
+		return o.GetSentence()
+	}
+	if s := says(); !strings.Contains(s, "Yet no limit is likely to be passed") || !strings.Contains(s, "Test again") {
+		t.Errorf("after a test of 4 mg/L: %s", s)
+	}
+	m.all(1, 2000, 760, 20, 700)
+	m.flush()
+	if s := says(); !strings.HasPrefix(s, "Nothing that was read is likely to pass its limit") {
+		t.Errorf("after another test: %s", s)
+	}
+}

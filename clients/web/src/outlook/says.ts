@@ -1,6 +1,7 @@
 // The words for what is told of the days to come.
 import type { Desk } from '../desk.svelte';
 import type { Told } from './coming';
+import type { Judged } from '../reckon/water';
 import { asOfLate, type Named, type Otherwise } from './learnt';
 
 /** A figure's value in the person's unit, and that unit. */
@@ -37,10 +38,20 @@ export function likeliest(told: readonly Told[], days: number, of: (t: Told) => 
   return all.filter((a) => a.chance >= worthSaying).reduce<(typeof all)[number] | undefined>((a, b) => (a && a.chance >= b.chance ? a : b), undefined);
 }
 
+/** Figures of the water as it stands that have a limit in the days to come, by their names there. */
+const standing: Partial<Record<Judged['figure'], Named>> = { ammonia: 'unionized', oxygen: 'oxygen', nitrite: 'nitrite' };
+
+/** What the last tests say is not well, first the most pressing: the days to come must not seem to take that back. */
+function amiss(water: readonly Judged[]): Named | undefined {
+  const found = water.find((j) => standing[j.figure] && (j.standing === 'watch' || j.standing === 'act'));
+  return found && standing[found.figure];
+}
+
 /** The sentence above all figures. */
-export function comingSays(desk: Desk, found: ReturnType<typeof likeliest>, days: number, first: number): string {
+export function comingSays(desk: Desk, found: ReturnType<typeof likeliest>, days: number, first: number, water: readonly Judged[]): string {
   const t = desk.t.outlook;
-  if (!found) return t.calm(days);
+  const now = amiss(water);
+  if (!found) return now ? t.calmYet(desk.say.cap(t.name[now]), days) : t.calm(days);
   const { told, day, chance } = found;
   const inTen = Math.max(1, Math.min(9, Math.round(chance * 10)));
   return t.passes(desk.say.cap(t.name[told.name]), told.least === true, figureSays(desk, told.name, told.limit ?? NaN), desk.say.weekdayOf(first + day), inTen);

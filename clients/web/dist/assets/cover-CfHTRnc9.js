@@ -1,1 +1,0 @@
-export{t as cover}from"./shared-B4-El7tT.js";
