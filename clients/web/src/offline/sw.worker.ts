@@ -56,11 +56,16 @@ async function point(): Promise<void> {
 /** What is served from, found once: a page asks for ten files as it opens. */
 let serving: Promise<Cache> | undefined;
 
+/** The page for a phone on which the notebook was opened: it asks for all of it at once. Releases before had one page. */
+async function page(cache: Cache): Promise<Response | undefined> {
+  return (await cache.match('/opened.html')) ?? cache.match('/index.html');
+}
+
 async function serve(request: Request, url: URL): Promise<Response> {
   serving ??= served().then((which) => caches.open(prefix + (which ?? version)));
   const cache = await serving;
-  const name = url.pathname === '/' ? '/index.html' : url.pathname;
-  const kept = await cache.match(name);
+  const name = url.pathname;
+  const kept = name === '/' ? await page(cache) : await cache.match(name);
   if (kept) return kept;
   const fetched = await fetch(request);
   // The invented records are kept once somebody has looked around in them.

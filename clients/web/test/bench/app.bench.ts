@@ -50,7 +50,13 @@ async function measured(measure: () => Promise<Row[]>): Promise<void> {
   rows.push(...(await measure()).map((row): Loaded => [...row, load]));
 }
 
-test('the first load', () => measured(async () => firstLoad(await phone())));
+test('the first load', () =>
+  measured(async () => {
+    const one = await phone();
+    const loaded = await firstLoad(one);
+    await one.end();
+    return loaded;
+  }));
 
 test('Lighthouse', () => measured(async () => judged(server.origin)));
 
