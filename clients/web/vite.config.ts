@@ -18,7 +18,7 @@ export default defineConfig({
     assetsInlineLimit: 0,
     modulePreload: { polyfill: false },
     rolldownOptions: {
-      input: { index: 'index.html', sw: 'src/offline/sw.worker.ts' },
+      input: { index: 'index.html', opened: 'opened.html', sw: 'src/offline/sw.worker.ts' },
       output: {
         entryFileNames: ({ name }) => (name === 'sw' ? 'sw.js' : 'assets/[name]-[hash].js'),
         // What several pages use is one file: the first load asks for few. What the cover needs is

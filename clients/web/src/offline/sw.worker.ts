@@ -56,7 +56,7 @@ async function point(): Promise<void> {
 /** What is served from, found once: a page asks for ten files as it opens. */
 let serving: Promise<Cache> | undefined;
 
-/** The page for a phone on which the notebook was opened: it asks for all of it at once. Releases before had one page. */
+/** The page for phones that have the app. Releases before had one page. */
 async function page(cache: Cache): Promise<Response | undefined> {
   return (await cache.match('/opened.html')) ?? cache.match('/index.html');
 }

@@ -30,7 +30,7 @@ export function buildBoth(folder: string): Programs {
     writeFileSync(to, change(readFileSync(join(dist, name), 'utf8')));
     replaced[join(dist, name)] = to;
   };
-  replace('index.html', (text) => text.replace('<html ', '<html data-release="newer" '));
+  for (const page of ['index.html', 'opened.html']) replace(page, (text) => text.replace('<html ', '<html data-release="newer" '));
   replace('sw.js', (text) => text.replace(/[0-9a-f]{12}/, 'eeeeeeeeeeee'));
   const overlay = join(folder, 'overlay.json');
   writeFileSync(overlay, JSON.stringify({ Replace: replaced }));
