@@ -1,6 +1,8 @@
 // Puts into the service worker what it keeps: every file of the build, and a
 // version that follows from their contents.
 import { createHash } from 'node:crypto';
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
 
 import type { Plugin } from 'vite';
 
@@ -22,5 +24,21 @@ export function offline(): Plugin {
       const files = [...names, 'app.webmanifest', 'icon.svg'].map((name) => '/' + name);
       worker.code = worker.code.replace('__VERSION__', hash.digest('hex').slice(0, 12)).replace(/(["'`])__FILES__\1/, files.map((f) => JSON.stringify(f)).join());
     },
+  };
+}
+
+const openedPage = join(import.meta.dirname, 'opened.html');
+
+/**
+ * The page for phones that have the app: index.html, but that what lies behind the
+ * cover is asked for at once and not when somebody turns it over.
+ */
+export function opened(): Plugin {
+  return {
+    name: 'opened',
+    apply: 'build',
+    enforce: 'pre',
+    resolveId: (id) => (id.endsWith('opened.html') ? openedPage : undefined),
+    load: (id) => (id === openedPage ? readFileSync(join(import.meta.dirname, 'index.html'), 'utf8').replace('/src/main.ts', '/src/opened.ts') : undefined),
   };
 }

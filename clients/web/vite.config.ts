@@ -2,7 +2,7 @@ import { svelte } from '@sveltejs/vite-plugin-svelte';
 import { playwright } from '@vitest/browser-playwright';
 import { defineConfig } from 'vitest/config';
 
-import { offline } from './offline.config.ts';
+import { offline, opened } from './offline.config.ts';
 
 // Tests of what needs a browser run in the machine's own Chromium, the others in Node.
 const chromium = playwright({
@@ -12,7 +12,7 @@ const chromium = playwright({
 // One page, no inline script or style: the server forbids them. All files are
 // named by their content but the page and its service worker.
 export default defineConfig({
-  plugins: [svelte(), offline()],
+  plugins: [svelte(), opened(), offline()],
   build: {
     target: 'es2022',
     assetsInlineLimit: 0,
