@@ -13,6 +13,7 @@ import (
 	"google.golang.org/protobuf/reflect/protoreflect"
 
 	freshetv1 "freshet.example/api/freshet/v1"
+	"freshet.example/server"
 	"freshet.example/server/servertest"
 )
 
@@ -213,12 +214,23 @@ func number(t *testing.T, at string, f protoreflect.FieldDescriptor, v protorefl
 }
 
 // One test far from forty days alike: the days to come may doubt it, and say so; they
-// do not say that nothing is near its limit. A day after a test as before they do.
+// do not say that nothing is near its limit. A day after a test as before they do. So
+// it is in any season, at any hour.
 func TestTheDaysToComeDoNotTakeBackAWarning(t *testing.T) {
-	m := newThinSite(t, servertest.New(t), "A test that stands out")
+	var now time.Time
+	s := servertest.Start(t, server.Options{Now: func() time.Time { return now }})
+	for hour := 0; hour < 24; hour += 5 {
+		now = time.Date(2026, time.Month(1+hour/2), 20, hour, 30, 0, 0, time.UTC)
+		t.Run(now.Format("2 January 15:04"), func(t *testing.T) { warnedOf(t, s, now) })
+	}
+}
+
+func warnedOf(t *testing.T, s *servertest.Server, now time.Time) {
+	m := newThinSite(t, s, "A test that stands out")
+	m.today = now.Truncate(24 * time.Hour)
 	m.stock(40, 40)
 	for ago := 40; ago > 2; ago -= 2 {
-		m.all(ago, 2000, 760, 20, 700)
+		m.all(ago, 2000, 760, 20, 850)
 	}
 	m.read(2, tan, 400, exact)
 	m.flush()
@@ -233,7 +245,7 @@ func TestTheDaysToComeDoNotTakeBackAWarning(t *testing.T) {
 	if s := says(); !strings.Contains(s, "Yet no limit is likely to be passed") || !strings.Contains(s, "Test again") {
 		t.Errorf("after a test of 4 mg/L: %s", s)
 	}
-	m.all(1, 2000, 760, 20, 700)
+	m.all(1, 2000, 760, 20, 850)
 	m.flush()
 	if s := says(); !strings.HasPrefix(s, "Nothing that was read is likely to pass its limit") {
 		t.Errorf("after another test: %s", s)
