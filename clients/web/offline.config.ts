@@ -1,5 +1,6 @@
-// Puts into the service worker what it keeps: every file of the build, and a
-// version that follows from their contents.
+// What a phone that has the app is served with no network: the service worker is told
+// every file of the build and a version that follows from their contents, and the page
+// it hands out is made.
 import { createHash } from 'node:crypto';
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';

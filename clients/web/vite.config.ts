@@ -9,8 +9,8 @@ const chromium = playwright({
   launchOptions: { executablePath: process.env['FRESHET_CHROMIUM'] ?? '/usr/bin/chromium', args: ['--no-sandbox'] },
 });
 
-// One page, no inline script or style: the server forbids them. All files are
-// named by their content but the page and its service worker.
+// No inline script or style: the server forbids them. All files are named by their
+// content but the page, its twin for phones that have the app, and the service worker.
 export default defineConfig({
   plugins: [svelte(), opened(), offline()],
   build: {

@@ -214,8 +214,9 @@ func number(t *testing.T, at string, f protoreflect.FieldDescriptor, v protorefl
 }
 
 // One test far from forty days alike: the days to come may doubt it, and say so; they
-// do not say that nothing is near its limit. A day after a test as before they do. So
-// it is in any season, at any hour.
+// do not say that nothing is near its limit. A day after a test as before they do. It
+// is tried over the year and round the clock, since the forecast goes by both; oxygen is
+// well above its limit, for a warning of the forecast's own would come first.
 func TestTheDaysToComeDoNotTakeBackAWarning(t *testing.T) {
 	var now time.Time
 	s := servertest.Start(t, server.Options{Now: func() time.Time { return now }})
