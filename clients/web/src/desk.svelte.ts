@@ -104,6 +104,7 @@ export class Desk {
         else this.show(undefined); // which places there are says what is open then
       },
     );
+    this.keep(); // it is read first the next time
   }
 
   /** Lays a notebook open with what follows from it: reckoned first, in steps, and then both drawn at once. */
@@ -159,7 +160,11 @@ export class Desk {
   }
 
   keep(): void {
-    localStorage.setItem(key, JSON.stringify(this.habits));
+    try {
+      localStorage.setItem(key, JSON.stringify(this.habits));
+    } catch {
+      // full, or shut: next time it is as on a new phone
+    }
   }
 }
 

@@ -57,16 +57,15 @@ export const day = 86_400_000;
 /** Reads a site's notebook as of a moment. What the water looks like is shown first, and drawn before the rest is read. */
 export async function readBook(view: View, siteId: string, now: number, show: (first: Book) => Promise<void>): Promise<Book | undefined> {
   view.foresee([...fishKinds, ...lateKinds], siteId);
-  const site = await view.record('site', siteId);
-  if (!site) return undefined;
   const of = async <K extends RecordKind>(kind: K): Promise<Kept<K>[]> => (await view.records(kind, siteId)).map(kept);
   const shared = async <K extends RecordKind>(kind: K): Promise<Kept<K>[]> => [...(await view.records(kind, '')).map(kept), ...(await of(kind))];
-  const [systems, vessels, beds, cohorts, plantings, equipment, feeds, crops, remedies] = await Promise.all([
-    of('system'), of('vessel'), of('bed'), of('cohort'), of('planting'), of('equipment'), shared('feed'), shared('crop'), shared('remedy'),
-  ]);
   const happened = async <K extends EventKind>(kinds: readonly K[], from?: number): Promise<EntryOf<K>[]> =>
     (await view.events(kinds, from === undefined ? { siteId } : { siteId, from })) as EntryOf<K>[];
-  const [newest, plants] = await Promise.all([view.newest(siteId, 400), happened(plantKinds)]);
+  const [site, systems, vessels, beds, cohorts, plantings, equipment, feeds, crops, remedies, newest, plants] = await Promise.all([
+    view.record('site', siteId), of('system'), of('vessel'), of('bed'), of('cohort'), of('planting'), of('equipment'), shared('feed'), shared('crop'), shared('remedy'),
+    view.newest(siteId, 400), happened(plantKinds),
+  ]);
+  if (!site) return undefined;
   const running = systems.filter((s) => !s.endedOn || Date.parse(s.endedOn) > now);
   const first: Book = {
     site: kept(site),

@@ -4,15 +4,10 @@ import type { Database } from './database';
 import { valueOf } from './digits';
 import type { Entry, Newest } from './view';
 
-/**
- * Adds the newest row of each series of a site to the newest found elsewhere.
- * Only the last chunk of a series is read, and those before it while all of its
- * rows were corrected: years of hourly values cost no more than a month of them.
- */
-export async function newestRows(db: Database, siteId: string, from: number, replaced: ReadonlySet<string>, ownInstall: string, found: NewestOf): Promise<void> {
-  const store = db.transaction('readings').store;
+/** The chunks of each series of a site that reach beyond a moment, oldest first. */
+export async function seriesFrom(db: Database, siteId: string, from: number): Promise<ChunkKey[][]> {
   const scope = 'site:' + siteId;
-  const keys = await store.getAllKeys(IDBKeyRange.bound([scope, spanOf(from)], [scope, Infinity, []]));
+  const keys = await db.getAllKeys('readings', IDBKeyRange.bound([scope, spanOf(from)], [scope, Infinity, []]));
   const series = new Map<string, ChunkKey[]>();
   for (const key of keys) {
     const name = key[2] + '\n' + key[3];
@@ -20,12 +15,22 @@ export async function newestRows(db: Database, siteId: string, from: number, rep
     if (known) known.push(key);
     else series.set(name, [key]);
   }
-  await Promise.all([...series.values()].map(async (chunks) => {
+  return [...series.values()];
+}
+
+/**
+ * Adds the newest row of each series to the newest found elsewhere. Only the
+ * last chunk of a series is read, and those before it while all of its rows
+ * were corrected: years of hourly values cost no more than a month of them.
+ */
+export async function newestRows(db: Database, series: ChunkKey[][], from: number, replaced: ReadonlySet<string>, ownInstall: string, found: NewestOf): Promise<void> {
+  const { store } = db.transaction('readings');
+  await Promise.all(series.map(async (chunks) => {
     // Spans follow each other, so the first row found from the end is the newest.
     for (const key of chunks.reverse()) {
-      const chunk = (await store.get(key))!;
-      const row = lastRow(chunk, from, replaced);
-      if (row < 0) continue;
+      const chunk = await store.get(key); // a copy that was emptied meanwhile has none
+      const row = chunk ? lastRow(chunk, from, replaced) : -1;
+      if (!chunk || row < 0) continue;
       found.add(entryAt(chunk, row, ownInstall));
       return;
     }

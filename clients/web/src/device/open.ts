@@ -72,12 +72,13 @@ export class OpenDevice implements Device {
 
   static async open(name: string, clock?: Clock): Promise<OpenDevice> {
     const db = await openDatabase(name);
-    const install = await ownInstall(db);
-    const runs = clock ?? (name === invented ? await fillInvented(db, install) : thisMachine());
     const overlay = new Overlay();
-    await overlay.load(db);
+    const installed = ownInstall(db);
+    const runs = clock ?? (name === invented ? await fillInvented(db, await installed) : thisMachine());
+    // Asked for at once: each answer takes a turn of the page.
+    const [install, told] = await Promise.all([installed, toldTime(db), overlay.load(db)]);
     const device = new OpenDevice(name, db, install, overlay, runs);
-    await device.hearTime();
+    device.righted.hear(told);
     if (name !== invented) device.begin();
     return device;
   }
@@ -125,10 +126,8 @@ export class OpenDevice implements Device {
     this.tabs.tell({ kind: 'changed', topics, overlay });
   }
 
-  // As the last contact found this machine's clock.
   private async hearTime(): Promise<void> {
-    const [aheadMs, atMs] = await Promise.all([fact(this.db, 'serverAheadMs'), fact(this.db, 'lastContactMs')]);
-    this.righted.hear({ aheadMs, atMs });
+    this.righted.hear(await toldTime(this.db));
   }
 
   private setBusy(busy: boolean): void {
@@ -313,6 +312,12 @@ export class OpenDevice implements Device {
     void this.photos.close();
     this.db.close();
   }
+}
+
+// This machine's clock as the last contact found it.
+async function toldTime(db: Database): Promise<{ aheadMs: number; atMs: number }> {
+  const [aheadMs, atMs] = await Promise.all([fact(db, 'serverAheadMs'), fact(db, 'lastContactMs')]);
+  return { aheadMs, atMs };
 }
 
 /** Reads the install, and makes one at the first start. */

@@ -9,7 +9,7 @@ import { Gatherer, keptEntry, waitingEntry } from './entries';
 import { hexOf, type Install } from './ids';
 import { eventKinds, recordField, type EventKind, type RecordKind, type RecordOf } from './kinds';
 import { mergeEdit, newMerged, readMerged, type Merged } from './merge';
-import { NewestOf, newestRows } from './newest';
+import { NewestOf, newestRows, seriesFrom } from './newest';
 import type { Overlay, Waiting } from './overlay';
 import { SeriesBuilder } from './series';
 import { eventTopic, recordTopic, type Topic } from './topics';
@@ -163,11 +163,12 @@ export class Reader implements View {
     const own = hexOf(this.install);
     const from = this.now() - days * day;
     const gatherer = new Gatherer(['reading'], { siteId, from });
-    for (const kept of await this.kept([siteId], ['reading'], { from })) gatherer.add(keptEntry(kept, own));
+    const [series, singles] = await Promise.all([seriesFrom(this.db, siteId, from), this.kept([siteId], ['reading'], { from })]);
+    for (const kept of singles) gatherer.add(keptEntry(kept, own));
     for (const w of this.waiting) gatherer.add(waitingEntry(w, this.install, this.overlay.through));
     const found = new NewestOf();
     for (const entry of gatherer.finish()) found.add(entry as Entry<'reading'>);
-    await newestRows(this.db, siteId, from, gatherer.replaced(), own, found);
+    await newestRows(this.db, series, from, gatherer.replaced(), own, found);
     return found.all();
   }
 }
