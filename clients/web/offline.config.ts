@@ -32,7 +32,9 @@ const openedPage = join(import.meta.dirname, 'opened.html');
 
 /**
  * The page for phones that have the app: index.html, but that what lies behind the
- * cover is asked for at once and not when somebody turns it over.
+ * cover is asked for at once and not when somebody turns it over. It is asked for as
+ * scripts, not as modules: Chromium keeps scripts that a service worker serves as it
+ * has compiled them, and compiles modules anew each time, but those it finds asked for so.
  */
 export function opened(): Plugin {
   return {
@@ -41,5 +43,9 @@ export function opened(): Plugin {
     enforce: 'pre',
     resolveId: (id) => (id.endsWith('opened.html') ? openedPage : undefined),
     load: (id) => (id === openedPage ? readFileSync(join(import.meta.dirname, 'index.html'), 'utf8').replace('/src/main.ts', '/src/opened.ts') : undefined),
+    transformIndexHtml: {
+      order: 'post',
+      handler: (html, { path }) => (path === '/opened.html' ? html.replaceAll('rel="modulepreload"', 'rel="preload" as="script"') : html),
+    },
   };
 }

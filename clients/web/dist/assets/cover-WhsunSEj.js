@@ -1,0 +1,1 @@
+export{t as cover}from"./shared-DYCaTYN7.js";
