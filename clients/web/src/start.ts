@@ -12,9 +12,10 @@ import { wordsFor } from './words/words';
 
 export async function start(target: HTMLElement): Promise<void> {
   try {
-    const device = await openDevice({ name: notebook() });
-    mount(App, { target, props: { device } });
+    const opening = openDevice({ name: notebook() });
     foreseeHusbandry();
+    const device = await opening;
+    mount(App, { target, props: { device } });
   } catch (error) {
     console.error(error); // a browser that is set to keep nothing, or a disk that is full
     const words = await wordsFor(navigator.language.startsWith('es') ? 'es' : 'en');

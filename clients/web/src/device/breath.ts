@@ -1,4 +1,4 @@
-const { scheduler } = globalThis as { scheduler?: { yield?(): Promise<void> } };
+const { scheduler } = globalThis as { scheduler?: { postTask?(work: () => void, how: { priority: 'background' }): Promise<void> } };
 
-/** Lets the page draw and heed a thumb before long work goes on. */
-export const breath = (): Promise<void> => scheduler?.yield?.() ?? new Promise((done) => setTimeout(done));
+/** Lets the page draw, heed a thumb and note an entry before long work goes on: whatever else waits comes first. */
+export const breath = (): Promise<void> => scheduler?.postTask?.(() => undefined, { priority: 'background' }) ?? new Promise((done) => setTimeout(done));

@@ -22,19 +22,28 @@ async function taps(phone: Phone): Promise<Row[]> {
   return [['taps for a test of the water, from its place until "noted", beside its digit', String(all - 1), '3']];
 }
 
-/** Notes so many entries, each in a tab that is killed; the first few on a slowed phone, which are timed. */
+/** Letters that a quick thumb writes, one each so many ms. */
+const letterMs = 100;
+
+/**
+ * Notes so many entries, each the first of a tab that is killed then. The first few are timed on a slowed
+ * phone: by turns written as a quick thumb writes, and there at once while the app still opens.
+ */
 export async function killed(phone: Phone, times: number): Promise<Row[]> {
   await phone.open();
   await phone.drawLoop('Weir End');
   const tapped = await taps(phone);
   await phone.open('note');
   const tank = (await phone.page.getByRole('link', { name: 'Fish tank', exact: true }).getAttribute('href'))!.split('/')[2]!;
-  const slowed = Math.min(times, 20);
-  const took: number[] = [];
+  const slowed = Math.min(times, 40);
+  const written: number[] = [];
+  const atOnce: number[] = [];
   for (let i = 0; i < times; i++) {
     await phone.open(`note/${tank}/note`);
     if (i < slowed) await phone.slow();
-    await phone.page.locator('textarea').fill(`killed ${i}.`);
+    const words = phone.page.locator('textarea');
+    if (i < slowed && i % 2 === 0) await words.pressSequentially(`killed ${i}.`, { delay: letterMs });
+    else await words.fill(`killed ${i}.`);
     const ms = await phone.page.evaluate(() => new Promise<number>((noted) => {
       const from = performance.now();
       new MutationObserver((_, observer) => {
@@ -44,7 +53,7 @@ export async function killed(phone: Phone, times: number): Promise<Row[]> {
       }).observe(document.body, { subtree: true, childList: true, characterData: true });
       document.querySelector<HTMLElement>('main button.ink')!.click();
     }));
-    if (i < slowed) took.push(ms);
+    if (i < slowed) (i % 2 === 0 ? written : atOnce).push(ms);
     await phone.killTab();
   }
   const diary = await phone.diary(`killed ${times - 1}.`);
@@ -52,7 +61,8 @@ export async function killed(phone: Phone, times: number): Promise<Row[]> {
   expect(kept).toBe(times);
   return [
     ...tapped,
-    ['from the tap until "noted", on disk, slowed, first of a tab', spread(took), '50 ms'],
+    ['from the tap until "noted", on disk, slowed, first of a tab, written as a quick thumb writes', spread(written), '50 ms'],
+    ['the same, there at once while the app still opens', spread(atOnce), ''],
     ['there after the tab was killed right after "noted"', `${kept} of ${times}`, '200 of 200'],
   ];
 }
