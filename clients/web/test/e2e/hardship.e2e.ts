@@ -45,6 +45,18 @@ test('sharing is given and taken back', async () => {
   await chosen('private');
 });
 
+test('the place that was open is remembered; where it is not of this notebook another is opened', async () => {
+  const remembered = (): Promise<string> => phone.page.evaluate(() => (JSON.parse(localStorage.getItem('freshet.habits')!) as { siteId: string }).siteId);
+  await phone.open('stream');
+  await phone.page.locator('#walk').waitFor();
+  const place = await remembered();
+  expect(place).not.toBe('');
+  await phone.page.evaluate(() => localStorage.setItem('freshet.habits', JSON.stringify({ siteId: 'of the invented records' })));
+  await phone.page.reload();
+  await phone.page.locator('#walk').waitFor();
+  expect(await remembered()).toBe(place);
+});
+
 test('a photo is kept without the place it was taken at, sent after its entry, fetched where it is not, and taken back', async () => {
   await phone.turnTo('Fish tank', 'A photo');
   await phone.page.locator('input[type=file]').setInputFiles({ name: 'leaf.jpg', mimeType: 'image/jpeg', buffer: await withPlace(phone.page, '45.3 N 89.8 W') });
