@@ -13,6 +13,7 @@ const chromium = playwright({
 // content but the page, its twin for phones that have the app, and the service worker.
 export default defineConfig({
   plugins: [svelte(), opened(), offline()],
+  optimizeDeps: { entries: ['index.html', 'test/*.html'] }, // the page for phones that have the app is made by the build alone
   build: {
     target: 'es2022',
     assetsInlineLimit: 0,

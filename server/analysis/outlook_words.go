@@ -18,12 +18,26 @@ func (w *coming) sentence(out *freshetv1.GetOutlookResponse) string {
 	case len(w.past.readings) == 0:
 		return "Nothing was read in the last six weeks, so nothing can be foretold: read the water's temperature, and test ammonia and pH."
 	case len(out.Alarms) > 0:
-		return out.Alarms[0].Sentence
+		return w.besides(out.Alarms) + out.Alarms[0].Sentence
 	}
 	if now := w.amiss(); now != nil {
 		return fmt.Sprintf("%s Yet no limit is likely to be passed in the next %d days, on each less than 1 in 10: the forecast takes the last test for a slip, or the water to get over it. Test again before leaning on that.", now.Sentence, w.days)
 	}
 	return fmt.Sprintf("Nothing that was read is likely to pass its limit in the next %d days: on each day less than 1 in 10 for each.", w.days)
+}
+
+// dangerOf is the alarm of the days to come for what the last tests say.
+var dangerOf = map[string]string{"unionized_ammonia": "high_ammonia", "oxygen_saturation": "low_oxygen", "nitrite": "high_nitrite"}
+
+// besides is what is not well now where the alarms are of something else: they must not
+// seem to be all there is.
+func (w *coming) besides(alarms []*freshetv1.Answer) string {
+	now := w.amiss()
+	told := func(a *freshetv1.Answer) bool { return a.Name == dangerOf[now.Name] }
+	if now == nil || slices.ContainsFunc(alarms, told) {
+		return ""
+	}
+	return now.Sentence + " "
 }
 
 // amiss is what the water's last tests say of figures with a limit, where they say that

@@ -227,28 +227,46 @@ func TestTheDaysToComeDoNotTakeBackAWarning(t *testing.T) {
 }
 
 func warnedOf(t *testing.T, s *servertest.Server, now time.Time) {
-	m := newThinSite(t, s, "A test that stands out")
-	m.today = now.Truncate(24 * time.Hour)
-	m.stock(40, 40)
-	for ago := 40; ago > 2; ago -= 2 {
-		m.all(ago, 2000, 760, 20, 850)
-	}
-	m.read(2, tan, 400, exact)
-	m.flush()
-	says := func() string {
-		t.Helper()
-		o, err := m.p.Analysis.GetOutlook(t.Context(), &freshetv1.GetOutlookRequest{SystemId: m.system, Days: 2})
-		if err != nil {
-			t.Fatal(err)
-		}
-		return o.GetSentence()
-	}
-	if s := says(); !strings.Contains(s, "Yet no limit is likely to be passed") || !strings.Contains(s, "Test again") {
+	m := standsOut(t, s, now, 850)
+	if s := m.foretold(); !strings.Contains(s, "Yet no limit is likely to be passed") || !strings.Contains(s, "Test again") {
 		t.Errorf("after a test of 4 mg/L: %s", s)
 	}
 	m.all(1, 2000, 760, 20, 850)
 	m.flush()
-	if s := says(); !strings.HasPrefix(s, "Nothing that was read is likely to pass its limit") {
+	if s := m.foretold(); !strings.HasPrefix(s, "Nothing that was read is likely to pass its limit") {
 		t.Errorf("after another test: %s", s)
 	}
+}
+
+// Where the forecast warns of something else, what is not well now is told all the same.
+func TestAWarningOfTheDaysToComeDoesNotHideOneOfNow(t *testing.T) {
+	now := time.Date(2026, time.March, 20, 5, 30, 0, 0, time.UTC)
+	s := servertest.Start(t, server.Options{Now: func() time.Time { return now }})
+	says := standsOut(t, s, now, 560).foretold()
+	if !strings.HasPrefix(says, "Ammonia is not safe") || !strings.Contains(says, "Oxygen may fall below") {
+		t.Errorf("after a test of 4 mg/L ammonia in water of 5.6 mg/L oxygen: %s", says)
+	}
+}
+
+// standsOut is a loop of so much oxygen, in hundredths of a mg/L, whose last test has 4 mg/L of ammonia.
+func standsOut(t *testing.T, s *servertest.Server, now time.Time, o2 int64) *thinSite {
+	m := newThinSite(t, s, "A test that stands out")
+	m.today = now.Truncate(24 * time.Hour)
+	m.stock(40, 40)
+	for ago := 40; ago > 2; ago -= 2 {
+		m.all(ago, 2000, 760, 20, o2)
+	}
+	m.read(2, tan, 400, exact)
+	m.flush()
+	return m
+}
+
+// foretold is the sentence of the next two days.
+func (m *thinSite) foretold() string {
+	m.t.Helper()
+	o, err := m.p.Analysis.GetOutlook(m.t.Context(), &freshetv1.GetOutlookRequest{SystemId: m.system, Days: 2})
+	if err != nil {
+		m.t.Fatal(err)
+	}
+	return o.GetSentence()
 }

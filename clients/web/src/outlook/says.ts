@@ -54,5 +54,6 @@ export function comingSays(desk: Desk, found: ReturnType<typeof likeliest>, days
   if (!found) return now ? t.calmYet(desk.say.cap(t.name[now]), days) : t.calm(days);
   const { told, day, chance } = found;
   const inTen = Math.max(1, Math.min(9, Math.round(chance * 10)));
-  return t.passes(desk.say.cap(t.name[told.name]), told.least === true, figureSays(desk, told.name, told.limit ?? NaN), desk.say.weekdayOf(first + day), inTen);
+  const says = t.passes(desk.say.cap(t.name[told.name]), told.least === true, figureSays(desk, told.name, told.limit ?? NaN), desk.say.weekdayOf(first + day), inTen);
+  return now && now !== told.name ? t.besides(desk.say.cap(t.name[now]), says) : says;
 }

@@ -11,6 +11,7 @@ export const outlook = (say: Say) => ({
     nothingRead: 'Nothing was read in six weeks, so nothing can be foretold. Read how warm the water is, and test ammonia and pH.',
     calm: (days: number) => `Nothing that was read is likely to pass its limit in the next ${say.count(days, { one: 'day', other: '# days' })}: on each day less than 1 in 10 for each.`,
     calmYet: (what: string, days: number) => `${what} is not well now, by the last tests. Yet no limit is likely to be passed in the next ${say.count(days, { one: 'day', other: '# days' })}, on each less than 1 in 10: the forecast takes the last test for a slip, or the water to get over it. Test again before you lean on that.`,
+    besides: (what: string, coming: string) => `${what} is not well now, by the last tests. ${coming}`,
     passes: (what: string, least: boolean, limit: string, on: string, inTen: number) => `${what} may ${least ? 'fall below' : 'pass'} ${limit} on ${on}: ${inTen} in 10.`,
     key: 'Line: the middle. Band: meant to hold 8 times in 10. The farther ahead, the more a figure is taken to stay as it was in the last week. All of it takes feeding, fish and weather to go on as of late; what breaks or falls ill is not in it. Fish at the surface tell before any number does.',
     name: { temperature: 'how warm', oxygen: 'oxygen', unionized: 'harmful ammonia', ammonia: 'ammonia', nitrite: 'nitrite', nitrate: 'nitrate', ph: 'pH', alkalinity: 'alkalinity' },

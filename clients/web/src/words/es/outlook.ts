@@ -12,6 +12,7 @@ export const outlook = (say: Say): Pick<Words, 'outlook'> => ({
     nothingRead: 'No se leyó nada en seis semanas, así que nada se puede prever. Lee la temperatura del agua, y prueba amonio y pH.',
     calm: (days) => `Es poco probable que algo de lo leído pase su límite en ${say.count(days, { one: 'el próximo día', other: 'los próximos # días' })}: cada día menos de 1 de cada 10 para cada cosa.`,
     calmYet: (what, days) => `${what}: ahora no está bien, según las últimas pruebas. Aun así es poco probable que se pase un límite en ${say.count(days, { one: 'el próximo día', other: 'los próximos # días' })}, cada día menos de 1 de cada 10: la previsión toma la última prueba por un error, o que el agua se recupera. Prueba otra vez antes de confiar en ello.`,
+    besides: (what, coming) => `${what}: ahora no está bien, según las últimas pruebas. ${coming}`,
     passes: (what, least, limit, on, inTen) => `${what}: puede ${least ? 'bajar de' : 'pasar de'} ${limit} el ${on}, ${inTen} de cada 10.`,
     key: 'Línea: el medio. Franja: debe acertar 8 de cada 10 veces. Cuanto más lejos, más se supone que algo sigue como en la última semana. Todo supone que pienso, peces y tiempo siguen como últimamente; lo que se rompe o enferma no entra. Los peces en la superficie avisan antes que cualquier número.',
     name: { temperature: 'temperatura', oxygen: 'oxígeno', unionized: 'amoníaco dañino', ammonia: 'amonio', nitrite: 'nitrito', nitrate: 'nitrato', ph: 'acidez (pH)', alkalinity: 'alcalinidad' },

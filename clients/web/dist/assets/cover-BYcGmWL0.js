@@ -1,1 +1,0 @@
-export{t as cover}from"./shared-DEKtokyD.js";

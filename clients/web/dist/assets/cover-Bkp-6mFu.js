@@ -1,0 +1,1 @@
+export{t as cover}from"./shared-B275gOeM.js";

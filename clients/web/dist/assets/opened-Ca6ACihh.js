@@ -1,0 +1,1 @@
+import{y as e}from"./shared-B275gOeM.js";var t=document.getElementById(`app`);t&&await e(t);

@@ -1,1 +1,0 @@
-import{y as e}from"./shared-DEKtokyD.js";var t=document.getElementById(`app`);t&&await e(t);

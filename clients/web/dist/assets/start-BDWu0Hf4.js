@@ -1,0 +1,1 @@
+export{y as start}from"./shared-B275gOeM.js";

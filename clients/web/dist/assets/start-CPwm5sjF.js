@@ -1,1 +1,0 @@
-export{y as start}from"./shared-DEKtokyD.js";
