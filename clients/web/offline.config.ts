@@ -45,7 +45,12 @@ export function opened(): Plugin {
     load: (id) => (id === openedPage ? readFileSync(join(import.meta.dirname, 'index.html'), 'utf8').replace('/src/main.ts', '/src/opened.ts') : undefined),
     transformIndexHtml: {
       order: 'post',
-      handler: (html, { path }) => (path === '/opened.html' ? html.replaceAll('rel="modulepreload"', 'rel="preload" as="script"') : html),
+      handler(html, { path }) {
+        if (path !== '/opened.html') return html;
+        const asked = html.replaceAll('rel="modulepreload"', 'rel="preload" as="script"');
+        if (asked === html) throw new Error('the page for phones that have the app asks for nothing ahead');
+        return asked;
+      },
     },
   };
 }
