@@ -8,6 +8,7 @@ import (
 	"crypto/sha256"
 	"embed"
 	"fmt"
+	"io"
 	"io/fs"
 	"mime"
 	"net/http"
@@ -25,11 +26,12 @@ var dist embed.FS
 const policy = "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; style-src 'self'; font-src 'self'; img-src 'self' blob: data:; " +
 	"connect-src 'self'; worker-src 'self'; manifest-src 'self'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'"
 
-// A file is one of the app's, packed when it is first asked for.
+// A file is one of the app's. It is read and packed when it is first asked for: a server
+// whose phones all have the app holds none of it in memory.
 type file struct {
-	name, kind, tag string
-	plain           []byte
-	packed          func() []byte // nil where packing gains nothing
+	name, kind string
+	tag        func() string
+	packed     func() []byte // nil where packing gains nothing
 }
 
 // App answers GET and HEAD of the app's files, and leaves all else to next.
@@ -58,13 +60,10 @@ func read() (map[string]file, error) {
 		if err != nil || entry.IsDir() {
 			return err
 		}
-		plain, err := dist.ReadFile(at)
-		if err != nil {
-			return err
-		}
-		f := file{name: strings.TrimPrefix(at, "dist/"), kind: kindOf(at), plain: plain, tag: fmt.Sprintf("%x", sha256.Sum256(plain))[:20]}
+		f := file{name: strings.TrimPrefix(at, "dist/"), kind: kindOf(at)}
+		f.tag = sync.OnceValue(func() string { return tagOf(f.plain()) })
 		if packs(at) {
-			f.packed = sync.OnceValue(func() []byte { return pack(plain) })
+			f.packed = sync.OnceValue(func() []byte { return pack(f.plain()) })
 		}
 		files[f.name] = f
 		return nil
@@ -82,16 +81,32 @@ func (f file) answer(w http.ResponseWriter, r *http.Request) {
 	if strings.HasPrefix(f.name, "assets/") {
 		h.Set("Cache-Control", "public, max-age=31536000, immutable")
 	}
-	body, tag := f.plain, f.tag
+	body, tag := f.plain(), f.tag()
 	if f.packed != nil {
 		h.Set("Vary", "Accept-Encoding")
 		if strings.Contains(r.Header.Get("Accept-Encoding"), "gzip") {
 			h.Set("Content-Encoding", "gzip")
-			body, tag = f.packed(), tag+"-gz"
+			body, tag = bytes.NewReader(f.packed()), tag+"-gz"
 		}
 	}
 	h.Set("ETag", `"`+tag+`"`)
-	http.ServeContent(w, r, "", time.Time{}, bytes.NewReader(body))
+	http.ServeContent(w, r, "", time.Time{}, body)
+}
+
+// plain reads the file where it lies in the program.
+func (f file) plain() io.ReadSeeker {
+	opened, err := dist.Open("dist/" + f.name)
+	if err != nil {
+		panic(err) // it was found there
+	}
+	return opened.(io.ReadSeeker)
+}
+
+func tagOf(plain io.Reader) string {
+	hash := sha256.New()
+	// What is in memory is read, and a hash takes everything.
+	_, _ = io.Copy(hash, plain)
+	return fmt.Sprintf("%x", hash.Sum(nil))[:20]
 }
 
 // The kinds that machines without a list of their own do not know.
@@ -110,14 +125,14 @@ func kindOf(name string) string {
 // Fonts and pictures are packed already.
 func packs(name string) bool { return path.Ext(name) != ".woff2" && path.Ext(name) != ".png" }
 
-func pack(plain []byte) []byte {
+func pack(plain io.Reader) []byte {
 	var packed bytes.Buffer
 	w, err := gzip.NewWriterLevel(&packed, gzip.BestCompression)
 	if err != nil {
 		panic(err) // the level is a constant
 	}
-	// A buffer takes everything.
-	_, _ = w.Write(plain)
+	// What is in memory is read, and a buffer takes everything.
+	_, _ = io.Copy(w, plain)
 	_ = w.Close()
 	return packed.Bytes()
 }
