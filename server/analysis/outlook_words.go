@@ -33,8 +33,7 @@ var dangerOf = map[string]string{"unionized_ammonia": "high_ammonia", "oxygen_sa
 // seem to be all there is.
 func (w *coming) besides(alarms []*freshetv1.Answer) string {
 	now := w.amiss()
-	told := func(a *freshetv1.Answer) bool { return a.Name == dangerOf[now.Name] }
-	if now == nil || slices.ContainsFunc(alarms, told) {
+	if now == nil || slices.ContainsFunc(alarms, func(a *freshetv1.Answer) bool { return a.Name == dangerOf[now.Name] }) {
 		return ""
 	}
 	return now.Sentence + " "
